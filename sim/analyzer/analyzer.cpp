@@ -1,0 +1,156 @@
+#include "sim/analyzer/analyzer.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/flame/flue_gas.hpp"
+
+namespace quarterturn {
+
+namespace {
+
+constexpr int kSlotSteps = 5;     // hose and cells advance each 0.1 s
+constexpr int kSecondSteps = 50;  // the display each second
+constexpr double kSlot_s = 0.1;
+
+double share(double time_s) { return 1.0 - std::exp(-kSlot_s / time_s); }
+
+double rounded(double v, double step) { return std::round(v / step) * step; }
+
+constexpr double kCleanO2_pct = 20.946;
+
+}  // namespace
+
+std::uint64_t next_random(std::uint64_t& state) {
+    state += 0x9e3779b97f4a7c15ULL;
+    std::uint64_t z = state;
+    z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
+    z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
+    return z ^ (z >> 31);
+}
+
+double next_normal(std::uint64_t& state) {
+    double sum = -6;
+    for (int i = 0; i < 12; ++i) sum += static_cast<double>(next_random(state) >> 11) * 0x1.0p-53;
+    return sum;
+}
+
+double settled_co_width(double co_ppm) { return std::max(3.0, 0.05 * std::abs(co_ppm)); }
+
+Analyzer::Analyzer(AnalyzerSpec spec)
+    : spec_(std::move(spec)),
+      hose_slots_(std::clamp(static_cast<int>(std::lround(spec_.hose_s / kSlot_s)), 1, AnalyzerState::kHoseSlots - 1)),
+      trap_(share(spec_.trap_s)),
+      o2_(share(spec_.o2_t90_s / std::log(10.0))),
+      co_(share(spec_.co_t90_s / std::log(10.0))) {}
+
+AnalyzerState Analyzer::start(std::uint64_t seed) const {
+    AnalyzerState s;
+    s.random = seed;
+    s.hose_o2.fill(static_cast<float>(kCleanO2_pct));
+    return s;
+}
+
+void Analyzer::zero(AnalyzerState& s) const {
+    s.o2_zero = s.o2_cell - kCleanO2_pct;
+    s.co_zero = s.co_cell;
+}
+
+AnalyzerReading Analyzer::ideal(const Sample& sample, std::uint8_t fuel) const {
+    AnalyzerReading r;
+    r.on = true;
+    r.o2_pct = std::clamp(sample.o2_pct, 0.0, 25.0);
+    const double co = sample.co_ppm + spec_.h2_cross * sample.h2_ppm;
+    r.co_over_range = co > spec_.co_range_ppm;
+    r.co_ppm = std::clamp(co, 0.0, spec_.co_range_ppm);
+    r.co2_blank = r.o2_pct > spec_.blank_above_o2_pct;
+    r.co2_pct = std::max(0.0, spec_.fuels[fuel].co2_max_pct * (20.9 - r.o2_pct) / 20.9);
+    r.co_air_free_ppm = r.co2_blank ? 0 : air_free(r.co_ppm, r.o2_pct);
+    return r;
+}
+
+void Analyzer::step(AnalyzerState& s, const Sample& at_tip) const {
+    ++s.tick;
+    if (s.tick % kSlotSteps == 0) {
+        const auto at = static_cast<std::size_t>(s.hose_at);
+        const auto from =
+            static_cast<std::size_t>((s.hose_at + AnalyzerState::kHoseSlots - hose_slots_) % AnalyzerState::kHoseSlots);
+        s.hose_o2[at] = static_cast<float>(at_tip.o2_pct);
+        s.hose_co[at] = static_cast<float>(at_tip.co_ppm);
+        s.hose_h2[at] = static_cast<float>(at_tip.h2_ppm);
+        s.hose_at = (s.hose_at + 1) % AnalyzerState::kHoseSlots;
+        s.trap.o2_pct += (static_cast<double>(s.hose_o2[from]) - s.trap.o2_pct) * trap_;
+        s.trap.co_ppm += (static_cast<double>(s.hose_co[from]) - s.trap.co_ppm) * trap_;
+        s.trap.h2_ppm += (static_cast<double>(s.hose_h2[from]) - s.trap.h2_ppm) * trap_;
+        s.o2_cell += (s.trap.o2_pct - s.o2_cell) * o2_;
+        const double seen = std::min(s.trap.co_ppm + spec_.h2_cross * s.trap.h2_ppm, 1.5 * spec_.co_range_ppm);
+        s.co_cell += (seen - s.co_cell) * co_;
+    }
+    if (s.tick >= kSecondSteps) {
+        s.tick = 0;
+        show(s);
+    }
+}
+
+namespace {
+
+//! Span, rate and steadiness of one of the remembered values.
+Trend trend_of(const std::array<float, AnalyzerState::kPast>& past, const AnalyzerState& s, double width,
+               const Trend& before) {
+    Trend t;
+    if (s.past_count < 2) return t;
+    double lo = 1e9;
+    double hi = -1e9;
+    for (int i = 0; i < s.past_count; ++i) {
+        const auto v = static_cast<double>(past[static_cast<std::size_t>(i)]);
+        lo = std::min(lo, v);
+        hi = std::max(hi, v);
+    }
+    t.span = hi - lo;
+    const int newest = (s.past_at + AnalyzerState::kPast - 1) % AnalyzerState::kPast;
+    const int oldest = s.past_count < AnalyzerState::kPast ? 0 : s.past_at;
+    t.per_minute = static_cast<double>(past[static_cast<std::size_t>(newest)] - past[static_cast<std::size_t>(oldest)]) *
+                   60.0 / (s.past_count - 1);
+    const bool full = s.past_count == AnalyzerState::kPast;
+    t.settled = full && t.span <= width + 1e-6;
+    t.steady_s = t.settled ? (before.settled ? before.steady_s + 1 : kTrendSeconds) : 0;
+    return t;
+}
+
+}  // namespace
+
+void Analyzer::show(AnalyzerState& s) const {
+    if (!s.on) {
+        s.shown = AnalyzerReading{};
+        s.past_count = s.past_at = 0;
+        s.o2 = s.co2 = s.co = Trend{};
+        return;
+    }
+    // Slow noise: it wanders over some ten seconds, as cells do.
+    s.o2_wander += 0.1 * (-s.o2_wander) + 0.44 * spec_.o2_noise_pct * next_normal(s.random);
+    s.co_wander += 0.1 * (-s.co_wander) +
+                   0.44 * (spec_.co_noise_ppm + spec_.co_noise_share * s.co_cell) * next_normal(s.random);
+    Sample seen;
+    seen.o2_pct = s.o2_cell - s.o2_zero + s.o2_wander;
+    seen.co_ppm = s.co_cell - s.co_zero + s.co_wander;
+    seen.h2_ppm = 0;  // its part is in the cell's signal already
+    AnalyzerReading r = ideal(seen, s.fuel);
+    r.o2_pct = rounded(r.o2_pct, 0.1);
+    r.co2_pct = rounded(r.co2_pct, 0.1);
+    r.co_ppm = rounded(r.co_ppm, 1);
+    r.co_air_free_ppm = rounded(r.co_air_free_ppm, 1);
+    const bool was_blank = s.shown.co2_blank;
+    s.shown = r;
+    if (was_blank && !r.co2_blank) s.past_count = s.past_at = 0;  // a new gas: the past says nothing about it
+    const auto at = static_cast<std::size_t>(s.past_at);
+    s.past_o2[at] = static_cast<float>(r.o2_pct);
+    s.past_co2[at] = static_cast<float>(r.co2_pct);
+    s.past_co[at] = static_cast<float>(r.co_ppm);
+    s.past_at = (s.past_at + 1) % AnalyzerState::kPast;
+    s.past_count = std::min(s.past_count + 1, AnalyzerState::kPast);
+    s.o2 = trend_of(s.past_o2, s, kSettledPct, s.o2);
+    s.co2 = trend_of(s.past_co2, s, kSettledPct, s.co2);
+    s.co = trend_of(s.past_co, s, settled_co_width(r.co_ppm), s.co);
+}
+
+}  // namespace quarterturn

@@ -1,0 +1,196 @@
+#include "sim/files/toml_reader.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace quarterturn {
+
+namespace {
+
+std::string shortest(double v) {
+    char text[40];
+    std::snprintf(text, sizeof text, "%g", v);
+    return text;
+}
+
+std::string allowed(double low, double high) { return "allowed " + shortest(low) + " to " + shortest(high); }
+
+int line_of(const toml::source_region& r) { return r.begin ? static_cast<int>(r.begin.line) : 1; }
+int column_of(const toml::source_region& r) { return r.begin ? static_cast<int>(r.begin.column) : 1; }
+
+const toml::table& empty_table() {
+    static const toml::table t;
+    return t;
+}
+
+std::string_view without_unit(std::string_view key) {
+    const auto i = key.rfind('_');
+    return i == std::string_view::npos ? key : key.substr(0, i);
+}
+
+//! Units our keys end in, so that a key with another unit is told apart from a misspelling.
+bool is_unit(std::string_view u) {
+    static const std::set<std::string_view> units{"c",  "k",   "f",   "pa",  "mbar", "hpa", "kpa", "bar", "psi", "inwc", "w",
+                                                  "kw", "btu", "s",   "min", "h",    "ms",  "ppm", "pct", "m",   "ft",   "m3",
+                                                  "l",  "gal", "rpm", "turns", "deg", "ft3", "mm"};
+    return units.contains(u);
+}
+
+}  // namespace
+
+int edit_distance(std::string_view a, std::string_view b) {
+    std::vector<int> row(b.size() + 1);
+    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = static_cast<int>(j);
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+        int corner = row[0];
+        row[0] = static_cast<int>(i);
+        for (std::size_t j = 1; j <= b.size(); ++j) {
+            const int up = row[j];
+            row[j] = std::min({row[j] + 1, row[j - 1] + 1, corner + (a[i - 1] == b[j - 1] ? 0 : 1)});
+            corner = up;
+        }
+    }
+    return row[b.size()];
+}
+
+toml::table parse_toml(const FileText& f, Problems& problems) {
+    try {
+        return toml::parse(f.text, f.name);
+    } catch (const toml::parse_error& e) {
+        problems.push_back({f.name, line_of(e.source()), column_of(e.source()), std::string(e.description())});
+    }
+    return {};
+}
+
+std::string TomlReader::full(std::string_view key) const {
+    return path_.empty() ? std::string(key) : path_ + "." + std::string(key);
+}
+
+void TomlReader::at(const toml::source_region& where, const std::string& message) {
+    problems_.push_back({file_, line_of(where), column_of(where), message});
+}
+
+void TomlReader::problem(std::string_view key, const std::string& message) {
+    const toml::node* n = table_.get(key);
+    at(n ? n->source() : table_.source(), full(key) + " " + message);
+}
+
+const toml::node* TomlReader::find(std::string_view key, bool required) {
+    known_.insert(std::string(key));
+    const toml::node* n = table_.get(key);
+    if (!n && required) at(table_.source(), full(key) + " is missing");
+    return n;
+}
+
+double TomlReader::number(std::string_view key, double low, double high, std::optional<double> fallback) {
+    const toml::node* n = find(key, !fallback);
+    const double safe = fallback.value_or(std::clamp(0.0, low, high));
+    if (!n) return safe;
+    const auto v = n->value<double>();
+    if (!n->is_number() || !v || !std::isfinite(*v)) {
+        at(n->source(), full(key) + " must be a number, " + allowed(low, high));
+        return safe;
+    }
+    if (*v < low || *v > high) {
+        at(n->source(), full(key) + " is " + shortest(*v) + ", " + allowed(low, high));
+        return safe;
+    }
+    return *v;
+}
+
+bool TomlReader::flag(std::string_view key, std::optional<bool> fallback) {
+    const toml::node* n = find(key, !fallback);
+    if (!n) return fallback.value_or(false);
+    if (!n->is_boolean()) {
+        at(n->source(), full(key) + " must be true or false");
+        return fallback.value_or(false);
+    }
+    return *n->value<bool>();
+}
+
+std::string TomlReader::text(std::string_view key, std::optional<std::string> fallback) {
+    const toml::node* n = find(key, !fallback);
+    if (!n) return fallback.value_or("");
+    if (!n->is_string() || n->value<std::string>()->empty()) {
+        at(n->source(), full(key) + " must be a text, and not empty");
+        return fallback.value_or("");
+    }
+    return *n->value<std::string>();
+}
+
+std::string TomlReader::choice(std::string_view key, const std::vector<std::string>& words,
+                               std::optional<std::string> fallback) {
+    const toml::node* n = find(key, !fallback);
+    if (!n) return fallback.value_or(words.front());
+    const auto v = n->value<std::string>();
+    if (v && std::find(words.begin(), words.end(), *v) != words.end()) return *v;
+    std::string list;
+    for (const auto& w : words) list += (list.empty() ? "" : ", ") + w;
+    at(n->source(), full(key) + (v ? " is '" + *v + "'" : " must be a text") + ", allowed: " + list);
+    return words.front();
+}
+
+std::pair<double, double> TomlReader::range(std::string_view key, double low, double high) {
+    const toml::node* n = find(key, true);
+    if (!n) return {low, high};
+    const toml::array* a = n->as_array();
+    if (!a || a->size() != 2 || !a->get(0)->is_number() || !a->get(1)->is_number()) {
+        at(n->source(), full(key) + " must be two numbers, [low, high], " + allowed(low, high));
+        return {low, high};
+    }
+    const double x = *a->get(0)->value<double>();
+    const double y = *a->get(1)->value<double>();
+    if (!(x >= low) || !(y <= high) || !(x < y)) {
+        at(n->source(), full(key) + " is [" + shortest(x) + ", " + shortest(y) + "]; low must be under high, " + allowed(low, high));
+        return {low, high};
+    }
+    return {x, y};
+}
+
+TomlReader TomlReader::table(std::string_view key, bool required) {
+    const toml::node* n = find(key, required);
+    if (n && !n->is_table()) at(n->source(), full(key) + " must be a table, written [" + full(key) + "]");
+    const toml::table* t = n ? n->as_table() : nullptr;
+    return {t ? *t : empty_table(), full(key), file_, problems_};
+}
+
+std::vector<std::string> TomlReader::keys() const {
+    std::vector<std::string> out;
+    for (const auto& [k, v] : table_) out.emplace_back(k.str());
+    return out;
+}
+
+void TomlReader::finish() {
+    for (const auto& [k, v] : table_) {
+        const std::string key(k.str());
+        if (known_.contains(key)) continue;
+        std::string message = full(key) + " is not a known key";
+        // The same quantity in another unit, then a near spelling, then the list.
+        const std::string* unit_twin = nullptr;
+        const std::string* near = nullptr;
+        int best = 4;
+        const auto cut = key.rfind('_');
+        const bool has_unit = cut != std::string::npos && is_unit(std::string_view(key).substr(cut + 1));
+        for (const auto& candidate : known_) {
+            if (has_unit && without_unit(candidate) == without_unit(key)) unit_twin = &candidate;
+            const int d = edit_distance(candidate, key);
+            if (d < best) {
+                best = d;
+                near = &candidate;
+            }
+        }
+        if (unit_twin) {
+            message += ": the unit is wrong, write " + full(*unit_twin);
+        } else if (near) {
+            message += " (did you mean " + full(*near) + "?)";
+        } else {
+            std::string list;
+            for (const auto& w : known_) list += (list.empty() ? "" : ", ") + w;
+            message += "; known here: " + list;
+        }
+        at(k.source(), message);
+    }
+}
+
+}  // namespace quarterturn

@@ -1,0 +1,68 @@
+// Reads one TOML table key by key, remembers which keys were asked for, and turns everything wrong into problems:
+// unknown keys, wrong units, missing keys, wrong types, values out of range. Nothing has a silent default.
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <toml++/toml.h>
+#include <vector>
+
+#include "sim/files/problem.hpp"
+
+namespace quarterturn {
+
+//! Text of a file with the name that messages use.
+struct FileText {
+    std::string name;
+    std::string text;
+};
+
+class TomlReader {
+public:
+    //! path is the dotted place of the table in the file, empty for the root.
+    TomlReader(const toml::table& table, std::string path, std::string file, Problems& problems)
+        : table_(table), path_(std::move(path)), file_(std::move(file)), problems_(problems) {}
+
+    //! A number within [low, high]. Without a fallback the key is required.
+    double number(std::string_view key, double low, double high, std::optional<double> fallback = {});
+    bool flag(std::string_view key, std::optional<bool> fallback = {});
+    //! A text that is not empty.
+    std::string text(std::string_view key, std::optional<std::string> fallback = {});
+    //! One of a few words.
+    std::string choice(std::string_view key, const std::vector<std::string>& allowed,
+                       std::optional<std::string> fallback = {});
+    //! [low, high], both within limits, low < high.
+    std::pair<double, double> range(std::string_view key, double low, double high);
+    //! A table below this one; an empty one, reported, if it is missing and required.
+    TomlReader table(std::string_view key, bool required = true);
+    bool has(std::string_view key) const { return table_.contains(key); }
+    std::vector<std::string> keys() const;
+
+    //! Reports every key nobody asked for. Call last, on every table.
+    void finish();
+    //! Reports a problem at a key (or at the table if the key is not there).
+    void problem(std::string_view key, const std::string& message);
+
+    const std::string& file() const { return file_; }
+
+private:
+    const toml::node* find(std::string_view key, bool required);
+    std::string full(std::string_view key) const;
+    void at(const toml::source_region& where, const std::string& message);
+
+    const toml::table& table_;
+    std::string path_;
+    std::string file_;
+    Problems& problems_;
+    std::set<std::string, std::less<>> known_;
+};
+
+//! Parses a text; on failure the parser's own message becomes a problem and the table is empty.
+toml::table parse_toml(const FileText& text, Problems& problems);
+
+//! Number of single-letter changes between two words: for "did you mean".
+int edit_distance(std::string_view a, std::string_view b);
+
+}  // namespace quarterturn

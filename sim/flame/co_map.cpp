@@ -1,0 +1,134 @@
+#include "sim/flame/co_map.hpp"
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cmath>
+#include <thread>
+
+namespace quarterturn {
+
+namespace {
+
+// The table that is read: fine and even, so that finding a place is arithmetic.
+constexpr double kFirst = 0.72;
+constexpr double kStep = 0.01;
+constexpr std::size_t kAirRatios = 149;  // to 2.20
+constexpr std::size_t kLoads = 9;
+constexpr double kLoadLow = 0.04;
+constexpr double kLoadHigh = 1.4;
+const double kLnLow = std::log(kLoadLow);
+const double kLnStep = (std::log(kLoadHigh) - std::log(kLoadLow)) / (kLoads - 1);
+
+// Where chemistry is solved: close together at the rich wall, wide on the flat floor.
+constexpr std::array<double, 33> kSolved{0.70, 0.80, 0.88, 0.94, 0.97, 0.985, 1.0,  1.015, 1.03, 1.05, 1.07,
+                                         1.09, 1.12, 1.15, 1.18, 1.22, 1.26,  1.30, 1.34,  1.38, 1.42, 1.46,
+                                         1.50, 1.55, 1.60, 1.65, 1.70, 1.76,  1.84, 1.92,  2.0,  2.2,  2.5};
+constexpr double kFloorLn = -9.0;   // 0.0001 ppm
+constexpr double kCeilingLn = 12.5;  // 27 %
+
+struct Solved {
+    double ln_co, ln_h2, u_over_sl, heat_loss, temperature, margin;
+};
+
+//! Linear between solved points.
+Solved between(const std::array<Solved, kSolved.size()>& row, double air_ratio) {
+    const auto it = std::upper_bound(kSolved.begin() + 1, kSolved.end() - 1, air_ratio);
+    const auto i = static_cast<std::size_t>(it - kSolved.begin()) - 1;
+    const double t = (air_ratio - kSolved[i]) / (kSolved[i + 1] - kSolved[i]);
+    const Solved& a = row[i];
+    const Solved& b = row[i + 1];
+    const auto lerp = [t](double x, double y) { return x + t * (y - x); };
+    return {lerp(a.ln_co, b.ln_co),         lerp(a.ln_h2, b.ln_h2),
+            lerp(a.u_over_sl, b.u_over_sl), lerp(a.heat_loss, b.heat_loss),
+            lerp(a.temperature, b.temperature), lerp(a.margin, b.margin)};
+}
+
+}  // namespace
+
+CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const Settings& settings)
+    : gas_(gas), air_(air), pressure_pa_(settings.pressure_pa), nodes_(kAirRatios * kLoads) {
+    const FlameKind kind = flame_kind(gas);
+    EquilibriumOptions eo;
+    eo.pressure_pa = settings.pressure_pa;
+
+    const auto solve_row = [&](std::size_t row) {
+        const double load = std::exp(kLnLow + kLnStep * static_cast<double>(row));
+        std::array<Solved, kSolved.size()> solved{};
+        double ln_co = kFloorLn;
+        double ln_h2 = kFloorLn;
+        for (std::size_t i = 0; i < kSolved.size(); ++i) {
+            const double air_ratio = kSolved[i];
+            const DeckPoint d = deck_point(deck, gas, air, air_ratio, load, settings.inlet_k, settings.pressure_pa);
+            const FreshMixture fresh = mix(gas, air, air_ratio, d.heat_loss, settings.inlet_k, settings.inlet_k);
+            const double t = equilibrium_at_enthalpy(fresh, eo).temperature_k;
+            const auto burnt = burn_out(fresh, {d.stirred_s, d.cooling_s, settings.pressure_pa});
+            if (burnt) {
+                ln_co = std::log(burnt->dry_ppm(CO));
+                ln_h2 = std::log(burnt->dry_ppm(H2));
+            } else {
+                // The set itself is out. The gate below says so; the table goes on upwards so that it stays smooth.
+                ln_co += 1.0;
+                ln_h2 += 1.0;
+            }
+            ln_co = std::clamp(ln_co, kFloorLn, kCeilingLn);
+            ln_h2 = std::clamp(ln_h2, kFloorLn, kCeilingLn);
+            const double margin = std::log(d.stirred_s / blow_out_time(kind, air_ratio, t));
+            solved[i] = {ln_co, ln_h2, d.u_over_sl, d.heat_loss, t, margin};
+        }
+        for (std::size_t j = 0; j < kAirRatios; ++j) {
+            const double mean = kFirst + kStep * static_cast<double>(j);
+            // Imperfect mixing: the mean over a normal spread of local air ratios, 9 points over +-2.4 sigma.
+            double co = 0;
+            double h2 = 0;
+            double weight = 0;
+            for (int s = -4; s <= 4; ++s) {
+                const double sigma = 0.6 * s;
+                const double w = std::exp(-0.5 * sigma * sigma);
+                const double local = std::clamp(mean * (1 + sigma * deck.mixing_spread), kSolved.front(), kSolved.back());
+                const Solved p = between(solved, local);
+                co += w * std::exp(p.ln_co);
+                h2 += w * std::exp(p.ln_h2);
+                weight += w;
+            }
+            const Solved p = between(solved, mean);
+            nodes_[row * kAirRatios + j] = {static_cast<float>(std::log(co / weight)),
+                                            static_cast<float>(std::log(h2 / weight)),
+                                            static_cast<float>(p.u_over_sl),
+                                            static_cast<float>(p.heat_loss),
+                                            static_cast<float>(p.temperature),
+                                            static_cast<float>(p.margin)};
+        }
+    };
+
+    const unsigned wanted = settings.threads ? settings.threads : std::max(1u, std::thread::hardware_concurrency());
+    std::atomic<std::size_t> next{0};
+    const auto work = [&] {
+        for (std::size_t row = next++; row < kLoads; row = next++) solve_row(row);
+    };
+    std::vector<std::jthread> helpers;
+    for (unsigned i = 1; i < std::min<unsigned>(wanted, kLoads); ++i) helpers.emplace_back(work);
+    work();
+}
+
+CoMap::Point CoMap::at(double air_ratio, double load) const {
+    const double x = std::clamp((air_ratio - kFirst) / kStep, 0.0, static_cast<double>(kAirRatios - 1));
+    const double y = std::clamp((std::log(std::max(load, 1e-3)) - kLnLow) / kLnStep, 0.0, static_cast<double>(kLoads - 1));
+    const auto i = std::min(static_cast<std::size_t>(x), kAirRatios - 2);
+    const auto j = std::min(static_cast<std::size_t>(y), kLoads - 2);
+    const double tx = x - static_cast<double>(i);
+    const double ty = y - static_cast<double>(j);
+    const Node& a = nodes_[j * kAirRatios + i];
+    const Node& b = nodes_[j * kAirRatios + i + 1];
+    const Node& c = nodes_[(j + 1) * kAirRatios + i];
+    const Node& d = nodes_[(j + 1) * kAirRatios + i + 1];
+    const auto mix4 = [&](float Node::*m) {
+        const double low = static_cast<double>(a.*m) + tx * (static_cast<double>(b.*m) - static_cast<double>(a.*m));
+        const double high = static_cast<double>(c.*m) + tx * (static_cast<double>(d.*m) - static_cast<double>(c.*m));
+        return low + ty * (high - low);
+    };
+    return {std::exp(mix4(&Node::ln_co)), std::exp(mix4(&Node::ln_h2)), mix4(&Node::u_over_sl),
+            mix4(&Node::heat_loss),       mix4(&Node::flame_temp_k),    mix4(&Node::margin)};
+}
+
+}  // namespace quarterturn

@@ -1,0 +1,49 @@
+// The burnt gas of one gas on one deck, tabulated over air ratio and load and read while the bench runs.
+#pragma once
+
+#include <memory>
+#include <vector>
+
+#include "sim/flame/flue_gas.hpp"
+
+namespace quarterturn {
+
+class CoMap {
+public:
+    //! What the map says at one point. Plain interpolation: no chemistry is solved here.
+    struct Point {
+        double co_ppm_dry = 0;
+        double h2_ppm_dry = 0;
+        double u_over_sl = 0;
+        double heat_loss = 0;       //!< share the deck takes
+        double flame_temp_k = 0;    //!< equilibrium after the deck's share
+        double blow_out_margin = 0; //!< ln(stirred time / blow-out time); below 0 the flame is out
+    };
+
+    struct Settings {
+        double inlet_k = 298.15;
+        double pressure_pa = kAtmosphere;
+        unsigned threads = 0;  //!< 0: as many as the machine has
+    };
+
+    CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const Settings& settings);
+    CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck) : CoMap(gas, air, deck, Settings{}) {}
+
+    //! Bilinear in air ratio and ln(load), clamped to 0.72..2.2 and 0.04..1.4.
+    Point at(double air_ratio, double load) const;
+
+    const Mixture& gas() const { return gas_; }
+    const Air& air() const { return air_; }
+    double pressure_pa() const { return pressure_pa_; }
+
+private:
+    struct Node {
+        float ln_co, ln_h2, u_over_sl, heat_loss, flame_temp_k, margin;
+    };
+    Mixture gas_;
+    Air air_;
+    double pressure_pa_;
+    std::vector<Node> nodes_;
+};
+
+}  // namespace quarterturn

@@ -1,0 +1,83 @@
+#include "sim/flame/flue_gas.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace quarterturn {
+
+double air_free(double co_ppm_dry, double o2_dry_pct) { return co_ppm_dry * 20.9 / std::max(0.05, 20.9 - o2_dry_pct); }
+
+double FlueGas::co_air_free_ppm() const { return air_free(co_ppm_dry, o2_dry_pct); }
+
+double FlueGas::dew_point_c(double pressure_pa) const { return quarterturn::dew_point_c(h2o_wet_pct / 100 * pressure_pa); }
+
+FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_ppm, double h2_ppm) {
+    const BurntGas b = burn_completely(gas, air, air_ratio);
+    const double co = 1e-6 * co_ppm;
+    const double h2 = 1e-6 * h2_ppm;
+    // Dry total D: CO2 = C - co D, O2 = O2complete + (co + h2)/2 D, CO = co D, H2 = h2 D, and D is their sum with N2, Ar.
+    const double inert = b.n2 + b.ar;
+    const double d = (b.co2 + b.o2 + inert) / (1 - h2 - 0.5 * (co + h2));
+    FlueGas f;
+    f.air_ratio = air_ratio;
+    const double o2 = std::max(0.0, b.o2 + 0.5 * (co + h2) * d);
+    f.o2_dry_pct = 100 * o2 / d;
+    f.co2_dry_pct = 100 * std::max(0.0, b.co2 - co * d) / d;
+    f.co_ppm_dry = co_ppm;
+    f.h2_ppm_dry = h2_ppm;
+    const double h2o = std::max(0.0, b.h2o - h2 * d);
+    f.moles_per_fuel = d + h2o;
+    f.h2o_wet_pct = 100 * h2o / f.moles_per_fuel;
+    return f;
+}
+
+namespace {
+
+//! Five-point Gauss-Hermite: the mean over a normal spread of local air ratios.
+struct Node {
+    double sigma, weight;
+};
+constexpr std::array<Node, 5> kSpread{{{-2.8569700138728056, 0.011257411327720689},
+                                       {-1.3556261799742659, 0.22207592200561265},
+                                       {0.0, 0.53333333333333333},
+                                       {1.3556261799742659, 0.22207592200561265},
+                                       {2.8569700138728056, 0.011257411327720689}}};
+
+}  // namespace
+
+FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const FlueRequest& q) {
+    FluePoint r;
+    r.deck = deck_point(q.deck, gas, air, air_ratio, q.load, q.inlet_k, q.pressure_pa);
+    if (q.heat_loss) r.deck.heat_loss = *q.heat_loss;
+    if (q.stirred_s) r.deck.stirred_s = *q.stirred_s;
+    if (q.cooling_s) r.deck.cooling_s = *q.cooling_s;
+    EquilibriumOptions eo;
+    eo.pressure_pa = q.pressure_pa;
+    r.flame_temp_k =
+        equilibrium_at_enthalpy(mix(gas, air, air_ratio, r.deck.heat_loss, q.inlet_k, q.inlet_k), eo).temperature_k;
+    r.blow_out_s = blow_out_time(flame_kind(gas), air_ratio, r.flame_temp_k);
+    r.out = r.deck.stirred_s < r.blow_out_s || lift(r.deck.u_over_sl) >= 1.0;
+    if (q.heat_loss && q.stirred_s) r.out = r.deck.stirred_s < r.blow_out_s;  // a bare zone: no deck to lift from
+    double co = 0;
+    double h2 = 0;
+    double weight = 0;
+    const BurnoutPath path{r.deck.stirred_s, r.deck.cooling_s, q.pressure_pa};
+    for (const Node& n : kSpread) {
+        if (q.perfect_mixing && n.sigma != 0) continue;
+        const double local = std::clamp(air_ratio * (1 + n.sigma * q.deck.mixing_spread), 0.7, 2.6);
+        const auto g = burn_out(mix(gas, air, local, r.deck.heat_loss, q.inlet_k, q.inlet_k), path);
+        if (!g) continue;
+        co += n.weight * g->dry_ppm(CO);
+        h2 += n.weight * g->dry_ppm(H2);
+        weight += n.weight;
+    }
+    if (weight < 0.5) {
+        r.out = true;
+        weight = 1;
+    }
+    r.gas = balance(gas, air, air_ratio, co / weight, h2 / weight);
+    return r;
+}
+
+}  // namespace quarterturn

@@ -1,0 +1,52 @@
+// Burnt gas as it leaves the exchanger, in the terms of the trade.
+#pragma once
+
+#include <optional>
+
+#include "sim/flame/burner.hpp"
+#include "sim/flame/burnout.hpp"
+
+namespace quarterturn {
+
+//! Dry CO and H2 with what the element balance makes of the rest.
+struct FlueGas {
+    double air_ratio = 0;
+    double o2_dry_pct = 0;
+    double co2_dry_pct = 0;
+    double co_ppm_dry = 0;        //!< as measured [ppm by volume, dry]
+    double h2_ppm_dry = 0;
+    double h2o_wet_pct = 0;
+    double moles_per_fuel = 0;    //!< wet burnt gas [mol/mol fuel]
+
+    double co_air_free_ppm() const;  //!< CO 20.9 / (20.9 - O2), as the trade does it
+    double dew_point_c(double pressure_pa = kAtmosphere) const;
+};
+
+//! CO corrected to no excess air [ppm]: CO 20.9/(20.9 - O2). Grows without bound near 20.9 % O2: the caller blanks it.
+double air_free(double co_ppm_dry, double o2_dry_pct);
+
+//! Everything else follows from CO and H2 by conservation of C, H, O and N. Below air ratio 1 the oxygen that CO and H2
+//! leave over is never below zero.
+FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_ppm_dry, double h2_ppm_dry);
+
+//! One point computed outright: deck values from the load unless overridden.
+struct FlueRequest {
+    double load = 1.0;
+    std::optional<double> heat_loss;
+    std::optional<double> stirred_s;
+    std::optional<double> cooling_s;
+    bool perfect_mixing = false;
+    double pressure_pa = kAtmosphere;
+    double inlet_k = 298.15;
+    BurnerDeck deck{};
+};
+struct FluePoint {
+    bool out = false;           //!< the flame does not burn here
+    FlueGas gas{};              //!< if out: complete combustion's O2 and CO2, CO meaningless
+    double flame_temp_k = 0;    //!< equilibrium at the enthalpy after the deck's share
+    DeckPoint deck{};
+    double blow_out_s = 0;
+};
+FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const FlueRequest& request);
+
+}  // namespace quarterturn

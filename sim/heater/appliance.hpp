@@ -1,0 +1,93 @@
+// What one appliance is: the numbers a maker would know. All fixed during an attempt.
+#pragma once
+
+#include <string>
+
+#include "sim/flame/burner.hpp"
+#include "sim/gas/mixture.hpp"
+
+namespace quarterturn {
+
+//! An adjusting screw. Turns count from the factory setting, + opens (more gas).
+struct ScrewSpec {
+    double shut_turns = -3.0;      //!< end stop on the closing side [turns]
+    double stop_turns = 3.0;       //!< end stop on the opening side [turns]
+    double backlash_turns = 0.01;  //!< lost motion when the direction changes [turns]
+    bool left_opens = true;        //!< turning left (anticlockwise) opens
+    std::string tool;              //!< what fits it
+};
+
+struct Band {
+    double low = 0;
+    double high = 0;
+    bool holds(double v) const { return v >= low - 1e-9 && v <= high + 1e-9; }
+};
+
+//! The sheet that comes with the appliance. Everything a trainee is entitled to read.
+struct InstructionSheet {
+    Band co2_high_pct;         //!< CO2 at high fire [% dry]
+    Band co2_low_pct;          //!< CO2 at low fire [% dry]
+    double co_limit_ppm = 0;   //!< [ppm air-free]
+    std::string co_basis;      //!< where the limit comes from
+    Band supply_working_pa;    //!< gas pressure at the inlet, running at high fire [Pa]
+    double settle_s = 180;     //!< run this long before a reading counts
+    std::string note;
+};
+
+struct Appliance {
+    std::string id;
+    std::string name;
+    Mixture design_gas;
+
+    double input_kw = 0;             //!< at high fire, superior [kW]
+    double low_fire = 0.2;           //!< air flow at low fire over that at high fire [-]
+    double ignition_fire = 0.4;      //!< the same for ignition
+    double factory_air_ratio = 1.30; //!< at high fire, screws as the factory left them
+
+    // Air path, at high fire and reference conditions (15 C, 101325 Pa).
+    double venturi_pa = 900;         //!< depression in the throat against the venturi's inlet [Pa]
+    double fan_pa = 1100;            //!< rise of the fan, equal to all losses [Pa]
+    double fan_shutoff_ratio = 1.4;  //!< rise at no flow over rise at high fire, same speed [-]
+    double fan_rpm = 5400;           //!< speed at high fire [1/min]
+    // Shares of the losses; what is left is the venturi's own.
+    double intake_share = 0.10;
+    double burner_share = 0.25;
+    double exchanger_share = 0.25;
+    double vent_share = 0.20;
+
+    // Gas train.
+    double throttle_series_share = 0.5;  //!< share of the gas path's resistance that is the fixed orifice [-]
+    double throttle_per_turn = 0.25;     //!< relative change of the throttle's own area a turn [1/turn]
+    double offset_factory_pa = -1.0;     //!< governor offset as the factory left it [Pa]
+    double offset_pa_per_turn = 9.0;     //!< [Pa/turn]
+    double valve_open_pa = 300;          //!< loss of the fully open governor at high-fire flow [Pa]
+    double supply_line_pa = 120;         //!< loss of the supply line at high-fire flow [Pa]
+    ScrewSpec throttle;
+    ScrewSpec offset;
+
+    BurnerDeck deck;
+
+    // Heat.
+    double exchanger_ntu = 4.4;      //!< transfer units at high fire [-]
+    double exchanger_ntu_power = -0.35;  //!< transfer units go with load to this power
+    double casing_loss_kw = 0.35;
+    double water_content_l = 2.4;    //!< water and metal as litres of water
+    double setpoint_c = 50;
+    double outlet_limit_c = 62;      //!< the controls hold the outlet below this
+    double draw_min_l_min = 2.5;     //!< the flow switch
+    double cabinet_rise_k = 9;       //!< warming of the air in cabinet and intake at high fire [K]
+    double cabinet_time_s = 65;
+    double valve_rise_k = 5;         //!< warming of the gas in the valve [K]
+    double valve_time_s = 150;
+    double forced_hold_s = 900;      //!< a forced fire returns to normal by itself after this
+
+    InstructionSheet sheet;
+
+    // Derived, at reference conditions.
+    double full_gas_mol_s() const { return input_kw * 1e3 / design_gas.hhv_j_mol(); }
+    double full_air_mol_s() const {
+        return full_gas_mol_s() * factory_air_ratio * design_gas.stoichiometric_air(dry_air());
+    }
+};
+
+}  // namespace quarterturn

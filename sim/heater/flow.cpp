@@ -1,0 +1,95 @@
+#include "sim/heater/flow.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/gas/species.hpp"
+
+namespace quarterturn {
+
+namespace {
+
+constexpr double kReference_k = 288.15;
+// Flows solved at reference: 15 C and one standard atmosphere, dry air, the design gas.
+double density(double pressure, double molar_kg, double t) { return pressure * molar_kg / (kGasConstant * t); }
+
+}  // namespace
+
+double throttle_factor(double series_share, double per_turn, double turns) {
+    const double own = std::max(0.02, 1 + per_turn * turns);
+    return 1.0 / std::sqrt(series_share + (1 - series_share) / (own * own));
+}
+
+FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mixture& gas)
+    : air(s.air()),
+      pressure_pa(s.pressure_pa()),
+      stoichiometric_air(gas.stoichiometric_air(air)),
+      air_molar_kg(air.molar_mass_kg()),
+      gas_molar_kg(gas.molar_mass_kg()),
+      full_air_kg_s(a.full_air_mol_s() * dry_air().molar_mass_kg()),
+      full_mix_kg_s(full_air_kg_s + a.full_gas_mol_s() * a.design_gas.molar_mass_kg()),
+      rho_ref(density(kAtmosphere, dry_air().molar_mass_kg(), kReference_k)),
+      fan_shutoff_ratio(a.fan_shutoff_ratio),
+      intake_pa(a.fan_pa * a.intake_share * s.intake_factor),
+      venturi_pa(a.venturi_pa),
+      series_share(a.throttle_series_share),
+      per_turn(a.throttle_per_turn),
+      offset_factory_pa(a.offset_factory_pa),
+      offset_per_turn_pa(a.offset_pa_per_turn),
+      gas_density_ref(density(kAtmosphere, a.design_gas.molar_mass_kg(), kReference_k)),
+      supply_standing_pa(s.supply_standing_pa),
+      reference_tube_off(s.reference_tube_off),
+      hhv_j_mol(gas.hhv_j_mol()) {
+    const double own_share = 1 - a.intake_share - a.burner_share - a.exchanger_share - a.vent_share;
+    loss_ratio = own_share + a.burner_share + a.intake_share * s.intake_factor + a.exchanger_share * s.fouling +
+                 a.vent_share * s.vent_factor;
+    const double full_gas_kg_s = a.full_gas_mol_s() * a.design_gas.molar_mass_kg();
+    // The factory drilled the orifice so that the design gas gets its input at the factory's offset.
+    // The air ratio was set warm: the air a little lighter than at reference, the gas too.
+    const double warm = std::sqrt((kReference_k + a.valve_rise_k) / (kReference_k + a.cabinet_rise_k));
+    gas_area_m2 = warm * full_gas_kg_s / std::sqrt(2 * gas_density_ref * (a.venturi_pa + a.offset_factory_pa));
+    valve_resistance = a.valve_open_pa / (full_gas_kg_s * full_gas_kg_s);
+    line_resistance = a.supply_line_pa * s.supply_line_factor / (full_gas_kg_s * full_gas_kg_s);
+}
+
+Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
+    Flow f;
+    f.supply_working_pa = c.supply_standing_pa;
+    const double rho_air = density(c.pressure_pa, c.air_molar_kg, in.mixer_air_k);
+    const double rho_rel = rho_air / c.rho_ref;
+    // Fan: rise = rho n^2 S - (S - 1) m^2 / rho, losses = R m^2 / rho, all relative: linear in the speed.
+    const double s = c.fan_shutoff_ratio;
+    const double m = rho_rel * std::max(0.0, in.fan_speed) * std::sqrt(s / (s - 1 + c.loss_ratio));
+    f.air_kg_s = m * c.full_air_kg_s;
+    const double dynamic = m * m / rho_rel;
+    f.venturi_pa = c.venturi_pa * dynamic;
+    const double intake_pa = c.intake_pa * dynamic;
+    if (!in.gas_open || m <= 0) {
+        f.load = f.air_kg_s / c.full_mix_kg_s;
+        return f;
+    }
+    const double rho_gas = density(c.pressure_pa, c.gas_molar_kg, in.gas_k);
+    const double area = c.gas_area_m2 * throttle_factor(c.series_share, c.per_turn, in.throttle_turns);
+    const double offset_pa = c.offset_factory_pa + c.offset_per_turn_pa * in.offset_turns;
+    // With the tube off the governor's reference is the room instead of the venturi's inlet.
+    const double reference_pa = c.reference_tube_off ? 0.0 : -intake_pa;  // against the room
+    const double throat_pa = -intake_pa - f.venturi_pa;
+    const double governed_pa = reference_pa + offset_pa - throat_pa;      // what drives the gas
+    const double governed = governed_pa > 0 ? area * std::sqrt(2 * rho_gas * governed_pa) : 0.0;
+    // The most the supply gives with the governor fully open. Line and valve losses scale with 1/density.
+    const double series = (c.valve_resistance + c.line_resistance) * c.gas_density_ref / rho_gas;
+    const double outlet = 1.0 / (2 * rho_gas * area * area);
+    const double most = std::sqrt(std::max(0.0, c.supply_standing_pa - throat_pa) / (series + outlet));
+    f.starved = most < governed;
+    f.gas_kg_s = std::min(governed, most);
+    const double line_pa = c.line_resistance * c.gas_density_ref / rho_gas * f.gas_kg_s * f.gas_kg_s;
+    f.supply_working_pa = std::max(0.0, c.supply_standing_pa - line_pa);
+    f.gas_outlet_pa = f.starved ? throat_pa + outlet * f.gas_kg_s * f.gas_kg_s - reference_pa : offset_pa;
+    const double gas_mol_s = f.gas_kg_s / c.gas_molar_kg;
+    f.load = (f.air_kg_s + f.gas_kg_s) / c.full_mix_kg_s;
+    f.gas_kw_hhv = 1e-3 * gas_mol_s * c.hhv_j_mol;
+    if (gas_mol_s > 1e-9) f.air_ratio = f.air_kg_s / c.air_molar_kg / gas_mol_s / c.stoichiometric_air;
+    return f;
+}
+
+}  // namespace quarterturn

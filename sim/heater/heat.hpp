@@ -1,0 +1,17 @@
+// From burnt gas to hot water: flue temperature and efficiency by enthalpy, condensation included.
+#pragma once
+
+#include "sim/flame/flue_gas.hpp"
+#include "sim/heater/appliance.hpp"
+
+namespace quarterturn {
+
+//! Share of the superior heating value that leaves with the flue gas at this temperature [-]: sensible heat, the latent
+//! heat of the water still vapour (saturated below the dew point), and unburnt CO and H2.
+double flue_loss(const Mixture& gas, const Air& air, const FlueGas& flue, double flue_temp_c, double reference_c,
+                 double pressure_pa);
+
+//! Flue temperature behind a counterflow exchanger [C]. fouling: resistance over clean; transfer falls with its root.
+double flue_temperature(const Appliance& a, double load, double flame_temp_k, double cold_water_c, double fouling);
+
+}  // namespace quarterturn

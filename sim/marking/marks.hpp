@@ -1,0 +1,43 @@
+// Marks: rules over what was done and what was true. Always worked out from the attempt, never stored.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sim/bench/history.hpp"
+
+namespace quarterturn {
+
+enum class Competency : std::uint8_t { prepare, measure, adjust, judge, make_safe, close_out };
+inline constexpr std::size_t kCompetencyCount = 6;
+std::string_view competency_name(Competency c);
+
+struct RuleResult {
+    std::string_view id;        //!< "measure.settled"
+    Competency competency;
+    double points = 0;
+    double of = 0;
+    std::string evidence;       //!< times and values
+    std::string_view teaches;   //!< why it matters, one sentence
+    std::int64_t step = 0;      //!< where to look first in the trend; 0 if nowhere in particular
+    bool critical = false;      //!< lost so that the attempt fails whatever the points
+};
+
+struct Marks {
+    std::vector<RuleResult> rules;
+    double points = 0;
+    double of = 0;
+    bool passed = false;
+    bool critical = false;
+    double pct() const { return of > 0 ? 100 * points / of : 0; }
+    double points_in(Competency c) const;
+    double of_in(Competency c) const;
+};
+
+Marks mark(const Attempt& attempt);
+
+//! Minutes and seconds since the start: "12:04".
+std::string clock_text(std::int64_t step);
+
+}  // namespace quarterturn

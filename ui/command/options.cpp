@@ -1,0 +1,103 @@
+#include "ui/command/options.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+#include <iostream>
+
+namespace quarterturn::command {
+
+namespace po = boost::program_options;
+
+Options::Options(std::string name, std::string usage_line, std::vector<std::string> positional)
+    : name_(std::move(name)), usage_(std::move(usage_line)), positional_(std::move(positional)), visible_("options") {
+    visible_.add_options()("help,h", "this text");
+    for (const auto& p : positional_) {
+        const std::string bare = p.ends_with("...") ? p.substr(0, p.size() - 3) : p;
+        hidden_.add_options()(bare.c_str(), po::value<std::vector<std::string>>());
+    }
+}
+
+Options& Options::option(const std::string& name, const std::string& label, const std::string& help) {
+    if (label.empty()) {
+        visible_.add_options()(name.c_str(), help.c_str());
+    } else {
+        // Repeating is allowed here; commands that take one value use the last.
+        visible_.add_options()(name.c_str(), po::value<std::vector<std::string>>()->value_name(label), help.c_str());
+    }
+    return *this;
+}
+
+void Options::complain(const std::string& message) {
+    std::cerr << "quarterturn " << name_ << ":1:1: " << message << "\n";
+    failed_ = true;
+    exit_code_ = usage;
+}
+
+bool Options::parse(const Arguments& a) {
+    po::options_description all;
+    all.add(visible_).add(hidden_);
+    po::positional_options_description places;
+    for (const auto& p : positional_) {
+        if (p.ends_with("...")) places.add(p.substr(0, p.size() - 3).c_str(), -1);
+        else places.add(p.c_str(), 1);
+    }
+    try {
+        const int style = po::command_line_style::unix_style & ~po::command_line_style::allow_guessing;
+        po::store(po::command_line_parser(a).options(all).positional(places).style(style).run(), values_);
+    } catch (const po::error& e) {
+        complain(std::string(e.what()) + "; usage: quarterturn " + usage_);
+        return false;
+    }
+    if (has("help")) {
+        std::cout << "usage: quarterturn " << usage_ << "\n\n" << visible_;
+        return false;
+    }
+    for (const auto& p : positional_) {
+        if (p.starts_with("[")) continue;
+        const std::string bare = p.ends_with("...") ? p.substr(0, p.size() - 3) : p;
+        if (!has(bare)) {
+            complain("the " + bare + " is missing; usage: quarterturn " + usage_);
+            return false;
+        }
+    }
+    return true;
+}
+
+std::string Options::text(const std::string& name) const {
+    const auto v = texts(name);
+    return v.empty() ? std::string() : v.back();
+}
+
+std::vector<std::string> Options::texts(const std::string& name) const {
+    if (!has(name)) return {};
+    return values_[name].as<std::vector<std::string>>();
+}
+
+double Options::number(const std::string& name, double low, double high, double fallback) {
+    if (!has(name)) return fallback;
+    const auto v = to_number(text(name));
+    if (v && *v >= low && *v <= high) return *v;
+    char range[80];
+    std::snprintf(range, sizeof range, "allowed %g to %g", low, high);
+    complain("--" + name + " is '" + text(name) + "', " + range);
+    return fallback;
+}
+
+std::optional<double> to_number(const std::string& t) {
+    double v = 0;
+    const char* first = t.data();
+    if (t.size() > 1 && t[0] == '+' && t[1] != '-') ++first;  // "+0.25" is what people write for a turn that opens
+    const auto r = std::from_chars(first, t.data() + t.size(), v);
+    if (r.ec != std::errc{} || r.ptr != t.data() + t.size() || !std::isfinite(v)) return std::nullopt;
+    return v;
+}
+
+std::optional<std::uint64_t> to_seed(const std::string& t) {
+    std::uint64_t v = 0;
+    const auto r = std::from_chars(t.data(), t.data() + t.size(), v);
+    if (r.ec != std::errc{} || r.ptr != t.data() + t.size()) return std::nullopt;
+    return v;
+}
+
+}  // namespace quarterturn::command

@@ -1,0 +1,30 @@
+// A table of texts: as CSV, as aligned text, or one row written down the page.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace quarterturn::report {
+
+class Table {
+public:
+    explicit Table(std::vector<std::string> columns) : columns_(std::move(columns)) {}
+    //! As many cells as there are columns.
+    void add(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
+    std::string csv() const;
+    std::string text() const;
+    std::string columns_down() const;
+
+private:
+    std::vector<std::string> columns_;
+    std::vector<std::vector<std::string>> rows_;
+};
+
+std::string fixed(double v, int decimals);
+std::string significant(double v, int digits);
+//! A CSV cell, quoted where it must be.
+std::string csv_cell(const std::string& text);
+//! Text for HTML: no character can end a tag or an attribute.
+std::string html(const std::string& text);
+
+}  // namespace quarterturn::report
