@@ -109,8 +109,9 @@ Trend trend_of(const std::array<float, AnalyzerState::kPast>& past, const Analyz
     t.span = hi - lo;
     const int newest = (s.past_at + AnalyzerState::kPast - 1) % AnalyzerState::kPast;
     const int oldest = s.past_count < AnalyzerState::kPast ? 0 : s.past_at;
-    t.per_minute = static_cast<double>(past[static_cast<std::size_t>(newest)] - past[static_cast<std::size_t>(oldest)]) *
-                   60.0 / (s.past_count - 1);
+    t.per_minute =
+        static_cast<double>(past[static_cast<std::size_t>(newest)] - past[static_cast<std::size_t>(oldest)]) * 60.0 /
+        (s.past_count - 1);
     const bool full = s.past_count == AnalyzerState::kPast;
     t.settled = full && t.span <= width + 1e-6;
     t.steady_s = t.settled ? (before.settled ? before.steady_s + 1 : kTrendSeconds) : 0;
@@ -128,8 +129,8 @@ void Analyzer::show(AnalyzerState& s) const {
     }
     // Slow noise: it wanders over some ten seconds, as cells do.
     s.o2_wander += 0.1 * (-s.o2_wander) + 0.44 * spec_.o2_noise_pct * next_normal(s.random);
-    s.co_wander += 0.1 * (-s.co_wander) +
-                   0.44 * (spec_.co_noise_ppm + spec_.co_noise_share * s.co_cell) * next_normal(s.random);
+    s.co_wander +=
+        0.1 * (-s.co_wander) + 0.44 * (spec_.co_noise_ppm + spec_.co_noise_share * s.co_cell) * next_normal(s.random);
     Sample seen;
     seen.o2_pct = s.o2_cell - s.o2_zero + s.o2_wander;
     seen.co_ppm = s.co_cell - s.co_zero + s.co_wander;

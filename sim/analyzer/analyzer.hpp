@@ -18,14 +18,14 @@ struct AnalyzerFuel {
 struct AnalyzerSpec {
     std::string id;
     std::string name;
-    double hose_s = 2.5;         //!< transport through probe and hose
-    double trap_s = 3.0;         //!< mixing in water trap and filter, first order
-    double o2_t90_s = 20;        //!< the oxygen cell's own
-    double co_t90_s = 45;        //!< the CO cell's own
-    double o2_noise_pct = 0.015; //!< one sigma
-    double co_noise_ppm = 0.5;   //!< one sigma, and
+    double hose_s = 2.5;            //!< transport through probe and hose
+    double trap_s = 3.0;            //!< mixing in water trap and filter, first order
+    double o2_t90_s = 20;           //!< the oxygen cell's own
+    double co_t90_s = 45;           //!< the CO cell's own
+    double o2_noise_pct = 0.015;    //!< one sigma
+    double co_noise_ppm = 0.5;      //!< one sigma, and
     double co_noise_share = 0.004;  //!< this share of the reading
-    double h2_cross = 0.03;      //!< CO shown per H2 present, after compensation
+    double h2_cross = 0.03;         //!< CO shown per H2 present, after compensation
     double co_range_ppm = 4000;
     double blank_above_o2_pct = 18;  //!< CO2 and air-free CO are not shown above this
     std::array<AnalyzerFuel, 2> fuels{{{"natural gas", 11.8}, {"propane", 13.8}}};
@@ -51,9 +51,9 @@ struct AnalyzerReading {
 
 //! One reading's recent past, as the display showed it.
 struct Trend {
-    double span = 0;         //!< largest less smallest over the last 30 s
-    double per_minute = 0;   //!< change over the last 30 s, as a rate
-    int steady_s = 0;        //!< how long the span of 30 s has stayed within the settled width
+    double span = 0;        //!< largest less smallest over the last 30 s
+    double per_minute = 0;  //!< change over the last 30 s, as a rate
+    int steady_s = 0;       //!< how long the span of 30 s has stayed within the settled width
     bool settled = false;
 };
 
@@ -72,12 +72,12 @@ struct AnalyzerState {
     std::array<float, kHoseSlots> hose_co{};
     std::array<float, kHoseSlots> hose_h2{};
     int hose_at = 0;
-    int tick = 0;                //!< steps, modulo a second
-    Sample trap;                 //!< mixed gas behind the trap
+    int tick = 0;  //!< steps, modulo a second
+    Sample trap;   //!< mixed gas behind the trap
     double o2_cell = 20.946;
     double co_cell = 0;
-    double o2_wander = 0, co_wander = 0;   //!< slow noise
-    double o2_zero = 0, co_zero = 0;       //!< offsets stored when zeroed
+    double o2_wander = 0, co_wander = 0;  //!< slow noise
+    double o2_zero = 0, co_zero = 0;      //!< offsets stored when zeroed
     AnalyzerReading shown;
     // The last half minute of the display, one a second.
     static constexpr int kPast = kTrendSeconds + 1;

@@ -116,7 +116,9 @@ ParsedAction parse_action(std::string_view text) {
     };
     const auto extra = [&](std::size_t n) { return w.size() > n; };
     const auto word = [&](std::size_t i) { return i < w.size() ? w[i].text : std::string_view{}; };
-    const auto quoted = [&](std::size_t i) { return i < w.size() ? "'" + std::string(w[i].text) + "'" : std::string("nothing"); };
+    const auto quoted = [&](std::size_t i) {
+        return i < w.size() ? "'" + std::string(w[i].text) + "'" : std::string("nothing");
+    };
 
     // Verbs of one or two words first, by their words.
     const std::string two = std::string(word(0)) + " " + std::string(word(1));
@@ -132,7 +134,8 @@ ParsedAction parse_action(std::string_view text) {
         const std::size_t n = s.word.find(' ') == std::string_view::npos ? 1 : 2;
         if ((n == 1 ? std::string(word(0)) : two) != s.word) continue;
         if (word(n) != s.set && word(n) != s.clear)
-            return wrong(n, quoted(n) + " after '" + std::string(s.word) + "'; allowed: " + std::string(s.set) + ", " + std::string(s.clear));
+            return wrong(n, quoted(n) + " after '" + std::string(s.word) + "'; allowed: " + std::string(s.set) + ", " +
+                                std::string(s.clear));
         if (extra(n + 1)) return wrong(n + 1, quoted(n + 1) + " is too much");
         Action a;
         a.verb = s.verb;
@@ -143,7 +146,9 @@ ParsedAction parse_action(std::string_view text) {
         const bool water = word(0) == "water";
         const auto v = number(word(1));
         const bool ok = v && (water ? *v >= 0 && *v <= 40 : *v == 1 || *v == 2);
-        if (!ok) return wrong(1, quoted(1) + (water ? " is not a draw; allowed 0 to 40 L/min" : " is not a fuel; allowed 1, 2"));
+        if (!ok)
+            return wrong(
+                1, quoted(1) + (water ? " is not a draw; allowed 0 to 40 L/min" : " is not a fuel; allowed 1, 2"));
         if (extra(2)) return wrong(2, quoted(2) + " is too much");
         Action a;
         a.verb = water ? Verb::water : Verb::fuel;
@@ -163,12 +168,18 @@ ParsedAction parse_action(std::string_view text) {
     }
     if (word(0) == "turn") {
         Action a;
-        if (word(1) == "throttle") a.verb = Verb::turn_throttle;
-        else if (word(1) == "offset") a.verb = Verb::turn_offset;
-        else return wrong(1, quoted(1) + " is not a screw; allowed: throttle, offset");
-        if (word(2) == "left") a.way = Turn::left;
-        else if (word(2) == "right") a.way = Turn::right;
-        else return wrong(2, quoted(2) + " is not a direction; allowed: left, right");
+        if (word(1) == "throttle")
+            a.verb = Verb::turn_throttle;
+        else if (word(1) == "offset")
+            a.verb = Verb::turn_offset;
+        else
+            return wrong(1, quoted(1) + " is not a screw; allowed: throttle, offset");
+        if (word(2) == "left")
+            a.way = Turn::left;
+        else if (word(2) == "right")
+            a.way = Turn::right;
+        else
+            return wrong(2, quoted(2) + " is not a direction; allowed: left, right");
         for (const auto& [name, ticks] : kTurns)
             if (word(3) == name) a.ticks = ticks;
         if (a.ticks == 0) return wrong(3, quoted(3) + " is not a step; allowed: 1/2, 1/4, 1/8, 1/16, 1/32 of a turn");

@@ -24,21 +24,21 @@ enum class Verb : std::uint8_t {
     burner,        //!< low, normal, high
     turn_throttle,
     turn_offset,
-    stamp_found,   //!< the reading into the job sheet, as found
-    stamp_left,    //!< as left
-    reset,         //!< clears a lock-out
-    make_safe,     //!< burner off, gas shut; the attempt goes on
-    leave,         //!< ends the attempt: made safe if gas and power are off, else left in service
+    stamp_found,  //!< the reading into the job sheet, as found
+    stamp_left,   //!< as left
+    reset,        //!< clears a lock-out
+    make_safe,    //!< burner off, gas shut; the attempt goes on
+    leave,        //!< ends the attempt: made safe if gas and power are off, else left in service
 };
 
 struct Action {
-    std::int64_t step = 0;       //!< when, in steps of 20 ms; it takes effect before that step
+    std::int64_t step = 0;  //!< when, in steps of 20 ms; it takes effect before that step
     Verb verb = Verb::power;
-    bool on = false;             //!< on, open, in, off for a cap
+    bool on = false;  //!< on, open, in, off for a cap
     BurnerCall call = BurnerCall::normal;
     Turn way = Turn::left;
-    std::int32_t ticks = 0;      //!< 1/32 turn
-    double value = 0;            //!< draw [L/min]; fuel number
+    std::int32_t ticks = 0;  //!< 1/32 turn
+    double value = 0;        //!< draw [L/min]; fuel number
 
     bool operator==(const Action&) const = default;
 };

@@ -235,10 +235,11 @@ std::uint64_t Bench::fingerprint() const {
     add(static_cast<std::uint64_t>(s.heater.throttle.head));
     add(static_cast<std::uint64_t>(s.heater.offset.head));
     add(s.analyzer.random);
-    for (const double v : {s.heater.fan_speed, s.heater.gas_lag, s.heater.cabinet_k, s.heater.valve_k, s.heater.outlet_c,
-                           s.heater.flue_c, s.heater.port_o2_pct, s.heater.port_co_ppm, s.heater.throttle.stem_turns,
-                           s.heater.offset.stem_turns, s.heater.flow.air_ratio, s.analyzer.trap.o2_pct,
-                           s.analyzer.o2_cell, s.analyzer.co_cell, s.analyzer.shown.co2_pct, s.analyzer.shown.co_ppm})
+    for (const double v :
+         {s.heater.fan_speed, s.heater.gas_lag, s.heater.cabinet_k, s.heater.valve_k, s.heater.outlet_c,
+          s.heater.flue_c, s.heater.port_o2_pct, s.heater.port_co_ppm, s.heater.throttle.stem_turns,
+          s.heater.offset.stem_turns, s.heater.flow.air_ratio, s.analyzer.trap.o2_pct, s.analyzer.o2_cell,
+          s.analyzer.co_cell, s.analyzer.shown.co2_pct, s.analyzer.shown.co_ppm})
         real(v);
     return hash;
 }

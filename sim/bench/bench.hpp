@@ -24,7 +24,7 @@ struct Stamp {
     bool set = false;
     std::int64_t step = 0;
     double co2_pct = 0, o2_pct = 0, co_ppm = 0;
-    bool settled = false;      //!< the display had settled, CO2 and CO
+    bool settled = false;  //!< the display had settled, CO2 and CO
 };
 
 struct JobSheet {
@@ -49,31 +49,31 @@ struct BenchState {
 //! What the trainee can see, hear and read: all that a window may show. Nothing here tells the truth behind it.
 struct Readings {
     std::int64_t step = 0;
-    double clock_s = 0;                  //!< time of day [s]
+    double clock_s = 0;  //!< time of day [s]
     AnalyzerReading analyzer;
     Trend o2, co2, co;
     std::uint8_t fuel = 0;
     Stage stage = Stage::standby;
     Fire fire = Fire::off;
     BurnerCall call = BurnerCall::normal;
-    double hold_left_s = 0;              //!< until a forced fire returns to normal
+    double hold_left_s = 0;  //!< until a forced fire returns to normal
     bool power = false, gas_open = false;
     bool port_open = false, probe_in = false, throttle_cap_on = true, offset_cap_on = true;
     double draw_l_min = 0;
-    bool draw_enough = true;             //!< for the fire that is called
+    bool draw_enough = true;  //!< for the fire that is called
     double hot_c = 0, cold_c = 0;
     double fan_rpm = 0;
-    double supply_pa = 0;                //!< manometer at the inlet
+    double supply_pa = 0;  //!< manometer at the inlet
     double room_co_ppm = 0;
     // The look of the flame through the sight glass.
     bool flame = false;
-    double flame_air_ratio = 0;          //!< for drawing colour and shape only
+    double flame_air_ratio = 0;  //!< for drawing colour and shape only
     double flame_load = 0;
-    double flame_lift = 0;               //!< 0 sits .. 1 about to go
-    std::string_view sound;              //!< what one hears; empty if nothing
+    double flame_lift = 0;   //!< 0 sits .. 1 about to go
+    std::string_view sound;  //!< what one hears; empty if nothing
     bool sound_abnormal = false;
-    int throttle_ticks = 0, offset_ticks = 0;                //!< from as found, + opens
-    double throttle_head_turns = 0, offset_head_turns = 0;   //!< from the factory setting
+    int throttle_ticks = 0, offset_ticks = 0;               //!< from as found, + opens
+    double throttle_head_turns = 0, offset_head_turns = 0;  //!< from the factory setting
     JobSheet sheet;
     Outcome outcome = Outcome::none;
 };

@@ -19,12 +19,12 @@ struct Moment {
 struct Event {
     Action action;
     Fire fire = Fire::off;
-    bool settled = false;     //!< had CO2 settled when it was done
-    Truth before;             //!< what was true just before
+    bool settled = false;  //!< had CO2 settled when it was done
+    Truth before;          //!< what was true just before
 };
 
 struct History {
-    std::vector<Moment> moments;   //!< one a second
+    std::vector<Moment> moments;  //!< one a second
     std::vector<Event> events;
 
     //! Call after each step: keeps one moment a second.

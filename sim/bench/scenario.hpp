@@ -23,7 +23,7 @@ struct Weights {
 struct Scenario {
     std::string id;
     std::string title;
-    std::string story;        //!< what the trainee is told
+    std::string story;  //!< what the trainee is told
     std::string gas_name;
     Mixture gas;
     Appliance appliance;
@@ -37,7 +37,7 @@ struct Scenario {
     double start_clock_s = 9.5 * 3600;  //!< time of day at step 0 [s]
     bool coached = true;                //!< hints on the bottom line
     double pass_pct = 75;
-    double co_tolerated_s = 60;         //!< time above the CO limit that is still forgiven
+    double co_tolerated_s = 60;  //!< time above the CO limit that is still forgiven
     Weights weights;
 };
 

@@ -35,7 +35,9 @@ namespace {
 bool is_path(const std::string& name) { return name.ends_with(".toml") || name.find('/') != std::string::npos; }
 }  // namespace
 
-void DiskLibrary::look_beside(const std::string& lesson_path) { beside_ = fs::path(lesson_path).parent_path().string(); }
+void DiskLibrary::look_beside(const std::string& lesson_path) {
+    beside_ = fs::path(lesson_path).parent_path().string();
+}
 
 std::optional<FileText> DiskLibrary::find(FileKind kind, const std::string& name) const {
     std::vector<std::string> places;

@@ -23,7 +23,8 @@ Problem not_found(const Library& library, FileKind kind, const std::string& name
     for (const auto& n : library.names(kind)) list += (list.empty() ? "" : ", ") + n;
     const std::string article = kind == FileKind::appliance || kind == FileKind::analyzer ? "an " : "a ";
     return {name, 1, 1,
-            "cannot be read as " + article + kind_word(kind) + ": no such file" + (list.empty() ? "" : "; shipped: " + list)};
+            "cannot be read as " + article + kind_word(kind) + ": no such file" +
+                (list.empty() ? "" : "; shipped: " + list)};
 }
 
 //! Schema number and kind: the same first lines in every file.
@@ -31,7 +32,8 @@ void head(TomlReader& r, FileKind kind) {
     const double schema = r.number("schema", 0, 1e6);
     if (r.has("schema") && schema != 1) r.problem("schema", "is not known to this program; it reads schema = 1");
     const std::string word = r.choice("kind", {"lesson", "appliance", "gas", "analyzer"});
-    if (r.has("kind") && word != kind_word(kind)) r.problem("kind", "is '" + word + "', expected '" + kind_word(kind) + "'");
+    if (r.has("kind") && word != kind_word(kind))
+        r.problem("kind", "is '" + word + "', expected '" + kind_word(kind) + "'");
 }
 
 std::string stem(const std::string& name) { return std::filesystem::path(name).stem().string(); }
@@ -75,8 +77,7 @@ Loaded<NamedGas> load_gas(const Library& library, const std::string& name) {
     r.text("note", "-");
     TomlReader f = r.table("mole_fraction");
     std::array<double, kComponentCount> x{};
-    for (std::size_t i = 0; i < kComponentCount; ++i)
-        x[i] = f.number(data(static_cast<Component>(i)).name, 0, 1, 0.0);
+    for (std::size_t i = 0; i < kComponentCount; ++i) x[i] = f.number(data(static_cast<Component>(i)).name, 0, 1, 0.0);
     f.finish();
     r.finish();
     if (out.problems.empty()) {
@@ -91,8 +92,10 @@ Loaded<NamedGas> gas_argument(const Library& library, const std::string& text) {
     if (text.find('=') == std::string::npos) return load_gas(library, text);
     Loaded<NamedGas> out;
     ParsedMixture p = parse_mixture(text);
-    if (p.mixture) out.value = NamedGas{text, *p.mixture};
-    else out.problems.push_back({"--gas", 1, 1, p.problem});
+    if (p.mixture)
+        out.value = NamedGas{text, *p.mixture};
+    else
+        out.problems.push_back({"--gas", 1, 1, p.problem});
     return out;
 }
 
@@ -113,8 +116,11 @@ Loaded<Appliance> load_appliance(const Library& library, const std::string& name
     const std::string gas = r.text("design_gas");
     if (!gas.empty()) {
         auto g = load_gas(library, gas);
-        if (g.value) a.design_gas = g.value->mixture;
-        else r.problem("design_gas", "is '" + gas + "': " + (g.problems.empty() ? "unknown" : g.problems.front().message));
+        if (g.value)
+            a.design_gas = g.value->mixture;
+        else
+            r.problem("design_gas",
+                      "is '" + gas + "': " + (g.problems.empty() ? "unknown" : g.problems.front().message));
     }
 
     TomlReader b = r.table("burner");

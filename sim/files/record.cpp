@@ -38,8 +38,12 @@ std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, cons
     }
     json files = json::array();
     for (const auto& p : s.parts)
-        files.push_back({{"kind", kind_key(p.kind)}, {"name", p.name}, {"file", std::filesystem::path(p.text.name).filename().string()}, {"text", p.text.text}});
-    const json head{{"quarterturn_record", kRecordVersion}, {"seed", seed}, {"lesson", s.scenario.id}, {"files", files}};
+        files.push_back({{"kind", kind_key(p.kind)},
+                         {"name", p.name},
+                         {"file", std::filesystem::path(p.text.name).filename().string()},
+                         {"text", p.text.text}});
+    const json head{
+        {"quarterturn_record", kRecordVersion}, {"seed", seed}, {"lesson", s.scenario.id}, {"files", files}};
     w->line(head.dump(-1, ' ', false, json::error_handler_t::replace));
     return w;
 }
@@ -60,7 +64,8 @@ void RecordWriter::after_step(const Bench& b) {
 }
 
 void RecordWriter::end(const Bench& b) {
-    line(json{{"step", b.snapshot().step}, {"end", outcome_word(b.snapshot().outcome)}, {"print", hex(b.fingerprint())}}.dump());
+    line(json{{"step", b.snapshot().step}, {"end", outcome_word(b.snapshot().outcome)}, {"print", hex(b.fingerprint())}}
+             .dump());
 }
 
 namespace {
@@ -70,7 +75,8 @@ void read_head(const json& j, const std::string& path, Record& r) {
     if (!j.is_object() || !j.contains("quarterturn_record")) return wrong("is not a record of this program");
     if (j["quarterturn_record"] != kRecordVersion)
         return wrong("is a record of another version; this program reads version " + std::to_string(kRecordVersion));
-    if (!j.value("seed", json()).is_number_integer() || !j.value("lesson", json()).is_string() || !j.value("files", json()).is_array())
+    if (!j.value("seed", json()).is_number_integer() || !j.value("lesson", json()).is_string() ||
+        !j.value("files", json()).is_array())
         return wrong("has a first line without seed, lesson or files");
     r.seed = j["seed"].get<std::uint64_t>();
     r.scenario_name = j["lesson"].get<std::string>();
@@ -108,11 +114,13 @@ Record read_record(const std::string& path) {
         const json j = json::parse(text, nullptr, false);
         if (j.is_discarded() || !whole) {
             if (!whole && number > 1) {
-                r.cut_off = path + ":" + std::to_string(number) + ":1: the record is cut off in the middle of this line; "
+                r.cut_off = path + ":" + std::to_string(number) +
+                            ":1: the record is cut off in the middle of this line; "
                             "it is replayed up to its last whole line";
                 return r;
             }
-            r.problems.push_back({path, number, 1, number == 1 ? "is not a record of this program" : "is not a line of a record"});
+            r.problems.push_back(
+                {path, number, 1, number == 1 ? "is not a record of this program" : "is not a line of a record"});
             return r;
         }
         if (number == 1) {
@@ -136,7 +144,8 @@ Record read_record(const std::string& path) {
         }
         r.last_step = step;
         if (j.contains("do")) {
-            const ParsedAction p = j["do"].is_string() ? parse_action(j["do"].get<std::string>()) : ParsedAction{{}, "the action is no text", 1};
+            const ParsedAction p = j["do"].is_string() ? parse_action(j["do"].get<std::string>())
+                                                       : ParsedAction{{}, "the action is no text", 1};
             if (!p.action) {
                 wrong(p.problem);
                 return r;
@@ -189,7 +198,9 @@ Replay replay(const Record& record, const std::string& path) {
     for (const Action& a : record.actions) {
         run_to(a.step);
         const std::string why = attempt->act(a);
-        if (!why.empty()) out.notes.push_back(path + ": at step " + std::to_string(a.step) + " '" + to_text(a) + "' was refused: " + why);
+        if (!why.empty())
+            out.notes.push_back(path + ": at step " + std::to_string(a.step) + " '" + to_text(a) +
+                                "' was refused: " + why);
     }
     run_to(record.last_step);
     if (record.ended && !record.prints.empty() && !diverged &&
@@ -222,7 +233,9 @@ ActionList read_actions(const FileText& file) {
         double seconds = 0;
         const auto r = std::from_chars(time.data(), time.data() + time.size(), seconds);
         if (r.ec != std::errc{} || r.ptr != time.data() + time.size() || !(seconds >= 0) || seconds > 43200) {
-            problem(start, "a line starts with its time: seconds from the start, or +seconds after the line before; allowed 0 to 43200");
+            problem(start,
+                    "a line starts with its time: seconds from the start, or +seconds after the line before; allowed 0 "
+                    "to 43200");
             continue;
         }
         const double at = relative ? now + seconds : seconds;

@@ -1,7 +1,8 @@
 // The record of an attempt: JSON Lines, self-contained, written as the attempt goes.
 //
-// Line 1 carries the seed and every data file of the lesson. Then one line an action, one a second of bench time, every tenth
-// with a fingerprint of the state, and a last one when the attempt has ended. docs/record-format.md has an example.
+// Line 1 carries the seed and every data file of the lesson. Then one line an action, one a second of bench time, every
+// tenth with a fingerprint of the state, and a last one when the attempt has ended. docs/record-format.md has an
+// example.
 #pragma once
 
 #include <cstdint>
@@ -47,16 +48,16 @@ struct Record {
     std::vector<Print> prints;
     std::int64_t last_step = 0;
     bool ended = false;
-    Problems problems;          //!< what stops it from being replayed at all
-    std::string cut_off;        //!< said when the file ends in the middle of a line
+    Problems problems;    //!< what stops it from being replayed at all
+    std::string cut_off;  //!< said when the file ends in the middle of a line
 };
 Record read_record(const std::string& path);
 
 //! A record played again.
 struct Replay {
-    std::unique_ptr<Attempt> attempt;   //!< empty if it cannot be replayed
+    std::unique_ptr<Attempt> attempt;  //!< empty if it cannot be replayed
     Problems problems;
-    std::vector<std::string> notes;     //!< cut off, diverged: worth saying, no hindrance
+    std::vector<std::string> notes;  //!< cut off, diverged: worth saying, no hindrance
 };
 Replay replay(const Record& record, const std::string& path);
 

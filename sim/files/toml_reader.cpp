@@ -31,9 +31,9 @@ std::string_view without_unit(std::string_view key) {
 
 //! Units our keys end in, so that a key with another unit is told apart from a misspelling.
 bool is_unit(std::string_view u) {
-    static const std::set<std::string_view> units{"c",  "k",   "f",   "pa",  "mbar", "hpa", "kpa", "bar", "psi", "inwc", "w",
-                                                  "kw", "btu", "s",   "min", "h",    "ms",  "ppm", "pct", "m",   "ft",   "m3",
-                                                  "l",  "gal", "rpm", "turns", "deg", "ft3", "mm"};
+    static const std::set<std::string_view> units{
+        "c", "k",  "f",   "pa",  "mbar", "hpa", "kpa", "bar", "psi", "inwc", "w",     "kw",  "btu", "s", "min",
+        "h", "ms", "ppm", "pct", "m",    "ft",  "m3",  "l",   "gal", "rpm",  "turns", "deg", "ft3", "mm"};
     return units.contains(u);
 }
 
@@ -142,7 +142,8 @@ std::pair<double, double> TomlReader::range(std::string_view key, double low, do
     const double x = *a->get(0)->value<double>();
     const double y = *a->get(1)->value<double>();
     if (!(x >= low) || !(y <= high) || !(x < y)) {
-        at(n->source(), full(key) + " is [" + shortest(x) + ", " + shortest(y) + "]; low must be under high, " + allowed(low, high));
+        at(n->source(),
+           full(key) + " is [" + shortest(x) + ", " + shortest(y) + "]; low must be under high, " + allowed(low, high));
         return {low, high};
     }
     return {x, y};

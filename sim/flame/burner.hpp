@@ -13,10 +13,10 @@ struct BurnerDeck {
     double full_flux_kg_m2s = 0.165;  //!< mixture through the deck at load 1 [kg/(m2 s)]
     double stirred_ms = 5.0;          //!< stirred time at load 1 [ms]
     double cooling_ms = 10.0;         //!< cooling time constant at load 1 [ms]
-    //! Share of the heat that cold chamber walls take at load 1 from natural gas at air ratio 1.3. It goes as the quenching
-    //! distance, 1/S_L, over the load. Set so that the lean wall of low fire lies where practice has it.
+    //! Share of the heat that cold chamber walls take at load 1 from natural gas at air ratio 1.3. It goes as the
+    //! quenching distance, 1/S_L, over the load. Set so that the lean wall of low fire lies where practice has it.
     double wall_loss = 0.006;
-    double mixing_spread = 0.05;      //!< one sigma of the local air ratio over its mean [-]
+    double mixing_spread = 0.05;  //!< one sigma of the local air ratio over its mean [-]
 };
 
 //! What the gas contributes to flame limits: where it lies between natural gas and propane, and its hydrogen.
@@ -26,12 +26,13 @@ struct FlameKind {
 };
 FlameKind flame_kind(const Mixture& gas);
 
-//! Burning velocity [m/s] of gas and air at an inlet temperature [K]. Between the data by composition, corrected for inerts,
-//! moisture and spent air through the adiabatic temperature. About +-10 % for hydrocarbons, +-20 % with hydrogen.
+//! Burning velocity [m/s] of gas and air at an inlet temperature [K]. Between the data by composition, corrected for
+//! inerts, moisture and spent air through the adiabatic temperature. About +-10 % for hydrocarbons, +-20 % with
+//! hydrogen.
 double burning_velocity(const Mixture& gas, const Air& air, double air_ratio, double inlet_k = 298.15);
 
-//! Residence time at which a stirred zone of this equilibrium temperature goes out [s]. Quadratic in 1/T through the three
-//! heat losses of the data and continued beyond them; the continuation is not trusted below air ratio 1.15, where
+//! Residence time at which a stirred zone of this equilibrium temperature goes out [s]. Quadratic in 1/T through the
+//! three heat losses of the data and continued beyond them; the continuation is not trusted below air ratio 1.15, where
 //! the curve for 1.15 is used at the same temperature. About +-15 % inside the data, a factor 1.5 at heat loss 0.35.
 double blow_out_time(const FlameKind& kind, double air_ratio, double equilibrium_k);
 
@@ -41,7 +42,7 @@ double deck_heat_loss(const FlameKind& kind, double air_ratio, double u_over_sl)
 //! One working point of a deck.
 struct DeckPoint {
     double u_over_sl = 0;
-    double heat_loss = 0;   //!< fraction of the lower heating value
+    double heat_loss = 0;  //!< fraction of the lower heating value
     double stirred_s = 0;
     double cooling_s = 0;
 };

@@ -24,7 +24,7 @@ const double kLnStep = (std::log(kLoadHigh) - std::log(kLoadLow)) / (kLoads - 1)
 constexpr std::array<double, 33> kSolved{0.70, 0.80, 0.88, 0.94, 0.97, 0.985, 1.0,  1.015, 1.03, 1.05, 1.07,
                                          1.09, 1.12, 1.15, 1.18, 1.22, 1.26,  1.30, 1.34,  1.38, 1.42, 1.46,
                                          1.50, 1.55, 1.60, 1.65, 1.70, 1.76,  1.84, 1.92,  2.0,  2.2,  2.5};
-constexpr double kFloorLn = -9.0;   // 0.0001 ppm
+constexpr double kFloorLn = -9.0;    // 0.0001 ppm
 constexpr double kCeilingLn = 12.5;  // 27 %
 
 struct Solved {
@@ -39,9 +39,12 @@ Solved between(const std::array<Solved, kSolved.size()>& row, double air_ratio) 
     const Solved& a = row[i];
     const Solved& b = row[i + 1];
     const auto lerp = [t](double x, double y) { return x + t * (y - x); };
-    return {lerp(a.ln_co, b.ln_co),         lerp(a.ln_h2, b.ln_h2),
-            lerp(a.u_over_sl, b.u_over_sl), lerp(a.heat_loss, b.heat_loss),
-            lerp(a.temperature, b.temperature), lerp(a.margin, b.margin)};
+    return {lerp(a.ln_co, b.ln_co),
+            lerp(a.ln_h2, b.ln_h2),
+            lerp(a.u_over_sl, b.u_over_sl),
+            lerp(a.heat_loss, b.heat_loss),
+            lerp(a.temperature, b.temperature),
+            lerp(a.margin, b.margin)};
 }
 
 }  // namespace
@@ -85,19 +88,18 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
             for (int s = -4; s <= 4; ++s) {
                 const double sigma = 0.6 * s;
                 const double w = std::exp(-0.5 * sigma * sigma);
-                const double local = std::clamp(mean * (1 + sigma * deck.mixing_spread), kSolved.front(), kSolved.back());
+                const double local =
+                    std::clamp(mean * (1 + sigma * deck.mixing_spread), kSolved.front(), kSolved.back());
                 const Solved p = between(solved, local);
                 co += w * std::exp(p.ln_co);
                 h2 += w * std::exp(p.ln_h2);
                 weight += w;
             }
             const Solved p = between(solved, mean);
-            nodes_[row * kAirRatios + j] = {static_cast<float>(std::log(co / weight)),
-                                            static_cast<float>(std::log(h2 / weight)),
-                                            static_cast<float>(p.u_over_sl),
-                                            static_cast<float>(p.heat_loss),
-                                            static_cast<float>(p.temperature),
-                                            static_cast<float>(p.margin)};
+            nodes_[row * kAirRatios + j] = {
+                static_cast<float>(std::log(co / weight)), static_cast<float>(std::log(h2 / weight)),
+                static_cast<float>(p.u_over_sl),           static_cast<float>(p.heat_loss),
+                static_cast<float>(p.temperature),         static_cast<float>(p.margin)};
         }
     };
 
@@ -113,7 +115,8 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
 
 CoMap::Point CoMap::at(double air_ratio, double load) const {
     const double x = std::clamp((air_ratio - kFirst) / kStep, 0.0, static_cast<double>(kAirRatios - 1));
-    const double y = std::clamp((std::log(std::max(load, 1e-3)) - kLnLow) / kLnStep, 0.0, static_cast<double>(kLoads - 1));
+    const double y =
+        std::clamp((std::log(std::max(load, 1e-3)) - kLnLow) / kLnStep, 0.0, static_cast<double>(kLoads - 1));
     const auto i = std::min(static_cast<std::size_t>(x), kAirRatios - 2);
     const auto j = std::min(static_cast<std::size_t>(y), kLoads - 2);
     const double tx = x - static_cast<double>(i);

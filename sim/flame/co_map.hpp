@@ -15,9 +15,9 @@ public:
         double co_ppm_dry = 0;
         double h2_ppm_dry = 0;
         double u_over_sl = 0;
-        double heat_loss = 0;       //!< share the deck takes
-        double flame_temp_k = 0;    //!< equilibrium after the deck's share
-        double blow_out_margin = 0; //!< ln(stirred time / blow-out time); below 0 the flame is out
+        double heat_loss = 0;        //!< share the deck takes
+        double flame_temp_k = 0;     //!< equilibrium after the deck's share
+        double blow_out_margin = 0;  //!< ln(stirred time / blow-out time); below 0 the flame is out
     };
 
     struct Settings {

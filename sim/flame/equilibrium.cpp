@@ -50,8 +50,8 @@ FreshMixture mix(const Mixture& gas, const Air& air, double air_ratio, double he
 
 namespace {
 
-// The method is that of Gordon and McBride (NASA RP-1311, 1994): Newton's method on the element potentials, the logarithm
-// of the total moles and, at given enthalpy, that of the temperature.
+// The method is that of Gordon and McBride (NASA RP-1311, 1994): Newton's method on the element potentials, the
+// logarithm of the total moles and, at given enthalpy, that of the temperature.
 constexpr std::size_t kUnknowns = 4 + 2;  // C, H, O, N; total; temperature. Argon stands aside: it has one species.
 
 using Matrix6 = Eigen::Matrix<double, kUnknowns, kUnknowns>;

@@ -12,7 +12,7 @@ struct GasState {
     double enthalpy_j_kg = 0;
     PerSpecies<double> moles{};  //!< [mol/kg]
 
-    double total() const;                      //!< all species [mol/kg]
+    double total() const;  //!< all species [mol/kg]
     double dry() const { return total() - moles[H2O]; }
     double fraction(Species s) const { return moles[s] / total(); }
     double dry_ppm(Species s) const { return 1e6 * moles[s] / dry(); }
@@ -25,12 +25,12 @@ struct FreshMixture {
     double heat_j_kg = 0;                       //!< lower heating value in a kilogram of mixture
     //! Start of the stirred zone: carbon as CO, hydrogen as H2O, what oxygen is left. Hydrogen appears
     //! where the oxygen would not reach even for that.
-    PerSpecies<double> feed{};                  //!< [mol/kg]
+    PerSpecies<double> feed{};  //!< [mol/kg]
 };
 
 //! Mixes gas and air at an air ratio and takes heat_loss (fraction of the lower heating value) off.
-FreshMixture mix(const Mixture& gas, const Air& air, double air_ratio, double heat_loss, double air_temperature_k = 298.15,
-                 double gas_temperature_k = 298.15);
+FreshMixture mix(const Mixture& gas, const Air& air, double air_ratio, double heat_loss,
+                 double air_temperature_k = 298.15, double gas_temperature_k = 298.15);
 
 struct EquilibriumOptions {
     double pressure_pa = kAtmosphere;

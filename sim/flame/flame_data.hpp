@@ -1,6 +1,6 @@
 // Results of an outside program that the flame limits rest on.
-// Source: Cantera 3.0.1 with GRI-Mech 3.0 (53 species), 101325 Pa, reactants at 298.15 K; natural gas (NG) CH4 .945 C2H6 .030
-// C3H8 .005 N2 .010 CO2 .010, propane (LP).
+// Source: Cantera 3.0.1 with GRI-Mech 3.0 (53 species), 101325 Pa, reactants at 298.15 K; natural gas (NG) CH4 .945
+// C2H6 .030 C3H8 .005 N2 .010 CO2 .010, propane (LP).
 #pragma once
 
 #include <array>

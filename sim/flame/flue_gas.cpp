@@ -10,13 +10,19 @@ double air_free(double co_ppm_dry, double o2_dry_pct) { return co_ppm_dry * 20.9
 
 double FlueGas::co_air_free_ppm() const { return air_free(co_ppm_dry, o2_dry_pct); }
 
-double FlueGas::dew_point_c(double pressure_pa) const { return quarterturn::dew_point_c(h2o_wet_pct / 100 * pressure_pa); }
+double FlueGas::dew_point_c(double pressure_pa) const {
+    return quarterturn::dew_point_c(h2o_wet_pct / 100 * pressure_pa);
+}
 
 FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_ppm, double h2_ppm) {
     const BurntGas b = burn_completely(gas, air, air_ratio);
-    const double co = 1e-6 * co_ppm;
-    const double h2 = 1e-6 * h2_ppm;
-    // Dry total D: CO2 = C - co D, O2 = O2complete + (co + h2)/2 D, CO = co D, H2 = h2 D, and D is their sum with N2, Ar.
+    // Never more CO than there is carbon, nor more H2 than hydrogen: the map is clamped far out, where little of either
+    // is left.
+    const double roughly_dry = std::max(1e-9, b.co2 + b.o2 + b.n2 + b.ar);
+    const double co = std::min(1e-6 * co_ppm, 0.9 * b.co2 / roughly_dry);
+    const double h2 = std::min(1e-6 * h2_ppm, 0.9 * b.h2o / roughly_dry);
+    // Dry total D: CO2 = C - co D, O2 = O2complete + (co + h2)/2 D, CO = co D, H2 = h2 D, and D is their sum with N2,
+    // Ar.
     const double inert = b.n2 + b.ar;
     const double d = (b.co2 + b.o2 + inert) / (1 - h2 - 0.5 * (co + h2));
     FlueGas f;
@@ -24,8 +30,8 @@ FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_
     const double o2 = std::max(0.0, b.o2 + 0.5 * (co + h2) * d);
     f.o2_dry_pct = 100 * o2 / d;
     f.co2_dry_pct = 100 * std::max(0.0, b.co2 - co * d) / d;
-    f.co_ppm_dry = co_ppm;
-    f.h2_ppm_dry = h2_ppm;
+    f.co_ppm_dry = 1e6 * co;
+    f.h2_ppm_dry = 1e6 * h2;
     const double h2o = std::max(0.0, b.h2o - h2 * d);
     f.moles_per_fuel = d + h2o;
     f.h2o_wet_pct = 100 * h2o / f.moles_per_fuel;

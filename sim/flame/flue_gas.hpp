@@ -13,10 +13,10 @@ struct FlueGas {
     double air_ratio = 0;
     double o2_dry_pct = 0;
     double co2_dry_pct = 0;
-    double co_ppm_dry = 0;        //!< as measured [ppm by volume, dry]
+    double co_ppm_dry = 0;  //!< as measured [ppm by volume, dry]
     double h2_ppm_dry = 0;
     double h2o_wet_pct = 0;
-    double moles_per_fuel = 0;    //!< wet burnt gas [mol/mol fuel]
+    double moles_per_fuel = 0;  //!< wet burnt gas [mol/mol fuel]
 
     double co_air_free_ppm() const;  //!< CO 20.9 / (20.9 - O2), as the trade does it
     double dew_point_c(double pressure_pa = kAtmosphere) const;
@@ -41,9 +41,9 @@ struct FlueRequest {
     BurnerDeck deck{};
 };
 struct FluePoint {
-    bool out = false;           //!< the flame does not burn here
-    FlueGas gas{};              //!< if out: complete combustion's O2 and CO2, CO meaningless
-    double flame_temp_k = 0;    //!< equilibrium at the enthalpy after the deck's share
+    bool out = false;         //!< the flame does not burn here
+    FlueGas gas{};            //!< if out: complete combustion's O2 and CO2, CO meaningless
+    double flame_temp_k = 0;  //!< equilibrium at the enthalpy after the deck's share
     DeckPoint deck{};
     double blow_out_s = 0;
 };

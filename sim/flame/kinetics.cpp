@@ -16,10 +16,10 @@ struct Reaction {
     Kind kind;
     std::array<int, 3> reactants;
     std::array<int, 3> products;
-    double a, b, ea;                  // cm3, mol, s; cal/mol
-    double a0 = 0, b0 = 0, ea0 = 0;   // low-pressure limit
+    double a, b, ea;                 // cm3, mol, s; cal/mol
+    double a0 = 0, b0 = 0, ea0 = 0;  // low-pressure limit
     bool troe = false;
-    KineticVector efficiency{};       // third-body efficiencies, set by effs()
+    KineticVector efficiency{};  // third-body efficiencies, set by effs()
 };
 
 //! Default efficiency 1; pairs of species and value change it.
@@ -31,29 +31,89 @@ constexpr KineticVector effs(std::initializer_list<std::pair<Species, double>> c
 }
 
 constexpr std::array<Reaction, kReactionCount> kReactions{{
-    {"2 O + M <=> O2 + M", Kind::three_body, {O, O, kNone}, {O2, kNone, kNone}, 1.2e17, -1, 0, 0, 0, 0, false,
+    {"2 O + M <=> O2 + M",
+     Kind::three_body,
+     {O, O, kNone},
+     {O2, kNone, kNone},
+     1.2e17,
+     -1,
+     0,
+     0,
+     0,
+     0,
+     false,
      effs({{H2, 2.4}, {H2O, 15.4}, {CO, 1.75}, {CO2, 3.6}, {AR, 0.83}})},
-    {"O + H + M <=> OH + M", Kind::three_body, {O, H, kNone}, {OH, kNone, kNone}, 5e17, -1, 0, 0, 0, 0, false,
+    {"O + H + M <=> OH + M",
+     Kind::three_body,
+     {O, H, kNone},
+     {OH, kNone, kNone},
+     5e17,
+     -1,
+     0,
+     0,
+     0,
+     0,
+     false,
      effs({{H2, 2}, {H2O, 6}, {CO, 1.5}, {CO2, 2}, {AR, 0.7}})},
     {"O + H2 <=> H + OH", Kind::elementary, {O, H2, kNone}, {H, OH, kNone}, 38700, 2.7, 6260},
     {"O + HO2 <=> OH + O2", Kind::elementary, {O, HO2, kNone}, {OH, O2, kNone}, 2e13, 0, 0},
     {"O + H2O2 <=> OH + HO2", Kind::elementary, {O, H2O2, kNone}, {OH, HO2, kNone}, 9.63e6, 2, 4000},
-    {"O + CO (+M) <=> CO2 (+M)", Kind::falloff, {O, CO, kNone}, {CO2, kNone, kNone}, 1.8e10, 0, 2385, 6.02e14, 0,
-     3000, false, effs({{H2, 2}, {O2, 6}, {H2O, 6}, {CO, 1.5}, {CO2, 3.5}, {AR, 0.5}})},
+    {"O + CO (+M) <=> CO2 (+M)",
+     Kind::falloff,
+     {O, CO, kNone},
+     {CO2, kNone, kNone},
+     1.8e10,
+     0,
+     2385,
+     6.02e14,
+     0,
+     3000,
+     false,
+     effs({{H2, 2}, {O2, 6}, {H2O, 6}, {CO, 1.5}, {CO2, 3.5}, {AR, 0.5}})},
     {"O2 + CO <=> O + CO2", Kind::elementary, {O2, CO, kNone}, {O, CO2, kNone}, 2.5e12, 0, 47800},
-    {"H + O2 + M <=> HO2 + M", Kind::three_body, {H, O2, kNone}, {HO2, kNone, kNone}, 2.8e18, -0.86, 0, 0, 0, 0,
-     false, effs({{O2, 0}, {H2O, 0}, {CO, 0.75}, {CO2, 1.5}, {N2, 0}, {AR, 0}})},
+    {"H + O2 + M <=> HO2 + M",
+     Kind::three_body,
+     {H, O2, kNone},
+     {HO2, kNone, kNone},
+     2.8e18,
+     -0.86,
+     0,
+     0,
+     0,
+     0,
+     false,
+     effs({{O2, 0}, {H2O, 0}, {CO, 0.75}, {CO2, 1.5}, {N2, 0}, {AR, 0}})},
     {"H + 2 O2 <=> HO2 + O2", Kind::elementary, {H, O2, O2}, {HO2, O2, kNone}, 2.08e19, -1.24, 0},
     {"H + O2 + H2O <=> HO2 + H2O", Kind::elementary, {H, O2, H2O}, {HO2, H2O, kNone}, 1.126e19, -0.76, 0},
     {"H + O2 + N2 <=> HO2 + N2", Kind::elementary, {H, O2, N2}, {HO2, N2, kNone}, 2.6e19, -1.24, 0},
     {"H + O2 + AR <=> HO2 + AR", Kind::elementary, {H, O2, AR}, {HO2, AR, kNone}, 7e17, -0.8, 0},
     {"H + O2 <=> O + OH", Kind::elementary, {H, O2, kNone}, {O, OH, kNone}, 2.65e16, -0.6707, 17041},
-    {"2 H + M <=> H2 + M", Kind::three_body, {H, H, kNone}, {H2, kNone, kNone}, 1e18, -1, 0, 0, 0, 0, false,
+    {"2 H + M <=> H2 + M",
+     Kind::three_body,
+     {H, H, kNone},
+     {H2, kNone, kNone},
+     1e18,
+     -1,
+     0,
+     0,
+     0,
+     0,
+     false,
      effs({{H2, 0}, {H2O, 0}, {CO2, 0}, {AR, 0.63}})},
     {"2 H + H2 <=> 2 H2", Kind::elementary, {H, H, H2}, {H2, H2, kNone}, 9e16, -0.6, 0},
     {"2 H + H2O <=> H2 + H2O", Kind::elementary, {H, H, H2O}, {H2, H2O, kNone}, 6e19, -1.25, 0},
     {"2 H + CO2 <=> H2 + CO2", Kind::elementary, {H, H, CO2}, {H2, CO2, kNone}, 5.5e20, -2, 0},
-    {"H + OH + M <=> H2O + M", Kind::three_body, {H, OH, kNone}, {H2O, kNone, kNone}, 2.2e22, -2, 0, 0, 0, 0, false,
+    {"H + OH + M <=> H2O + M",
+     Kind::three_body,
+     {H, OH, kNone},
+     {H2O, kNone, kNone},
+     2.2e22,
+     -2,
+     0,
+     0,
+     0,
+     0,
+     false,
      effs({{H2, 0.73}, {H2O, 3.65}, {AR, 0.38}})},
     {"H + HO2 <=> O + H2O", Kind::elementary, {H, HO2, kNone}, {O, H2O, kNone}, 3.97e12, 0, 671},
     {"H + HO2 <=> O2 + H2", Kind::elementary, {H, HO2, kNone}, {O2, H2, kNone}, 4.48e13, 0, 1068},
@@ -61,8 +121,18 @@ constexpr std::array<Reaction, kReactionCount> kReactions{{
     {"H + H2O2 <=> HO2 + H2", Kind::elementary, {H, H2O2, kNone}, {HO2, H2, kNone}, 1.21e7, 2, 5200},
     {"H + H2O2 <=> OH + H2O", Kind::elementary, {H, H2O2, kNone}, {OH, H2O, kNone}, 1e13, 0, 3600},
     {"OH + H2 <=> H + H2O", Kind::elementary, {OH, H2, kNone}, {H, H2O, kNone}, 2.16e8, 1.51, 3430},
-    {"2 OH (+M) <=> H2O2 (+M)", Kind::falloff, {OH, OH, kNone}, {H2O2, kNone, kNone}, 7.4e13, -0.37, 0, 2.3e18, -0.9,
-     -1700, true, effs({{H2, 2}, {H2O, 6}, {CO, 1.5}, {CO2, 2}, {AR, 0.7}})},
+    {"2 OH (+M) <=> H2O2 (+M)",
+     Kind::falloff,
+     {OH, OH, kNone},
+     {H2O2, kNone, kNone},
+     7.4e13,
+     -0.37,
+     0,
+     2.3e18,
+     -0.9,
+     -1700,
+     true,
+     effs({{H2, 2}, {H2O, 6}, {CO, 1.5}, {CO2, 2}, {AR, 0.7}})},
     {"2 OH <=> O + H2O", Kind::elementary, {OH, OH, kNone}, {O, H2O, kNone}, 35700, 2.4, -2110},
     {"OH + HO2 <=> O2 + H2O", Kind::elementary, {OH, HO2, kNone}, {O2, H2O, kNone}, 1.45e13, 0, -500},
     {"OH + H2O2 <=> HO2 + H2O", Kind::elementary, {OH, H2O2, kNone}, {HO2, H2O, kNone}, 2e12, 0, 427},
@@ -159,8 +229,8 @@ RateConstants rate_constants(double t) {
         if (r.kind == Kind::falloff) {
             k.low[i] = to_si(n + 1) * r.a0 * std::exp(r.b0 * log_t - r.ea0 * inv_rt);
             if (r.troe)
-                k.centre[i] = (1 - 0.7346) * std::exp(-t / 94.0) + 0.7346 * std::exp(-t / 1756.0) +
-                              std::exp(-5182.0 / t);
+                k.centre[i] =
+                    (1 - 0.7346) * std::exp(-t / 94.0) + 0.7346 * std::exp(-t / 1756.0) + std::exp(-5182.0 / t);
         }
         double inv = 1.0;
         for (const int s : r.reactants)

@@ -17,10 +17,10 @@ using KineticMatrix = std::array<KineticVector, kKineticCount>;  //!< row i, col
 //! Everything about the rates that depends on temperature only (and falloff's own limits).
 struct RateConstants {
     double temperature_k = 0;
-    std::array<double, kReactionCount> forward{};   //!< high-pressure limit for falloff [mol, m3, s]
-    std::array<double, kReactionCount> low{};       //!< low-pressure limit of falloff [mol, m3, s]; 0 elsewhere
+    std::array<double, kReactionCount> forward{};     //!< high-pressure limit for falloff [mol, m3, s]
+    std::array<double, kReactionCount> low{};         //!< low-pressure limit of falloff [mol, m3, s]; 0 elsewhere
     std::array<double, kReactionCount> inverse_kc{};  //!< 1/Kc [mol, m3]
-    std::array<double, kReactionCount> centre{};    //!< Troe's F centre; 1 for Lindemann
+    std::array<double, kReactionCount> centre{};      //!< Troe's F centre; 1 for Lindemann
 };
 RateConstants rate_constants(double temperature_k);
 

@@ -72,12 +72,12 @@ public:
     double stoichiometric_air(const Air& air) const { return oxygen_demand() / air.o2; }
 
     double hhv_j_mol() const { return hhv_j_mol_; }  //!< superior, ideal, 15 C [J/mol]
-    double lhv_j_mol() const;        //!< inferior, ideal, 15 C [J/mol]
-    double compression_factor() const;  //!< Z at 15 C, 101.325 kPa [-]
-    double hhv_mj_m3() const;        //!< superior, real gas, 15/15 C [MJ/m3]
-    double lhv_mj_m3() const;        //!< inferior, real gas, 15/15 C [MJ/m3]
-    double relative_density() const; //!< real gas, 15 C [-]
-    double wobbe_mj_m3() const;      //!< superior Wobbe index, real gas, 15/15 C [MJ/m3]
+    double lhv_j_mol() const;                        //!< inferior, ideal, 15 C [J/mol]
+    double compression_factor() const;               //!< Z at 15 C, 101.325 kPa [-]
+    double hhv_mj_m3() const;                        //!< superior, real gas, 15/15 C [MJ/m3]
+    double lhv_mj_m3() const;                        //!< inferior, real gas, 15/15 C [MJ/m3]
+    double relative_density() const;                 //!< real gas, 15 C [-]
+    double wobbe_mj_m3() const;                      //!< superior Wobbe index, real gas, 15/15 C [MJ/m3]
     //! Greatest CO2 in dry burnt gas, at air ratio 1 [%]. By default with dry reference air.
     double co2_max_pct(const Air& air = Air{}) const;
 

@@ -4,8 +4,8 @@
 
 namespace quarterturn {
 
-const PerSpecies<std::string_view> kSpeciesNames{"H2",  "H",    "O",  "O2",  "OH", "H2O", "HO2",
-                                                 "H2O2", "CO", "CO2", "N2", "AR",  "NO"};
+const PerSpecies<std::string_view> kSpeciesNames{"H2",   "H",  "O",   "O2", "OH", "H2O", "HO2",
+                                                 "H2O2", "CO", "CO2", "N2", "AR", "NO"};
 
 const PerSpecies<double> kMolarMass{2.016e-3,  1.008e-3,  15.999e-3, 31.998e-3, 17.007e-3, 18.015e-3, 33.006e-3,
                                     34.014e-3, 28.010e-3, 44.009e-3, 28.014e-3, 39.950e-3, 30.006e-3};
@@ -71,16 +71,13 @@ constexpr PerSpecies<Nasa7> kNasa{{
     {{3.298677, 0.0014082404, -3.963222e-06, 5.641515e-09, -2.444854e-12, -1020.8999, 3.950372},
      {2.92664, 0.0014879768, -5.68476e-07, 1.0097038e-10, -6.753351e-15, -922.7977, 5.980528}},
     // AR
-    {{2.5, 0, 0, 0, 0, -745.375, 4.366},
-     {2.5, 0, 0, 0, 0, -745.375, 4.366}},
+    {{2.5, 0, 0, 0, 0, -745.375, 4.366}, {2.5, 0, 0, 0, 0, -745.375, 4.366}},
     // NO, from memory of the same file (RUS 78); checked through the NO column of the equilibrium tables
     {{4.2184763, -0.004638976, 1.1041022e-05, -9.3361354e-09, 2.803577e-12, 9844.623, 2.2808464},
      {3.2605606, 0.0011911043, -4.2917048e-07, 6.9457669e-11, -4.0336099e-15, 9920.9746, 6.3693027}},
 }};
 
-const std::array<double, 7>& coefficients(Species s, double t) {
-    return t < kSplit_k ? kNasa[s].low : kNasa[s].high;
-}
+const std::array<double, 7>& coefficients(Species s, double t) { return t < kSplit_k ? kNasa[s].low : kNasa[s].high; }
 
 }  // namespace
 

@@ -25,12 +25,12 @@ struct Band {
 
 //! The sheet that comes with the appliance. Everything a trainee is entitled to read.
 struct InstructionSheet {
-    Band co2_high_pct;         //!< CO2 at high fire [% dry]
-    Band co2_low_pct;          //!< CO2 at low fire [% dry]
-    double co_limit_ppm = 0;   //!< [ppm air-free]
-    std::string co_basis;      //!< where the limit comes from
-    Band supply_working_pa;    //!< gas pressure at the inlet, running at high fire [Pa]
-    double settle_s = 180;     //!< run this long before a reading counts
+    Band co2_high_pct;        //!< CO2 at high fire [% dry]
+    Band co2_low_pct;         //!< CO2 at low fire [% dry]
+    double co_limit_ppm = 0;  //!< [ppm air-free]
+    std::string co_basis;     //!< where the limit comes from
+    Band supply_working_pa;   //!< gas pressure at the inlet, running at high fire [Pa]
+    double settle_s = 180;    //!< run this long before a reading counts
     std::string note;
 };
 
@@ -39,10 +39,10 @@ struct Appliance {
     std::string name;
     Mixture design_gas;
 
-    double input_kw = 0;             //!< at high fire, superior [kW]
-    double low_fire = 0.2;           //!< air flow at low fire over that at high fire [-]
-    double ignition_fire = 0.4;      //!< the same for ignition
-    double factory_air_ratio = 1.30; //!< at high fire, screws as the factory left them
+    double input_kw = 0;              //!< at high fire, superior [kW]
+    double low_fire = 0.2;            //!< air flow at low fire over that at high fire [-]
+    double ignition_fire = 0.4;       //!< the same for ignition
+    double factory_air_ratio = 1.30;  //!< at high fire, screws as the factory left them
 
     // Air path, at high fire and reference conditions (15 C, 101325 Pa).
     double venturi_pa = 900;         //!< depression in the throat against the venturi's inlet [Pa]
@@ -68,18 +68,18 @@ struct Appliance {
     BurnerDeck deck;
 
     // Heat.
-    double exchanger_ntu = 4.4;      //!< transfer units at high fire [-]
+    double exchanger_ntu = 4.4;          //!< transfer units at high fire [-]
     double exchanger_ntu_power = -0.35;  //!< transfer units go with load to this power
     double casing_loss_kw = 0.35;
-    double water_content_l = 2.4;    //!< water and metal as litres of water
+    double water_content_l = 2.4;  //!< water and metal as litres of water
     double setpoint_c = 50;
-    double outlet_limit_c = 62;      //!< the controls hold the outlet below this
-    double draw_min_l_min = 2.5;     //!< the flow switch
-    double cabinet_rise_k = 9;       //!< warming of the air in cabinet and intake at high fire [K]
+    double outlet_limit_c = 62;   //!< the controls hold the outlet below this
+    double draw_min_l_min = 2.5;  //!< the flow switch
+    double cabinet_rise_k = 9;    //!< warming of the air in cabinet and intake at high fire [K]
     double cabinet_time_s = 65;
-    double valve_rise_k = 5;         //!< warming of the gas in the valve [K]
+    double valve_rise_k = 5;  //!< warming of the gas in the valve [K]
     double valve_time_s = 150;
-    double forced_hold_s = 900;      //!< a forced fire returns to normal by itself after this
+    double forced_hold_s = 900;  //!< a forced fire returns to normal by itself after this
 
     InstructionSheet sheet;
 

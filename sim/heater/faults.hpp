@@ -11,7 +11,7 @@ namespace quarterturn {
 
 struct Fault {
     std::string_view name;
-    std::string_view what;                        //!< what is wrong, at severity 1
+    std::string_view what;  //!< what is wrong, at severity 1
     void (*apply)(Surroundings&, double severity);
 };
 

@@ -74,7 +74,7 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     // With the tube off the governor's reference is the room instead of the venturi's inlet.
     const double reference_pa = c.reference_tube_off ? 0.0 : -intake_pa;  // against the room
     const double throat_pa = -intake_pa - f.venturi_pa;
-    const double governed_pa = reference_pa + offset_pa - throat_pa;      // what drives the gas
+    const double governed_pa = reference_pa + offset_pa - throat_pa;  // what drives the gas
     const double governed = governed_pa > 0 ? area * std::sqrt(2 * rho_gas * governed_pa) : 0.0;
     // The most the supply gives with the governor fully open. Line and valve losses scale with 1/density.
     const double series = (c.valve_resistance + c.line_resistance) * c.gas_density_ref / rho_gas;

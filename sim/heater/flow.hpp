@@ -14,12 +14,12 @@ struct FlowConstants {
     double pressure_pa;
     double stoichiometric_air;  //!< of the gas that flows, with this air [mol/mol]
     double air_molar_kg, gas_molar_kg;
-    double full_air_kg_s;       //!< at high fire, reference conditions
-    double full_mix_kg_s;       //!< with the design gas; load of the burner is counted in it
-    double rho_ref;             //!< air density at reference conditions [kg/m3]
-    double fan_shutoff_ratio, loss_ratio;   //!< loss_ratio: present losses over clean ones
-    double intake_pa, venturi_pa;           //!< at full reference flow
-    double gas_area_m2;         //!< effective area at factory throttle [m2]
+    double full_air_kg_s;                  //!< at high fire, reference conditions
+    double full_mix_kg_s;                  //!< with the design gas; load of the burner is counted in it
+    double rho_ref;                        //!< air density at reference conditions [kg/m3]
+    double fan_shutoff_ratio, loss_ratio;  //!< loss_ratio: present losses over clean ones
+    double intake_pa, venturi_pa;          //!< at full reference flow
+    double gas_area_m2;                    //!< effective area at factory throttle [m2]
     double series_share, per_turn;
     double offset_factory_pa, offset_per_turn_pa;
     double valve_resistance, line_resistance;  //!< Pa per (kg/s)^2 at reference gas density
@@ -30,24 +30,24 @@ struct FlowConstants {
 };
 
 struct FlowInput {
-    double fan_speed = 0;        //!< over high-fire speed [-]
-    double throttle_turns = 0;   //!< stem
-    double offset_turns = 0;     //!< stem
-    double mixer_air_k = 288.15; //!< air as it enters the venturi
+    double fan_speed = 0;         //!< over high-fire speed [-]
+    double throttle_turns = 0;    //!< stem
+    double offset_turns = 0;      //!< stem
+    double mixer_air_k = 288.15;  //!< air as it enters the venturi
     double gas_k = 288.15;
-    bool gas_open = false;       //!< tap and both safety valves
+    bool gas_open = false;  //!< tap and both safety valves
 };
 
 struct Flow {
     double air_kg_s = 0;
     double gas_kg_s = 0;
-    double air_ratio = 0;        //!< 0 where no gas flows
-    double load = 0;             //!< mixture through the burner over that at high fire
+    double air_ratio = 0;  //!< 0 where no gas flows
+    double load = 0;       //!< mixture through the burner over that at high fire
     double venturi_pa = 0;
-    double gas_outlet_pa = 0;    //!< governor outlet against its reference [Pa]
+    double gas_outlet_pa = 0;      //!< governor outlet against its reference [Pa]
     double supply_working_pa = 0;  //!< at the appliance's inlet [Pa]
     double gas_kw_hhv = 0;
-    bool starved = false;        //!< the governor is fully open and the supply does not suffice
+    bool starved = false;  //!< the governor is fully open and the supply does not suffice
 };
 
 //! Never fails: flows are zero or more whatever comes in.

@@ -31,8 +31,11 @@ double flue_loss(const Mixture& gas, const Air& air, const FlueGas& flue, double
     const double rest = std::max(0.0, dry - o2 - co2);
     // Water that came in with the air arrived as vapour: only what combustion made carries latent heat of the fuel.
     const double from_air = flue.air_ratio * gas.stoichiometric_air(air) * air.h2o;
-    const double heat = o2 * sensible(O2, t, ref) + co2 * sensible(CO2, t, ref) + rest * sensible(N2, t, ref) +
-                        vapour * sensible(H2O, t, ref) + (vapour - from_air) * kLatent15_j_mol;
+    // What has condensed leaves warm too.
+    constexpr double liquid_j_mol_k = 75.3;
+    const double heat = (vapour_all - vapour) * liquid_j_mol_k * (t - ref) + o2 * sensible(O2, t, ref) +
+                        co2 * sensible(CO2, t, ref) + rest * sensible(N2, t, ref) + vapour * sensible(H2O, t, ref) +
+                        (vapour - from_air) * kLatent15_j_mol;
     const double unburnt = dry * 1e-6 * (flue.co_ppm_dry * kCo_j_mol + flue.h2_ppm_dry * kH2_j_mol);
     return (heat + unburnt) / gas.hhv_j_mol();
 }

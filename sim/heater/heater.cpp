@@ -8,15 +8,15 @@ namespace quarterturn {
 namespace {
 
 constexpr double kWaterHeat_kj_l_k = 4.186;
-constexpr int kPurgeSteps = 100;      // 2 s
-constexpr int kSparkSteps = 50;       // a second of spark before the flame can catch
-constexpr int kTrialSteps = 200;      // 4 s, then the gas is shut
+constexpr int kPurgeSteps = 100;  // 2 s
+constexpr int kSparkSteps = 50;   // a second of spark before the flame can catch
+constexpr int kTrialSteps = 200;  // 4 s, then the gas is shut
 constexpr int kTrials = 3;
-constexpr int kUnstableSteps = 75;    // 1.5 s of a flame that cannot hold before it is gone
+constexpr int kUnstableSteps = 75;  // 1.5 s of a flame that cannot hold before it is gone
 constexpr double kFanUp_s = 1.4;
 constexpr double kFanDown_s = 2.2;
 constexpr double kGovernor_s = 0.15;
-constexpr double kExchanger_s = 18;   // metal, seen in the flue temperature
+constexpr double kExchanger_s = 18;  // metal, seen in the flue temperature
 
 //! Fraction of the way a first-order lag goes in one step.
 double toward(double time_s) { return 1.0 - std::exp(-kStep_s / time_s); }
@@ -60,8 +60,7 @@ double Heater::draw_for_high_fire_l_min() const {
 
 double Heater::efficiency(const HeaterState& s) const {
     if (!s.flame || s.flow.gas_kw_hhv <= 0) return 0;
-    const double loss =
-        flue_loss(gas_, flow_.air, s.flue, s.flue_c, around_.air_temp_c, flow_.pressure_pa);
+    const double loss = flue_loss(gas_, flow_.air, s.flue, s.flue_c, around_.air_temp_c, flow_.pressure_pa);
     return std::max(0.0, 1 - loss - appliance_.casing_loss_kw / s.flow.gas_kw_hhv);
 }
 
@@ -89,8 +88,10 @@ void Heater::controls(HeaterState& s, const HeaterControls& c) const {
             break;
         case Stage::purge:
             s.load_target = appliance_.ignition_fire;
-            if (!wanted) go(Stage::standby);
-            else if (s.stage_steps >= kPurgeSteps) go(Stage::ignition);
+            if (!wanted)
+                go(Stage::standby);
+            else if (s.stage_steps >= kPurgeSteps)
+                go(Stage::ignition);
             break;
         case Stage::ignition:
             s.load_target = appliance_.ignition_fire;
@@ -131,8 +132,8 @@ void Heater::controls(HeaterState& s, const HeaterControls& c) const {
             const double draw_kw_k = c.draw_l_min / 60 * kWaterHeat_kj_l_k;
             const double full_kw = 0.92 * appliance_.input_kw;
             // Nothing is allowed that would take the water past its limit: too little draw, and high fire is not held.
-            const double cap = draw_kw_k * (limit - around_.cold_water_c) / full_kw -
-                               0.02 * std::max(0.0, s.outlet_c - limit);
+            const double cap =
+                draw_kw_k * (limit - around_.cold_water_c) / full_kw - 0.02 * std::max(0.0, s.outlet_c - limit);
             double load = 0;
             switch (c.call) {
                 case BurnerCall::high: load = 1.0; break;
@@ -200,8 +201,10 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
     if (s.flame && s.flow.air_ratio > 0) {
         burn(s);
         const double root_load = std::sqrt(std::max(0.0, s.flow.load));
-        s.cabinet_k += (air_k + appliance_.cabinet_rise_k * root_load - s.cabinet_k) * kStep_s / appliance_.cabinet_time_s;
-        s.valve_k += (around_.gas_temp_c + 273.15 + appliance_.valve_rise_k - s.valve_k) * kStep_s / appliance_.valve_time_s;
+        s.cabinet_k +=
+            (air_k + appliance_.cabinet_rise_k * root_load - s.cabinet_k) * kStep_s / appliance_.cabinet_time_s;
+        s.valve_k +=
+            (around_.gas_temp_c + 273.15 + appliance_.valve_rise_k - s.valve_k) * kStep_s / appliance_.valve_time_s;
         const double flue_c =
             flue_temperature(appliance_, s.flow.load, s.burn.flame_temp_k, around_.cold_water_c, around_.fouling);
         s.flue_c += (flue_c - s.flue_c) * kExchanger;
@@ -252,7 +255,8 @@ HeaterState Heater::settled(double throttle_turns, double offset_turns, double f
     if (s.flow.air_ratio > 0) {
         burn(s);
         s.flame = s.burn.blow_out_margin > 0 && lift(s.burn.u_over_sl) < 1.0;
-        s.flue_c = flue_temperature(appliance_, s.flow.load, s.burn.flame_temp_k, around_.cold_water_c, around_.fouling);
+        s.flue_c =
+            flue_temperature(appliance_, s.flow.load, s.burn.flame_temp_k, around_.cold_water_c, around_.fouling);
         s.port_o2_pct = s.flue.o2_dry_pct;
         s.port_co2_pct = s.flue.co2_dry_pct;
         s.port_co_ppm = s.flue.co_ppm_dry;

@@ -31,22 +31,22 @@ struct HeaterControls {
 struct HeaterState {
     Stage stage = Stage::standby;
     std::uint8_t failed_trials = 0;
-    std::int32_t stage_steps = 0;    //!< steps spent in this stage
-    std::int32_t flame_steps = 0;    //!< steps the flame has burnt without a break
-    std::int32_t forced_steps = 0;   //!< steps a forced fire has been held
+    std::int32_t stage_steps = 0;   //!< steps spent in this stage
+    std::int32_t flame_steps = 0;   //!< steps the flame has burnt without a break
+    std::int32_t forced_steps = 0;  //!< steps a forced fire has been held
     std::int32_t unstable_steps = 0;
     bool flame = false;
     bool reset_needed = false;
     Screw throttle;
     Screw offset;
-    double fan_speed = 0;            //!< over high-fire speed
-    double gas_lag = 0;              //!< governor's following, as a factor on the gas flow
-    double cabinet_k = 288.15;       //!< air entering the mixer
-    double valve_k = 288.15;         //!< gas in the valve
-    double outlet_c = 12;            //!< hot water
+    double fan_speed = 0;       //!< over high-fire speed
+    double gas_lag = 0;         //!< governor's following, as a factor on the gas flow
+    double cabinet_k = 288.15;  //!< air entering the mixer
+    double valve_k = 288.15;    //!< gas in the valve
+    double outlet_c = 12;       //!< hot water
     double flue_c = 15;
     double load_target = 0;
-    double efficiency = 0;           //!< superior [-]
+    double efficiency = 0;  //!< superior [-]
     // Burnt gas at the test port, mixed through exchanger and vent.
     double port_o2_pct = 20.946;
     double port_co_ppm = 0;

@@ -13,8 +13,8 @@ inline constexpr int kTicksPerTurn = 32;
 enum class Turn { left, right };
 
 struct Screw {
-    std::int32_t head = 0;   //!< where the slot points [1/32 turn from the factory setting, + opens]
-    double stem_turns = 0;   //!< where the needle or spring is; follows the head with lost motion [turns]
+    std::int32_t head = 0;  //!< where the slot points [1/32 turn from the factory setting, + opens]
+    double stem_turns = 0;  //!< where the needle or spring is; follows the head with lost motion [turns]
 
     //! Puts head and stem at a position with the lost motion in the middle.
     void set(double turns);

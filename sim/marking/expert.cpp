@@ -67,7 +67,8 @@ std::optional<Action> Expert::prepare(const Readings& r) {
         case 2: {
             Action a = plain(Verb::fuel);
             a.value = plate_.design_gas.co2_max_pct() > 12.8 ? 2 : 1;
-            say(r, std::string("The plate says ") + (a.value == 2 ? "propane" : "natural gas") + ": the analyzer is set to the same.");
+            say(r, std::string("The plate says ") + (a.value == 2 ? "propane" : "natural gas") +
+                       ": the analyzer is set to the same.");
             return a;
         }
         case 3: say(r, "Gas tap open."); return switched(Verb::gas, true);
@@ -81,7 +82,8 @@ std::optional<Action> Expert::prepare(const Readings& r) {
         case 6: say(r, "Test port open, probe to the middle of the flue."); return switched(Verb::port, true);
         case 7: return switched(Verb::probe, true);
         case 8:
-            say(r, "High fire first. Now it has to warm through; the sheet says " + whole(plate_.sheet.settle_s / 60) + " minutes.");
+            say(r, "High fire first. Now it has to warm through; the sheet says " + whole(plate_.sheet.settle_s / 60) +
+                       " minutes.");
             enter(Phase::settle, r);
             return call(BurnerCall::high);
         default: return std::nullopt;
@@ -106,13 +108,16 @@ std::optional<Action> Expert::trim(const Readings& r, bool high) {
     // 0.3, an eighth of the offset some tenths. Half of what is missing is always safe.
     Action a = plain(high ? Verb::turn_throttle : Verb::turn_offset);
     const double e = std::abs(error);
-    if (high) a.ticks = e >= 0.28 ? 8 : e >= 0.15 ? 4 : 2;
-    else a.ticks = e >= 0.45 ? 4 : e >= 0.2 ? 2 : 1;
+    if (high)
+        a.ticks = e >= 0.28 ? 8 : e >= 0.15 ? 4 : 2;
+    else
+        a.ticks = e >= 0.45 ? 4 : e >= 0.2 ? 2 : 1;
     const bool more_gas = error > 0;
     a.way = more_gas == screw.left_opens ? Turn::left : Turn::right;
-    say(r, std::string(high ? "High" : "Low") + " fire has come to " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm. " +
-               (more_gas ? "Too lean" : "Too rich") + " by " + one(e) + ": " + (high ? "throttle" : "offset") + " " +
-               (a.way == Turn::left ? "left" : "right") + " " + turns_text(a.ticks) + ", then wait.");
+    say(r, std::string(high ? "High" : "Low") + " fire has come to " + one(r.analyzer.co2_pct) + " %, CO " +
+               whole(r.analyzer.co_ppm) + " ppm. " + (more_gas ? "Too lean" : "Too rich") + " by " + one(e) + ": " +
+               (high ? "throttle" : "offset") + " " + (a.way == Turn::left ? "left" : "right") + " " +
+               turns_text(a.ticks) + ", then wait.");
     since_ = r.step;
     turned_here_ = true;
     return a;
@@ -120,15 +125,18 @@ std::optional<Action> Expert::trim(const Readings& r, bool high) {
 
 std::optional<Action> Expert::close(const Readings& r) {
     switch (closed_++) {
-        case 0: say(r, "Both fires are in and high fire has been read again. Back to normal operation."); return call(BurnerCall::normal);
+        case 0:
+            say(r, "Both fires are in and high fire has been read again. Back to normal operation.");
+            return call(BurnerCall::normal);
         case 1: say(r, "Probe out, test port shut."); return switched(Verb::probe, false);
         case 2: return switched(Verb::port, false);
         case 3: say(r, "Caps on both screws."); return switched(Verb::cap_throttle, false);
         case 4: return switched(Verb::cap_offset, false);
         case 5:
             enter(Phase::done, r);
-            say(r, r.power ? "Job sheet filled, appliance in normal operation: fit for service."
-                           : "It stays off and shut until the cause is found; the owner is told, and it is written down.");
+            say(r, r.power
+                       ? "Job sheet filled, appliance in normal operation: fit for service."
+                       : "It stays off and shut until the cause is found; the owner is told, and it is written down.");
             return plain(Verb::leave);
         default: return std::nullopt;
     }
@@ -137,7 +145,8 @@ std::optional<Action> Expert::close(const Readings& r) {
 std::optional<Action> Expert::next(const Readings& r) {
     const double limit = plate_.sheet.co_limit_ppm;
     if (phase_ != Phase::prepare && phase_ != Phase::close && phase_ != Phase::done) {
-        const bool too_much = !r.analyzer.co2_blank && r.analyzer.co_air_free_ppm > 2 * limit && seconds_in_phase(r) > 60;
+        const bool too_much =
+            !r.analyzer.co2_blank && r.analyzer.co_air_free_ppm > 2 * limit && seconds_in_phase(r) > 60;
         if (r.stage == Stage::locked_out || too_much) {
             say(r, too_much ? "CO stays far above the limit. This is not a matter of screws: gas and power off."
                             : "It has locked out. I do not go on resetting: gas and power off, and find out why.");
@@ -151,7 +160,8 @@ std::optional<Action> Expert::next(const Readings& r) {
         case Phase::settle:
         case Phase::stamp_found_high:
             if (!arrived(r, Fire::high)) return std::nullopt;
-            say(r, "High fire as found: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm. Written down.");
+            say(r, "High fire as found: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) +
+                       " ppm. Written down.");
             enter(Phase::go_low, r);
             return plain(Verb::stamp_found);
         case Phase::go_low:
@@ -160,7 +170,8 @@ std::optional<Action> Expert::next(const Readings& r) {
             return call(BurnerCall::low);
         case Phase::stamp_found_low: {
             if (!arrived(r, Fire::low)) return std::nullopt;
-            say(r, "Low fire as found: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm.");
+            say(r,
+                "Low fire as found: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm.");
             const Action a = plain(Verb::stamp_found);
             enter(Phase::high, r);
             return a;
@@ -173,11 +184,13 @@ std::optional<Action> Expert::next(const Readings& r) {
             if (!arrived(r, Fire::high)) return std::nullopt;
             const Stamp& found = r.sheet.found_high;
             const bool untouched = r.throttle_ticks == 0 && r.offset_ticks == 0;
-            if (untouched && plate_.sheet.co2_high_pct.holds(found.co2_pct) && plate_.sheet.co2_low_pct.holds(r.sheet.found_low.co2_pct)) {
+            if (untouched && plate_.sheet.co2_high_pct.holds(found.co2_pct) &&
+                plate_.sheet.co2_low_pct.holds(r.sheet.found_low.co2_pct)) {
                 say(r, "Both fires lie in their bands. Nothing needs turning.");
                 if (!r.sheet.left_high.set) return plain(Verb::stamp_left);
             }
-            if (r.throttle_cap_on && std::abs((plate_.sheet.co2_high_pct.low + plate_.sheet.co2_high_pct.high) / 2 - r.analyzer.co2_pct) > 0.11) {
+            if (r.throttle_cap_on && std::abs((plate_.sheet.co2_high_pct.low + plate_.sheet.co2_high_pct.high) / 2 -
+                                              r.analyzer.co2_pct) > 0.11) {
                 say(r, "Cap off the throttle screw.");
                 return switched(Verb::cap_throttle, true);
             }
@@ -195,7 +208,8 @@ std::optional<Action> Expert::next(const Readings& r) {
             }
             if (auto a = trim(r, false)) return a;
             if (r.sheet.left_low.set && r.sheet.left_low.step > since_) {
-                say(r, "Low fire is in: " + one(r.analyzer.co2_pct) + " %. The offset may have moved high fire: back there and look again.");
+                say(r, "Low fire is in: " + one(r.analyzer.co2_pct) +
+                           " %. The offset may have moved high fire: back there and look again.");
                 enter(Phase::recheck, r);
                 return call(BurnerCall::high);
             }
@@ -208,7 +222,8 @@ std::optional<Action> Expert::next(const Readings& r) {
                 enter(Phase::high, r);
                 return std::nullopt;
             }
-            say(r, "High fire as left: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm.");
+            say(r,
+                "High fire as left: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm.");
             enter(Phase::close, r);
             return plain(Verb::stamp_left);
         }
@@ -218,7 +233,8 @@ std::optional<Action> Expert::next(const Readings& r) {
     return std::nullopt;
 }
 
-std::vector<Said> play_expert(Attempt& attempt, double max_s, const std::function<void(const Attempt&, const Action*)>& watch) {
+std::vector<Said> play_expert(Attempt& attempt, double max_s,
+                              const std::function<void(const Attempt&, const Action*)>& watch) {
     const Bench& bench = attempt.bench();
     const double draw = std::ceil(bench.heater().draw_for_high_fire_l_min() * 1.08);
     Expert expert(bench.scenario().appliance, draw);

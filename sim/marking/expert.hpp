@@ -41,8 +41,8 @@ private:
     Phase phase_ = Phase::prepare;
     int prepared_ = 0;
     int closed_ = 0;
-    std::int64_t since_ = 0;     //!< step at which the present waiting began
-    bool turned_here_ = false;   //!< a screw was turned in this phase
+    std::int64_t since_ = 0;    //!< step at which the present waiting began
+    bool turned_here_ = false;  //!< a screw was turned in this phase
     int rounds_ = 0;
     std::vector<Said> said_;
 };

@@ -9,7 +9,8 @@
 namespace quarterturn {
 
 std::string_view competency_name(Competency c) {
-    constexpr std::array<std::string_view, kCompetencyCount> names{"prepare", "measure", "adjust", "judge", "make safe", "close out"};
+    constexpr std::array<std::string_view, kCompetencyCount> names{"prepare", "measure",   "adjust",
+                                                                   "judge",   "make safe", "close out"};
     return names[static_cast<std::size_t>(c)];
 }
 
@@ -60,10 +61,9 @@ struct Facts {
     const Event* last_turn = nullptr;
     const Event* last_offset = nullptr;
     std::vector<const Event*> stamps;
-    HeaterState high, low;   //!< where the appliance settles with the screws as left
+    HeaterState high, low;  //!< where the appliance settles with the screws as left
 
-    explicit Facts(const Attempt& a)
-        : scenario(a.bench().scenario()), history(a.history()), end(a.bench().snapshot()) {
+    explicit Facts(const Attempt& a) : scenario(a.bench().scenario()), history(a.history()), end(a.bench().snapshot()) {
         for (const Event& e : history.events) {
             const Verb v = e.action.verb;
             if (v == Verb::turn_throttle || v == Verb::turn_offset) {
@@ -106,7 +106,8 @@ Verdict fuel_set(const Facts& f) {
     const std::uint8_t right = f.scenario.gas.co2_max_pct() > 12.8 ? 1 : 0;
     const bool ok = f.end.analyzer.fuel == right;
     const auto& fuels = f.scenario.analyzer.fuels;
-    return {ok ? 1.0 : 0.0, "analyzer set to " + fuels[f.end.analyzer.fuel].name + ", the gas is " + f.scenario.gas_name};
+    return {ok ? 1.0 : 0.0,
+            "analyzer set to " + fuels[f.end.analyzer.fuel].name + ", the gas is " + f.scenario.gas_name};
 }
 
 Verdict as_found(const Facts& f) {
@@ -117,7 +118,10 @@ Verdict as_found(const Facts& f) {
         if (f.first_turn && e->action.step > f.first_turn->action.step) continue;
         (e->fire == Fire::high ? high : low) = true;
     }
-    std::string what = high && low ? "high and low fire stamped as found" : high ? "only high fire stamped as found" : low ? "only low fire stamped as found" : "nothing stamped as found";
+    std::string what = high && low ? "high and low fire stamped as found"
+                       : high      ? "only high fire stamped as found"
+                       : low       ? "only low fire stamped as found"
+                                   : "nothing stamped as found";
     if (f.first_turn) what += " before the first turn at " + clock_text(f.first_turn->action.step);
     return {0.5 * high + 0.5 * low, what, f.first_turn ? f.first_turn->action.step : 0};
 }
@@ -125,9 +129,9 @@ Verdict as_found(const Facts& f) {
 Verdict settled_stamps(const Facts& f) {
     // Of the sheet's four lines, how many hold a reading that had settled.
     const std::array<std::pair<const Stamp*, const char*>, 4> lines{{{&f.end.sheet.found_high, "high as found"},
-                                                                    {&f.end.sheet.found_low, "low as found"},
-                                                                    {&f.end.sheet.left_high, "high as left"},
-                                                                    {&f.end.sheet.left_low, "low as left"}}};
+                                                                     {&f.end.sheet.found_low, "low as found"},
+                                                                     {&f.end.sheet.left_high, "high as left"},
+                                                                     {&f.end.sheet.left_low, "low as left"}}};
     double good = 0;
     std::string moving;
     std::int64_t where = 0;
@@ -168,7 +172,8 @@ Verdict band_verdict(const Facts& f, bool high) {
     const std::string fire = high ? "high" : "low";
     if (!h.flame) return {0, "the flame does not hold at " + fire + " fire as left", 0, f.in_service()};
     const double co2 = h.flue.co2_dry_pct;
-    const std::string what = "truly " + number(co2, 2) + " % at " + fire + " fire as left, band " + number(b.low, 1) + " to " + number(b.high, 1);
+    const std::string what = "truly " + number(co2, 2) + " % at " + fire + " fire as left, band " + number(b.low, 1) +
+                             " to " + number(b.high, 1);
     // A twentieth of a percent is less than the display can tell.
     const double off = std::max({0.0, b.low - 0.05 - co2, co2 - b.high - 0.05});
     if (off <= 0) return {1, what};
@@ -189,9 +194,11 @@ Verdict order(const Facts& f) {
     for (const Event* e : f.turns) any_throttle |= e->action.verb == Verb::turn_throttle;
     for (const Event* e : f.turns) {
         const bool throttle = e->action.verb == Verb::turn_throttle;
-        if (throttle && e->fire != Fire::high && ++wrong <= 3) note("throttle turned away from high fire", e->action.step);
+        if (throttle && e->fire != Fire::high && ++wrong <= 3)
+            note("throttle turned away from high fire", e->action.step);
         if (!throttle && e->fire != Fire::low && ++wrong <= 3) note("offset turned away from low fire", e->action.step);
-        if (!throttle && any_throttle && !throttle_done && ++wrong <= 3) note("offset turned before the throttle", e->action.step);
+        if (!throttle && any_throttle && !throttle_done && ++wrong <= 3)
+            note("offset turned before the throttle", e->action.step);
         throttle_done |= throttle;
     }
     if (!wrong) return {1, "throttle at high fire first, offset at low fire after it"};
@@ -207,10 +214,13 @@ Verdict step_size(const Facts& f) {
         const int most = throttle ? kTicksPerTurn / 4 : kTicksPerTurn / 8;
         if (e->action.ticks <= most) continue;
         large += 1;
-        bad += (bad.empty() ? "" : ", ") + std::string(throttle ? "throttle " : "offset ") + turns_text(e->action.ticks) + " at " + clock_text(e->action.step);
+        bad += (bad.empty() ? "" : ", ") + std::string(throttle ? "throttle " : "offset ") +
+               turns_text(e->action.ticks) + " at " + clock_text(e->action.step);
         if (!where) where = e->action.step;
     }
-    if (bad.empty()) return {1, f.turns.empty() ? "no screw was turned" : "no step above a quarter turn of the throttle or an eighth of the offset"};
+    if (bad.empty())
+        return {1, f.turns.empty() ? "no screw was turned"
+                                   : "no step above a quarter turn of the throttle or an eighth of the offset"};
     return {std::max(0.0, 1 - 0.5 * large), "large steps: " + bad, where};
 }
 
@@ -224,9 +234,13 @@ Verdict recheck(const Facts& f) {
     for (const Moment& m : f.history.moments) {
         if (m.step <= after || m.truth.fire != needed || !m.probe_in) continue;
         if (m.co2_settled && m.co_settled)
-            return {1, std::string(needed == Fire::high ? "high" : "low") + " fire read settled again at " + clock_text(m.step) + ", after the last turn at " + clock_text(after)};
+            return {1, std::string(needed == Fire::high ? "high" : "low") + " fire read settled again at " +
+                           clock_text(m.step) + ", after the last turn at " + clock_text(after)};
     }
-    return {0, std::string(needed == Fire::high ? "high" : "low") + " fire was not read again after the last turn at " + clock_text(after), after};
+    return {0,
+            std::string(needed == Fire::high ? "high" : "low") + " fire was not read again after the last turn at " +
+                clock_text(after),
+            after};
 }
 
 Verdict sheet_true(const Facts& f) {
@@ -238,11 +252,13 @@ Verdict sheet_true(const Facts& f) {
             return;
         }
         if (f.last_turn && s.step < f.last_turn->action.step && std::abs(s.co2_pct - truth.flue.co2_dry_pct) > 0.15) {
-            bad += std::string(bad.empty() ? "" : "; ") + name + " fire was stamped before the last turn and is no longer true";
+            bad += std::string(bad.empty() ? "" : "; ") + name +
+                   " fire was stamped before the last turn and is no longer true";
             return;
         }
         if (!truth.flame || std::abs(s.co2_pct - truth.flue.co2_dry_pct) > 0.25) {
-            bad += std::string(bad.empty() ? "" : "; ") + name + " fire says " + number(s.co2_pct, 1) + ", truly " + number(truth.flue.co2_dry_pct, 2);
+            bad += std::string(bad.empty() ? "" : "; ") + name + " fire says " + number(s.co2_pct, 1) + ", truly " +
+                   number(truth.flue.co2_dry_pct, 2);
             return;
         }
         good += 0.5;
@@ -271,7 +287,8 @@ Verdict co_limit(const Facts& f) {
     const auto left_over = [&](const HeaterState& h) { return h.flame && h.flue.co_air_free_ppm() > limit; };
     if (f.in_service() && (left_over(f.high) || left_over(f.low)))
         return {0, "left in service with CO above " + number(limit, 0) + " ppm air-free", first, true};
-    const std::string what = "true CO above " + number(limit, 0) + " ppm air-free for " + number(seconds, 0) + " s, at most " + number(std::min(worst, 99999.0), 0) + " ppm";
+    const std::string what = "true CO above " + number(limit, 0) + " ppm air-free for " + number(seconds, 0) +
+                             " s, at most " + number(std::min(worst, 99999.0), 0) + " ppm";
     if (seconds == 0) return {1, "true CO never above the limit, at most " + number(worst, 0) + " ppm air-free"};
     const double tolerated = f.scenario.co_tolerated_s;
     if (seconds <= tolerated) return {1 - 0.4 * seconds / std::max(1.0, tolerated), what, first};
@@ -281,7 +298,9 @@ Verdict co_limit(const Facts& f) {
 
 Verdict port_shut(const Facts& f) {
     const bool ok = !f.end.port_open && !f.end.probe_in;
-    return {ok ? 1.0 : 0.0, ok ? "test port shut, probe out" : f.end.probe_in ? "the probe was left in the test port" : "the test port was left open"};
+    return {ok ? 1.0 : 0.0, ok               ? "test port shut, probe out"
+                            : f.end.probe_in ? "the probe was left in the test port"
+                                             : "the test port was left open"};
 }
 
 Verdict caps_on(const Facts& f) {
@@ -308,9 +327,11 @@ const std::vector<Rule>& rules() {
     using enum Competency;
     static const std::vector<Rule> all{
         {"prepare.zero", prepare, 0.6, zeroed,
-         "An analyzer takes whatever air it is zeroed in for clean: zero it outside the flue, or every later reading carries the error."},
+         "An analyzer takes whatever air it is zeroed in for clean: zero it outside the flue, or every later reading "
+         "carries the error."},
         {"prepare.fuel", prepare, 0.4, fuel_set,
-         "The analyzer reckons CO2 from O2 and the fuel it is set to; with the wrong fuel the CO2 is wrong and looks steady."},
+         "The analyzer reckons CO2 from O2 and the fuel it is set to; with the wrong fuel the CO2 is wrong and looks "
+         "steady."},
         {"measure.as_found", measure, 0.35, as_found,
          "What was there before you touched anything, at both fires, is the only proof of what your turns did."},
         {"measure.settled", measure, 0.35, settled_stamps,
@@ -322,15 +343,20 @@ const std::vector<Rule>& rules() {
         {"adjust.low_fire", adjust, 0.35, [](const Facts& f) { return band_verdict(f, false); },
          "At low fire the flame sits on the deck and is cooled: too lean and it makes CO or goes out."},
         {"adjust.order", adjust, 0.15, order,
-         "The throttle moves every fire, the offset nearly only low fire: throttle first at high fire, then offset at low fire."},
+         "The throttle moves every fire, the offset nearly only low fire: throttle first at high fire, then offset at "
+         "low fire."},
         {"adjust.steps", adjust, 0.15, step_size,
-         "A quarter turn of the throttle is already several tenths of CO2, and the offset needs far less: small steps keep you on the safe side."},
+         "A quarter turn of the throttle is already several tenths of CO2, and the offset needs far less: small steps "
+         "keep you on the safe side."},
         {"judge.recheck", judge, 0.6, recheck,
-         "The two screws are coupled: what the last one did to the other fire is known only when that fire has been read again."},
+         "The two screws are coupled: what the last one did to the other fire is known only when that fire has been "
+         "read again."},
         {"judge.sheet", judge, 0.4, sheet_true,
-         "The job sheet is what the next technician and the owner will believe: it must say how the appliance was really left."},
+         "The job sheet is what the next technician and the owner will believe: it must say how the appliance was "
+         "really left."},
         {"make_safe.co", make_safe, 1.0, co_limit,
-         "CO kills without smell or warning; a burner above its limit is brought back or shut down at once, before anything else."},
+         "CO kills without smell or warning; a burner above its limit is brought back or shut down at once, before "
+         "anything else."},
         {"close_out.port", close_out, 0.35, port_shut,
          "An open test port spills burnt gas into the room every time the burner runs."},
         {"close_out.caps", close_out, 0.35, caps_on,

@@ -14,14 +14,14 @@ inline constexpr std::size_t kCompetencyCount = 6;
 std::string_view competency_name(Competency c);
 
 struct RuleResult {
-    std::string_view id;        //!< "measure.settled"
+    std::string_view id;  //!< "measure.settled"
     Competency competency;
     double points = 0;
     double of = 0;
-    std::string evidence;       //!< times and values
-    std::string_view teaches;   //!< why it matters, one sentence
-    std::int64_t step = 0;      //!< where to look first in the trend; 0 if nowhere in particular
-    bool critical = false;      //!< lost so that the attempt fails whatever the points
+    std::string evidence;      //!< times and values
+    std::string_view teaches;  //!< why it matters, one sentence
+    std::int64_t step = 0;     //!< where to look first in the trend; 0 if nowhere in particular
+    bool critical = false;     //!< lost so that the attempt fails whatever the points
 };
 
 struct Marks {

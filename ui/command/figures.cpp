@@ -15,8 +15,9 @@ namespace {
 
 using report::Table;
 
-const std::vector<std::string> kFlueColumns{"air_ratio",     "o2_dry_pct",  "co2_dry_pct",  "co_ppm_dry", "co_air_free_ppm",
-                                            "h2_ppm_dry",    "h2o_wet_pct", "flame_temp_k", "dew_point_c"};
+const std::vector<std::string> kFlueColumns{"air_ratio",   "o2_dry_pct",      "co2_dry_pct",
+                                            "co_ppm_dry",  "co_air_free_ppm", "h2_ppm_dry",
+                                            "h2o_wet_pct", "flame_temp_k",    "dew_point_c"};
 
 std::vector<std::string> flue_cells(const FlueGas& g, double flame_k, double pressure_pa, bool out) {
     return {report::fixed(g.air_ratio, 4),
@@ -67,8 +68,10 @@ constexpr double kLowFireShare = 0.2;  // of the reference deck, where no applia
 }  // namespace
 
 int flue(const Arguments& a) {
-    Options o("flue", "flue --gas G --air-ratio A[:B:STEP] [--fire high|low|0..1] [--heat-loss X] [--flame-ms T] [--cooling-ms T] "
-                      "[--perfect-mixing] [--csv]");
+    Options o(
+        "flue",
+        "flue --gas G --air-ratio A[:B:STEP] [--fire high|low|0..1] [--heat-loss X] [--flame-ms T] [--cooling-ms T] "
+        "[--perfect-mixing] [--csv]");
     o.option("gas", "G", "a file, a shipped name, or CH4=0.93,C2H6=0.07")
         .option("air-ratio", "A[:B:STEP]", "air over stoichiometric air, 0.7 to 2.5")
         .option("fire", "F", "high, low or a share of high fire on the reference deck")
@@ -82,9 +85,12 @@ int flue(const Arguments& a) {
     if (!o.has("air-ratio")) o.complain("--air-ratio is missing");
     if (o.failed()) return usage;
     const Sweep s = sweep_argument(o.text("air-ratio"));
-    if (!s.good) o.complain("--air-ratio is '" + o.text("air-ratio") + "', write A or A:B:STEP with B above A");
-    else if (s.from < 0.7 || s.to > 2.5) o.complain("--air-ratio is '" + o.text("air-ratio") + "', allowed 0.7 to 2.5");
-    else if ((s.to - s.from) / s.by > 2000) o.complain("--air-ratio asks for more than 2000 points");
+    if (!s.good)
+        o.complain("--air-ratio is '" + o.text("air-ratio") + "', write A or A:B:STEP with B above A");
+    else if (s.from < 0.7 || s.to > 2.5)
+        o.complain("--air-ratio is '" + o.text("air-ratio") + "', allowed 0.7 to 2.5");
+    else if ((s.to - s.from) / s.by > 2000)
+        o.complain("--air-ratio asks for more than 2000 points");
     FlueRequest q;
     q.load = fire_argument(o.text("fire"), kLowFireShare);
     if (std::isnan(q.load)) o.complain("--fire is '" + o.text("fire") + "', allowed high, low, or 0.04 to 1.2");
@@ -194,7 +200,9 @@ bool set_fault(Surroundings& s, const std::string& text, Options& o) {
 }  // namespace
 
 int steady(const Arguments& a) {
-    Options o("steady", "steady --appliance A --gas G --fire high|low|0..1 [--throttle T] [--offset T] [--fault NAME[=S]]... [--site K=V]... [--csv]");
+    Options o("steady",
+              "steady --appliance A --gas G --fire high|low|0..1 [--throttle T] [--offset T] [--fault NAME[=S]]... "
+              "[--site K=V]... [--csv]");
     o.option("appliance", "A", "a file or a shipped name")
         .option("gas", "G", "a file, a shipped name, or CH4=0.93,C2H6=0.07")
         .option("fire", "F", "high, low or a share of high fire")
@@ -240,15 +248,19 @@ int steady(const Arguments& a) {
     const AnalyzerReading shown = meter.ideal({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm}, fuel);
     if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: CO and H2 are left empty\n";
     std::vector<std::string> columns = kFlueColumns;
-    for (const char* c : {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa", "flue_temp_c", "efficiency_pct",
-                          "flame", "shown_o2_pct", "shown_co2_pct", "shown_co_ppm", "shown_co_air_free_ppm"})
+    for (const char* c :
+         {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa", "flue_temp_c", "efficiency_pct",
+          "flame", "shown_o2_pct", "shown_co2_pct", "shown_co_ppm", "shown_co_air_free_ppm"})
         columns.emplace_back(c);
     auto cells = flue_cells(h.flue, h.burn.flame_temp_k, s.pressure_pa(), !h.flame);
     const double lifted = lift(h.burn.u_over_sl);
-    for (auto& c : {report::fixed(h.flow.gas_kw_hhv, 3), report::fixed(h.flow.air_kg_s * 3600, 3), report::fixed(h.flow.venturi_pa, 2),
-                    report::fixed(h.flow.gas_outlet_pa, 2), report::fixed(h.flow.supply_working_pa, 1), report::fixed(h.flue_c, 1),
+    for (auto& c : {report::fixed(h.flow.gas_kw_hhv, 3), report::fixed(h.flow.air_kg_s * 3600, 3),
+                    report::fixed(h.flow.venturi_pa, 2), report::fixed(h.flow.gas_outlet_pa, 2),
+                    report::fixed(h.flow.supply_working_pa, 1), report::fixed(h.flue_c, 1),
                     h.flame ? report::fixed(100 * heater.efficiency(h), 2) : std::string(),
-                    std::string(!h.flame ? "out" : lifted > 0 ? "lifting" : "steady")})
+                    std::string(!h.flame     ? "out"
+                                : lifted > 0 ? "lifting"
+                                             : "steady")})
         cells.push_back(c);
     if (h.flame) {
         cells.push_back(report::fixed(shown.o2_pct, 2));

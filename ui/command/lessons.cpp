@@ -58,7 +58,8 @@ int print_marks(const Attempt& a) {
     std::cout << t.text();
     for (const auto& r : m.rules)
         if (r.points < r.of - 0.05 || r.critical)
-            std::cout << (r.critical ? "critical  " : "lost " + report::fixed(r.of - r.points, 1) + "  ") << r.id << ": " << r.evidence << "\n";
+            std::cout << (r.critical ? "critical  " : "lost " + report::fixed(r.of - r.points, 1) + "  ") << r.id
+                      << ": " << r.evidence << "\n";
     std::cout << (m.passed ? "passed" : a.bench().ended() ? "failed" : "failed: the attempt was not ended") << "\n";
     return m.passed ? done : no;
 }
@@ -67,7 +68,9 @@ int print_marks(const Attempt& a) {
 
 int run(const Arguments& a) {
     Options o("run", "run SCENARIO --actions FILE [--seed N] [--record FILE]", {"SCENARIO"});
-    o.option("actions", "FILE", "a list of actions: SECONDS action, one a line").option("seed", "N", "whole number, default 1").option("record", "FILE", "write the record here");
+    o.option("actions", "FILE", "a list of actions: SECONDS action, one a line")
+        .option("seed", "N", "whole number, default 1")
+        .option("record", "FILE", "write the record here");
     if (!o.parse(a)) return o.exit_code();
     if (!o.has("actions")) {
         o.complain("--actions is missing");
@@ -76,8 +79,10 @@ int run(const Arguments& a) {
     const auto s = load_scenario(library_for(o.text("SCENARIO")), o.text("SCENARIO"));
     const auto text = read_file(o.text("actions"));
     ActionList list;
-    if (text) list = read_actions({o.text("actions"), *text});
-    else list.problems.push_back({o.text("actions"), 1, 1, "cannot be read"});
+    if (text)
+        list = read_actions({o.text("actions"), *text});
+    else
+        list.problems.push_back({o.text("actions"), 1, 1, "cannot be read"});
     if (!s.value || !list.problems.empty()) {
         print(s.problems);
         print(list.problems);
@@ -96,7 +101,8 @@ int run(const Arguments& a) {
     for (Action action : list.actions) {
         step_to(action.step);
         if (const std::string why = attempt.act(action); !why.empty()) {
-            std::cerr << o.text("actions") << ": at " << report::fixed(static_cast<double>(action.step) * kStep_s, 1) << " s '" << to_text(action) << "' cannot be done: " << why << "\n";
+            std::cerr << o.text("actions") << ": at " << report::fixed(static_cast<double>(action.step) * kStep_s, 1)
+                      << " s '" << to_text(action) << "' cannot be done: " << why << "\n";
             continue;
         }
         if (p.record) p.record->action(action);
@@ -121,8 +127,10 @@ int expert(const Arguments& a) {
     Attempt attempt(s.value->scenario, p.seed);
     const auto said = play_expert(attempt, 5400, [&](const Attempt& at, const Action* action) {
         if (!p.record) return;
-        if (action) p.record->action(*action);
-        else p.record->after_step(at.bench());
+        if (action)
+            p.record->action(*action);
+        else
+            p.record->after_step(at.bench());
     });
     if (p.record && attempt.bench().ended()) p.record->end(attempt.bench());
     std::cout << s.value->scenario.title << "\n" << report::kCaution << "\n\n";
@@ -148,15 +156,17 @@ int check(const Arguments& a) {
         parse_toml(ft, problems);
         std::string good;
         const auto kind = kind_of(ft);
-        if (problems.empty() && !kind) problems.push_back({file, 1, 1, "kind is missing or unknown, allowed: lesson, appliance, gas, analyzer"});
+        if (problems.empty() && !kind)
+            problems.push_back({file, 1, 1, "kind is missing or unknown, allowed: lesson, appliance, gas, analyzer"});
         if (problems.empty()) {
             switch (*kind) {
                 case FileKind::gas: {
                     const auto g = load_gas(lib, file);
                     problems = g.problems;
                     if (g.value)
-                        good = "superior " + report::fixed(g.value->mixture.hhv_mj_m3(), 2) + " MJ/m3, Wobbe " + report::fixed(g.value->mixture.wobbe_mj_m3(), 2) +
-                               ", greatest CO2 " + report::fixed(g.value->mixture.co2_max_pct(), 2) + " %";
+                        good = "superior " + report::fixed(g.value->mixture.hhv_mj_m3(), 2) + " MJ/m3, Wobbe " +
+                               report::fixed(g.value->mixture.wobbe_mj_m3(), 2) + ", greatest CO2 " +
+                               report::fixed(g.value->mixture.co2_max_pct(), 2) + " %";
                     break;
                 }
                 case FileKind::appliance: {
@@ -168,7 +178,8 @@ int check(const Arguments& a) {
                         const Heater h(*ap.value, ap.value->design_gas, dry);
                         const auto high = h.settled(0, 0, 1);
                         const auto low = h.settled(0, 0, ap.value->low_fire);
-                        good = report::fixed(high.flow.gas_kw_hhv, 1) + " kW, as from the factory CO2 " + report::fixed(high.flue.co2_dry_pct, 2) + " % at high fire, " +
+                        good = report::fixed(high.flow.gas_kw_hhv, 1) + " kW, as from the factory CO2 " +
+                               report::fixed(high.flue.co2_dry_pct, 2) + " % at high fire, " +
                                report::fixed(low.flue.co2_dry_pct, 2) + " % at low";
                     }
                     break;
@@ -181,8 +192,13 @@ int check(const Arguments& a) {
                     Attempt attempt(s.value->scenario, 1);
                     play_expert(attempt);
                     const Marks m = mark(attempt);
-                    if (m.passed) good = "the expert passes with " + report::fixed(m.points, 1) + " of " + report::fixed(m.of, 1) + " in " + clock_text(attempt.bench().snapshot().step) + " min";
-                    else problems.push_back({file, 1, 1, "the expert does not pass this lesson: " + report::fixed(m.points, 1) + " of " + report::fixed(m.of, 1)});
+                    if (m.passed)
+                        good = "the expert passes with " + report::fixed(m.points, 1) + " of " +
+                               report::fixed(m.of, 1) + " in " + clock_text(attempt.bench().snapshot().step) + " min";
+                    else
+                        problems.push_back({file, 1, 1,
+                                            "the expert does not pass this lesson: " + report::fixed(m.points, 1) +
+                                                " of " + report::fixed(m.of, 1)});
                     break;
                 }
             }

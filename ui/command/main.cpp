@@ -27,7 +27,8 @@ std::string scenarios_folder() {
 }
 
 constexpr const char* kNoDisplay =
-    "no display can be reached: the window cannot open. These commands need none: flue, gas, steady, run, expert, check, debrief";
+    "no display can be reached: the window cannot open. These commands need none: flue, gas, steady, run, expert, "
+    "check, debrief";
 
 }  // namespace
 
@@ -80,20 +81,22 @@ int main(int argc, char** argv) {
         int (*call)(const Arguments&);
         const char* does;
     };
-    static constexpr Command commands[] = {{"open", open, "opens the window on a lesson (also without any command)"},
-                                           {"flue", flue, "burnt gas of one mixture"},
-                                           {"gas", gas, "properties of a mixture"},
-                                           {"steady", steady, "the settled state of an appliance"},
-                                           {"run", run, "plays a list of actions"},
-                                           {"expert", expert, "plays a lesson properly and says why"},
-                                           {"check", check, "validates data files; a lesson is also played by the expert"},
-                                           {"debrief", debrief, "replays a record and explains its marks"}};
+    static constexpr Command commands[] = {
+        {"open", open, "opens the window on a lesson (also without any command)"},
+        {"flue", flue, "burnt gas of one mixture"},
+        {"gas", gas, "properties of a mixture"},
+        {"steady", steady, "the settled state of an appliance"},
+        {"run", run, "plays a list of actions"},
+        {"expert", expert, "plays a lesson properly and says why"},
+        {"check", check, "validates data files; a lesson is also played by the expert"},
+        {"debrief", debrief, "replays a record and explains its marks"}};
     const std::string name = argc > 1 ? argv[1] : "open";
     const Arguments rest(argv + (argc > 1 ? 2 : 1), argv + argc);
     if (name == "--help" || name == "-h" || name == "help") {
         std::cout << "Quarterturn: a practice bench for setting the air-gas ratio of a modulating water heater.\n"
                   << quarterturn::report::kCaution << "\n\nusage: quarterturn [COMMAND] ...\n";
-        for (const auto& c : commands) std::cout << "  " << c.name << std::string(10 - std::string(c.name).size(), ' ') << c.does << "\n";
+        for (const auto& c : commands)
+            std::cout << "  " << c.name << std::string(10 - std::string(c.name).size(), ' ') << c.does << "\n";
         std::cout << "quarterturn COMMAND --help tells more.\n";
         return done;
     }
@@ -104,6 +107,7 @@ int main(int argc, char** argv) {
         std::cerr << "quarterturn " << name << ":1:1: " << e.what() << "\n";
         return no;
     }
-    std::cerr << "quarterturn:1:1: '" << name << "' is not a command; known: open, flue, gas, steady, run, expert, check, debrief\n";
+    std::cerr << "quarterturn:1:1: '" << name
+              << "' is not a command; known: open, flue, gas, steady, run, expert, check, debrief\n";
     return usage;
 }

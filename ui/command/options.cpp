@@ -39,8 +39,10 @@ bool Options::parse(const Arguments& a) {
     all.add(visible_).add(hidden_);
     po::positional_options_description places;
     for (const auto& p : positional_) {
-        if (p.ends_with("...")) places.add(p.substr(0, p.size() - 3).c_str(), -1);
-        else places.add(p.c_str(), 1);
+        if (p.ends_with("..."))
+            places.add(p.substr(0, p.size() - 3).c_str(), -1);
+        else
+            places.add(p.c_str(), 1);
     }
     try {
         const int style = po::command_line_style::unix_style & ~po::command_line_style::allow_guessing;

@@ -78,7 +78,8 @@ std::string Table::columns_down() const {
     for (const auto& c : columns_) width = std::max(width, c.size());
     std::string out;
     for (const auto& r : rows_)
-        for (std::size_t i = 0; i < r.size(); ++i) out += columns_[i] + std::string(width - columns_[i].size() + 2, ' ') + r[i] + "\n";
+        for (std::size_t i = 0; i < r.size(); ++i)
+            out += columns_[i] + std::string(width - columns_[i].size() + 2, ' ') + r[i] + "\n";
     return out;
 }
 

@@ -1,0 +1,241 @@
+#include <catch2/catch.hpp>
+
+#include "sim/files/record.hpp"
+#include "sim/marking/expert.hpp"
+#include "sim/marking/marks.hpp"
+#include "tests/support/files.hpp"
+#include "ui/report/debrief.hpp"
+
+using namespace quarterturn;
+
+namespace {
+
+//! Plays the expert and writes its record.
+std::string expert_record(const test::Scratch& folder, std::uint64_t seed, std::uint64_t& fingerprint, double& points) {
+    const LoadedScenario l = test::lesson();
+    const std::string path = folder.file("r.jsonl");
+    std::string reason;
+    auto w = RecordWriter::create(path, l, seed, reason);
+    REQUIRE(w);
+    Attempt a(l.scenario, seed);
+    play_expert(a, 5400, [&](const Attempt& at, const Action* action) {
+        if (action)
+            w->action(*action);
+        else
+            w->after_step(at.bench());
+    });
+    REQUIRE(a.bench().ended());
+    w->end(a.bench());
+    fingerprint = a.bench().fingerprint();
+    points = mark(a).points;
+    return path;
+}
+
+}  // namespace
+
+TEST_CASE("the expert passes the lesson with full marks, whatever the noise") {
+    const LoadedScenario l = test::lesson();
+    for (const std::uint64_t seed : {1, 2, 3, 17, 4711}) {
+        Attempt a(l.scenario, seed);
+        const auto said = play_expert(a);
+        const Marks m = mark(a);
+        INFO("seed " << seed);
+        for (const auto& r : m.rules) {
+            INFO(r.id << ": " << r.evidence);
+            CHECK(r.points == Approx(r.of));
+        }
+        CHECK(m.passed);
+        CHECK(said.size() > 15);
+    }
+}
+
+TEST_CASE("a record replays to the bit and to the same marks") {
+    const test::Scratch folder;
+    std::uint64_t print = 0;
+    double points = 0;
+    const std::string path = expert_record(folder, 5, print, points);
+    const Record r = read_record(path);
+    CHECK(r.problems.empty());
+    CHECK(r.cut_off.empty());
+    CHECK(r.ended);
+    CHECK(r.prints.size() > 50);
+    const Replay p = replay(r, path);
+    REQUIRE(p.attempt);
+    CHECK(p.notes.empty());
+    CHECK(p.attempt->bench().fingerprint() == print);
+    CHECK(mark(*p.attempt).points == points);
+}
+
+TEST_CASE("a record cut off in the middle replays up to its last whole line and says so") {
+    const test::Scratch folder;
+    std::uint64_t print = 0;
+    double points = 0;
+    const std::string whole = test::Scratch::read(expert_record(folder, 5, print, points));
+    for (const double share : {0.4, 0.63, 0.91, 0.999}) {
+        const auto size = static_cast<std::size_t>(share * static_cast<double>(whole.size()));
+        std::string part = whole.substr(0, size);
+        if (part.back() == '\n') part.pop_back();
+        if (part.find('\n') == std::string::npos) continue;
+        const std::string path = folder.write("cut.jsonl", part);
+        const Record r = read_record(path);
+        CHECK(r.problems.empty());
+        CHECK(r.cut_off.find("replayed up to its last whole line") != std::string::npos);
+        const Replay p = replay(r, path);
+        REQUIRE(p.attempt);
+        CHECK(p.notes.size() == 1);  // the cut, and no divergence
+        CHECK(p.attempt->bench().snapshot().step == r.last_step);
+    }
+}
+
+TEST_CASE("a snapshot taken, run on and restored runs on the same") {
+    const LoadedScenario l = test::lesson();
+    Bench b(l.scenario, 9);
+    const auto act = [&](const char* text) { REQUIRE(b.apply(*parse_action(text).action).empty()); };
+    for (const char* t : {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "burner high"})
+        act(t);
+    b.run(4321);
+    const BenchState s = b.snapshot();
+    b.run(3000);
+    const auto first = b.fingerprint();
+    b.restore(s);
+    b.run(3000);
+    CHECK(b.fingerprint() == first);
+    // A branch: another action from the same moment leads elsewhere, and the first way is still there.
+    b.restore(s);
+    act("burner low");
+    b.run(3000);
+    CHECK(b.fingerprint() != first);
+    b.restore(s);
+    b.run(3000);
+    CHECK(b.fingerprint() == first);
+}
+
+TEST_CASE("the seed is the noise, and nothing but the noise") {
+    const LoadedScenario l = test::lesson();
+    const auto run = [&](std::uint64_t seed) {
+        Bench b(l.scenario, seed);
+        for (const char* t :
+             {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "burner high"})
+            REQUIRE(b.apply(*parse_action(t).action).empty());
+        b.run(50 * 200);
+        return b;
+    };
+    const Bench a = run(1), b = run(1), c = run(2);
+    CHECK(a.fingerprint() == b.fingerprint());
+    CHECK(a.fingerprint() != c.fingerprint());
+    CHECK(a.truth().co2_pct == c.truth().co2_pct);
+}
+
+TEST_CASE("poor play loses the right marks") {
+    const LoadedScenario l = test::lesson();
+    const auto lost = [](const Attempt& a, const char* id) {
+        for (const auto& r : mark(a).rules)
+            if (r.id == id) return r.of - r.points;
+        FAIL("no rule " << id);
+        return 0.0;
+    };
+    const auto play = [&](std::initializer_list<std::pair<double, const char*>> list) {
+        auto a = std::make_unique<Attempt>(l.scenario, 1);
+        for (const auto& [wait, text] : list) {
+            a->run_seconds(wait);
+            const std::string why = a->act(*parse_action(text).action);
+            INFO(text << ": " << why);
+            CHECK(why.empty());
+        }
+        return a;
+    };
+    SECTION("turning at once, without waiting, without reading first") {
+        const auto a = play({{0, "analyzer on"},
+                             {1, "gas open"},
+                             {0, "power on"},
+                             {0, "water 12"},
+                             {0, "port open"},
+                             {0, "probe in"},
+                             {1, "burner high"},
+                             {20, "cap throttle off"},
+                             {0, "turn throttle left 1/4"},
+                             {1, "turn throttle left 1/4"},
+                             {1, "leave"}});
+        CHECK(lost(*a, "prepare.zero") > 0);
+        CHECK(lost(*a, "measure.as_found") > 0);
+        CHECK(lost(*a, "measure.waited") > 0);
+        CHECK(lost(*a, "close_out.port") > 0);
+        CHECK(lost(*a, "close_out.caps") > 0);
+        CHECK(lost(*a, "close_out.normal") > 0);
+        CHECK_FALSE(mark(*a).passed);
+    }
+    SECTION("left far out of band is critical, whatever else was done well") {
+        const auto a = play({{0, "analyzer on"},
+                             {31, "zero"},
+                             {1, "gas open"},
+                             {0, "power on"},
+                             {0, "water 12"},
+                             {0, "port open"},
+                             {0, "probe in"},
+                             {1, "burner high"},
+                             {200, "stamp found"},
+                             {1, "burner low"},
+                             {110, "stamp found"},
+                             {1, "burner normal"},
+                             {0, "probe out"},
+                             {0, "port shut"},
+                             {1, "leave"}});
+        CHECK(mark(*a).critical);
+        CHECK_FALSE(mark(*a).passed);
+        CHECK(lost(*a, "adjust.high_fire") > 0);
+        CHECK(lost(*a, "close_out.port") == 0);
+    }
+    SECTION("running rich above the CO limit costs make safe, and is critical when it goes on") {
+        const auto a = play({{0, "analyzer on"},
+                             {31, "zero"},
+                             {1, "gas open"},
+                             {0, "power on"},
+                             {0, "water 12"},
+                             {0, "port open"},
+                             {0, "probe in"},
+                             {1, "burner high"},
+                             {1, "cap throttle off"},
+                             {10, "turn throttle left 1/2"},
+                             {1, "turn throttle left 1/2"},
+                             {1, "turn throttle left 1/2"},
+                             {1, "turn throttle left 1/2"},
+                             {1, "turn throttle left 1/2"},
+                             {1, "turn throttle left 1/2"},
+                             {1, "turn throttle left 1/2"},
+                             {400, "make safe"},
+                             {1, "leave"}});
+        CHECK(lost(*a, "make_safe.co") > 10);
+        CHECK(lost(*a, "adjust.steps") > 0);
+        CHECK(mark(*a).critical);
+        CHECK(a->bench().snapshot().outcome == Outcome::made_safe);
+    }
+}
+
+TEST_CASE("what cannot be done is refused with a reason and changes nothing") {
+    const LoadedScenario l = test::lesson();
+    Bench b(l.scenario, 1);
+    const auto why = [&](const char* text) { return b.apply(*parse_action(text).action); };
+    CHECK(why("turn throttle left 1/4") == "the throttle screw is under its cap: take the cap off first");
+    CHECK(why("probe in") == "the test port is shut: open it first");
+    CHECK(why("zero") == "the analyzer is off");
+    CHECK(why("burner high") == "the appliance is switched off");
+    CHECK(why("stamp found").find("the analyzer is off") == 0);
+    CHECK(why("port open").empty());
+    CHECK(why("probe in").empty());
+    CHECK(why("port shut") == "the probe is in the port: take it out first");
+    CHECK(why("leave").empty());
+    CHECK(why("probe out") == "the attempt has ended");
+}
+
+TEST_CASE("no text from a file can become markup in the debrief") {
+    LoadedScenario l = test::lesson();
+    l.scenario.title = "<script>alert(1)</script> & \"quotes\"";
+    l.scenario.gas_name = "<img src=x onerror=alert(2)>";
+    Attempt a(l.scenario, 1);
+    a.run_seconds(2);
+    (void)a.act(*parse_action("leave").action);
+    const std::string page = report::debrief_html(a, mark(a));
+    CHECK(page.find("<script") == std::string::npos);
+    CHECK(page.find("<img") == std::string::npos);
+    CHECK(page.find("&lt;script&gt;") != std::string::npos);
+}

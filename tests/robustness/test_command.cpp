@@ -1,0 +1,128 @@
+// The command line's contract: exit codes and where messages go.
+#include <catch2/catch.hpp>
+#include <sys/wait.h>
+
+#include "tests/support/files.hpp"
+
+using namespace quarterturn;
+
+namespace {
+
+struct Ran {
+    int code;
+    std::string out, err;
+};
+
+Ran run(const std::string& arguments, const std::string& before = "") {
+    const test::Scratch folder;
+    const std::string line = before + " '" + std::string(QUARTERTURN_PROGRAM) + "' " + arguments + " >" +
+                             folder.file("out") + " 2>" + folder.file("err") + " </dev/null";
+    const int status = std::system(line.c_str());
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128, test::Scratch::read(folder.file("out")),
+            test::Scratch::read(folder.file("err"))};
+}
+
+std::string line(const std::string& text, std::size_t n) {
+    std::istringstream in(text);
+    std::string l;
+    for (std::size_t i = 0; i <= n; ++i) std::getline(in, l);
+    return l;
+}
+
+}  // namespace
+
+TEST_CASE("flue prints the contract's columns") {
+    const Ran r = run("flue --gas natural --air-ratio 1.2:1.4:0.1 --csv");
+    CHECK(r.code == 0);
+    CHECK(
+        line(r.out, 0) ==
+        "air_ratio,o2_dry_pct,co2_dry_pct,co_ppm_dry,co_air_free_ppm,h2_ppm_dry,h2o_wet_pct,flame_temp_k,dew_point_c");
+    CHECK(line(r.out, 3).find("1.4000,") == 0);
+    CHECK(r.err.empty());
+}
+
+TEST_CASE("where the flame is out CO is empty and stderr says why") {
+    const Ran r =
+        run("flue --gas CH4=1 --air-ratio 1.9 --heat-loss 0.3 --flame-ms 10 --cooling-ms 10 --perfect-mixing --csv");
+    CHECK(r.code == 0);
+    CHECK(r.err.find("the flame is out at air ratio 1.900") != std::string::npos);
+    CHECK(line(r.out, 1).find(",,,") != std::string::npos);
+}
+
+TEST_CASE("gas and steady print the contract's columns") {
+    CHECK(line(run("gas --gas propane --csv").out, 0) ==
+          "hhv_mj_m3,lhv_mj_m3,relative_density,wobbe_mj_m3,air_m3_m3,co2max_pct");
+    const Ran r =
+        run("steady --appliance practice-38 --gas natural --fire low --throttle +0.25 --offset -0.125 --fault "
+            "supply_low=0.5 --site altitude_m=1500 --csv");
+    CHECK(r.code == 0);
+    CHECK(line(r.out, 0).find("air_ratio,o2_dry_pct,co2_dry_pct,co_ppm_dry,co_air_free_ppm,h2_ppm_dry,h2o_wet_pct,"
+                              "flame_temp_k,dew_point_c,gas_kw_hhv,air_kg_h,venturi_pa,"
+                              "gas_outlet_pa,supply_working_pa,flue_temp_c,efficiency_pct,flame") == 0);
+}
+
+TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
+    const auto check = [](const std::string& arguments, int code, const std::string& part) {
+        const Ran r = run(arguments);
+        INFO(arguments << " -> " << r.err);
+        CHECK(r.code == code);
+        CHECK(r.err.find(part) != std::string::npos);
+        CHECK(r.out.empty());
+    };
+    check("dance", 2, "is not a command");
+    check("flue --gas natural", 2, "--air-ratio is missing");
+    check("flue --gas natural --air-ratio 9", 2, "allowed 0.7 to 2.5");
+    check("flue --gas natural --air-ratio x", 2, "write A or A:B:STEP");
+    check("flue --gas CH4=0.4 --air-ratio 1.3", 1, "must sum to 1");
+    check("flue --gas N2=1 --air-ratio 1.3", 1, "cannot burn");
+    check("flue --gas no-such-gas --air-ratio 1.3", 1, "shipped: natural, propane");
+    check("flue --gas natural --air-ratio 1.3 --heat-loss 7", 2, "allowed 0 to 0.6");
+    check("steady --appliance practice-38 --gas natural --fire sideways", 2, "allowed high, low");
+    check("steady --appliance practice-38 --gas natural --fire high --fault gremlins", 2, "known: supply_low");
+    check("steady --appliance practice-38 --gas natural --fire high --fault supply_low=2", 2, "must be 0 to 1");
+    check("steady --appliance practice-38 --gas natural --fire high --site altitude_m=9999", 2, "allowed -400 to 4000");
+    check("steady --appliance practice-38 --gas natural --fire high --throttle 99", 2, "allowed -2.5 to 3");
+    check("run new-gas-valve", 2, "--actions is missing");
+    check("run new-gas-valve --actions /nonexistent", 1, "cannot be read");
+    check("expert nothing-here", 1, "shipped: new-gas-valve");
+    check("expert new-gas-valve --seed -1", 2, "whole numbers");
+    check("debrief /nonexistent", 1, "cannot be read");
+    check("open --bogus", 2, "at most one scenario");
+}
+
+TEST_CASE("no display is said in one line with exit 3") {
+    const Ran r = run("open", "env -u DISPLAY");
+    CHECK(r.code == 3);
+    CHECK(std::count(r.err.begin(), r.err.end(), '\n') == 1);
+    CHECK(r.err.find("These commands need none: flue, gas, steady, run, expert, check, debrief") != std::string::npos);
+    const Ran dead = run("", "env DISPLAY=:987");
+    CHECK(dead.code == 3);
+}
+
+TEST_CASE("a lesson can be played, recorded and explained from the command line") {
+    const test::Scratch folder;
+    const Ran e = run("expert new-gas-valve --seed 3 --record " + folder.file("e.jsonl"));
+    CHECK(e.code == 0);
+    CHECK(e.out.find("passed") != std::string::npos);
+    const Ran d = run("debrief " + folder.file("e.jsonl") + " --html " + folder.file("d.html") + " --csv " +
+                      folder.file("t.csv"));
+    CHECK(d.code == 0);
+    CHECK(d.err.empty());
+    CHECK(test::Scratch::read(folder.file("d.html")).find("<svg") != std::string::npos);
+    CHECK(line(test::Scratch::read(folder.file("t.csv")), 0).find("time_s,fire,shown_co2_pct") == 0);
+    folder.write("list.txt",
+                 "0 analyzer on\n+1 gas open\n+0 power on\n+0 water 12\n+5 turn throttle left 1/4\n+1 leave\n");
+    const Ran r = run("run new-gas-valve --actions " + folder.file("list.txt") + " --record " + folder.file("r.jsonl"));
+    CHECK(r.code == 1);
+    CHECK(r.err.find("'turn throttle left 1/4' cannot be done: the throttle screw is under its cap") !=
+          std::string::npos);
+    CHECK(r.out.find("failed") != std::string::npos);
+    CHECK(run("debrief " + folder.file("r.jsonl")).code == 1);
+    CHECK(run("check " + test::source_path("scenarios/lessons/new-gas-valve.toml") + " " +
+              test::source_path("scenarios/gases/natural.toml"))
+              .code == 0);
+    folder.write("bad.toml", "schema = 1\nkind = \"gas\"\nname = \"x\"\n");
+    const Ran bad = run("check " + folder.file("bad.toml"));
+    CHECK(bad.code == 1);
+    CHECK(bad.err.find("bad.toml:1:1: mole_fraction is missing") != std::string::npos);
+}

@@ -1,0 +1,79 @@
+#include <catch2/catch.hpp>
+
+#include "sim/bench/action.hpp"
+#include "sim/files/record.hpp"
+
+using namespace quarterturn;
+
+TEST_CASE("every action is read back from its own words") {
+    for (const char* text : {"power on",
+                             "power off",
+                             "gas open",
+                             "gas shut",
+                             "water 13.5",
+                             "analyzer on",
+                             "zero",
+                             "fuel 2",
+                             "port open",
+                             "port shut",
+                             "probe in",
+                             "probe out",
+                             "cap throttle off",
+                             "cap offset on",
+                             "burner low",
+                             "burner normal",
+                             "burner high",
+                             "turn throttle left 1/2",
+                             "turn throttle right 1/4",
+                             "turn offset left 1/8",
+                             "turn offset right 1/16",
+                             "turn offset left 1/32",
+                             "stamp found",
+                             "stamp left",
+                             "reset",
+                             "make safe",
+                             "leave"}) {
+        const auto p = parse_action(text);
+        INFO(text << ": " << p.problem);
+        REQUIRE(p.action);
+        CHECK(to_text(*p.action) == text);
+    }
+}
+
+TEST_CASE("a wrong action says what is allowed and points at the word") {
+    const auto check = [](const char* text, int column, const char* part) {
+        const auto p = parse_action(text);
+        INFO(text << " -> " << p.problem);
+        CHECK_FALSE(p.action);
+        CHECK(p.column == column);
+        CHECK(p.problem.find(part) != std::string::npos);
+    };
+    check("turn throttle left 1/5", 20, "allowed: 1/2, 1/4, 1/8, 1/16, 1/32");
+    check("turn throttle up 1/4", 15, "allowed: left, right");
+    check("turn valve left 1/4", 6, "allowed: throttle, offset");
+    check("burner medium", 8, "allowed: low, normal, high");
+    check("water 900", 7, "allowed 0 to 40 L/min");
+    check("power", 6, "allowed: on, off");
+    check("dance", 1, "is not an action");
+    check("leave now", 7, "is more than 'leave' takes");
+}
+
+TEST_CASE("an action list names its lines") {
+    const auto l = read_actions(
+        {"list.txt", "# a comment\n0 power on\n+2.5 gas open   # and another\n\n1 zero\n9 dance\nx leave\n"});
+    REQUIRE(l.actions.size() == 2);
+    CHECK(l.actions[0].step == 0);
+    CHECK(l.actions[1].step == 125);
+    REQUIRE(l.problems.size() == 3);
+    CHECK(l.problems[0].text() == "list.txt:5:1: the time goes back");
+    CHECK(l.problems[1].text().find("list.txt:6:3: 'dance' is not an action") == 0);
+    CHECK(l.problems[2].text().find("list.txt:7:1: a line starts with its time") == 0);
+}
+
+TEST_CASE("fractions of a turn read as people say them") {
+    CHECK(turns_text(0) == "0");
+    CHECK(turns_text(8) == "1/4");
+    CHECK(turns_text(1) == "1/32");
+    CHECK(turns_text(32) == "1");
+    CHECK(turns_text(38) == "1 3/16");
+}

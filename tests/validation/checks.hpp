@@ -1,0 +1,33 @@
+// Every comparison of ours with something outside the project: a table that the tests judge and that docs/validation.md
+// prints.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace quarterturn::validation {
+
+struct Check {
+    std::string quantity;
+    std::string source;  //!< where the expected value comes from, with its mark
+    double expected = 0;
+    double ours = 0;
+    std::string unit;
+    double tolerance = 0;  //!< absolute, in the same unit
+    std::string reason;    //!< why this tolerance
+    std::string known;     //!< why it is known to miss; empty: it must hold
+    bool holds() const;
+};
+
+struct Group {
+    std::string title;
+    std::string about;
+    std::vector<Check> checks;
+};
+
+std::vector<Group> all_checks();
+
+//! The page docs/validation.md.
+std::string page(const std::vector<Group>& groups);
+
+}  // namespace quarterturn::validation

@@ -1,0 +1,23 @@
+#include <catch2/catch.hpp>
+
+#include "tests/support/files.hpp"
+#include "tests/validation/checks.hpp"
+
+using namespace quarterturn;
+
+// Each row's source and tolerance stand in checks.cpp and, printed, in docs/validation.md.
+TEST_CASE("every outside check holds or names why it does not") {
+    for (const auto& group : validation::all_checks())
+        for (const auto& c : group.checks) {
+            INFO(group.title << ": " << c.quantity << " (" << c.source << "): expected " << c.expected << " " << c.unit
+                             << ", ours " << c.ours << ", tolerance " << c.tolerance);
+            if (c.known.empty()) CHECK(c.holds());
+        }
+}
+
+TEST_CASE("docs/validation.md is what the program prints today") {
+    const std::string printed = validation::page(validation::all_checks());
+    const std::string kept = test::Scratch::read(test::source_path("docs/validation.md"));
+    INFO("run build/validation_table docs/validation.md");
+    CHECK(printed == kept);
+}

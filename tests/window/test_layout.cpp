@@ -1,0 +1,100 @@
+#include <catch2/catch.hpp>
+
+#include "tests/support/files.hpp"
+#include "ui/window/layout.hpp"
+#include "ui/window/session.hpp"
+
+using namespace quarterturn;
+using namespace quarterturn::window;
+using namespace std::chrono_literals;
+
+TEST_CASE("nothing overlaps and nothing leaves the window, at any size and text scale") {
+    for (const auto& [w, h] : {std::pair(1280, 800), std::pair(1024, 700), std::pair(1920, 1080), std::pair(1366, 768),
+                               std::pair(1600, 900), std::pair(2560, 1440)})
+        for (const double text : {1.0, 1.25, 1.5, 2.0})
+            for (const bool column : {false, true}) {
+                const Layout l = lay_out(w, h, text, column);
+                INFO(w << "x" << h << " text " << text << " kind " << static_cast<int>(l.kind));
+                std::vector<Rect> all;
+                for (const Rect& r : {l.top, l.drawing, l.readings, l.trend, l.papers, l.tabs, l.tray, l.bottom})
+                    if (r.w > 0) all.push_back(r);
+                for (const Rect& r : all) {
+                    CHECK(r.x >= -0.01);
+                    CHECK(r.right() <= l.w + 0.01);
+                    CHECK(r.bottom() <= l.h + 0.01);
+                    CHECK(r.h > 20);
+                }
+                for (std::size_t i = 0; i < all.size(); ++i)
+                    for (std::size_t j = i + 1; j < all.size(); ++j) {
+                        const double over_x = std::min(all[i].right(), all[j].right()) - std::max(all[i].x, all[j].x);
+                        const double over_y = std::min(all[i].bottom(), all[j].bottom()) - std::max(all[i].y, all[j].y);
+                        CHECK((over_x < 0.5 || over_y < 0.5));
+                    }
+            }
+    CHECK(lay_out(1280, 800, 1).kind == Layout::Kind::full);
+    CHECK(lay_out(1024, 700, 1).kind == Layout::Kind::small);
+    CHECK(lay_out(1920, 1080, 1).kind == Layout::Kind::full);
+    CHECK(lay_out(1280, 800, 1.5).kind == Layout::Kind::compact);
+    CHECK(lay_out(1280, 800, 2).kind == Layout::Kind::single);
+}
+
+TEST_CASE("ten seconds of one-millisecond frames are 500 steps, and a stall is no burst") {
+    StepClock c;
+    int steps = 0;
+    for (int i = 0; i < 10000; ++i) steps += c.steps_due(1ms, 1);
+    CHECK(steps == 500);
+    CHECK(c.steps_due(20ms, 20) == 20);
+    CHECK(c.steps_due(60s, 1) <= 13);
+    c.steps_due(19ms, 1);
+    c.reset();
+    CHECK(c.steps_due(1ms, 1) == 0);
+}
+
+TEST_CASE("the session's hints lead a trainee through the lesson") {
+    Session s(test::lesson(), 1, "");
+    s.set_speed(20);
+    const auto act = [&](const char* t) {
+        INFO(t);
+        REQUIRE(s.act(*parse_action(t).action));
+    };
+    const auto wait = [&](int seconds) {
+        for (int i = 0; i < seconds; ++i) s.advance(50ms);
+    };
+    CHECK(s.hint().find("switch the analyzer on") != std::string::npos);
+    act("analyzer on");
+    CHECK(s.hint().find("Zero the analyzer") == 0);
+    wait(40);
+    act("zero");
+    CHECK(s.hint() == "Open the gas tap.");
+    act("gas open");
+    act("power on");
+    act("water 12");
+    act("port open");
+    act("probe in");
+    CHECK(s.hint().find("Call high fire") == 0);
+    act("burner high");
+    wait(240);
+    CHECK(s.hint() == "High fire has settled. Stamp it as found: F5.");
+    REQUIRE(s.stamp());
+    CHECK(s.readings().sheet.found_high.set);
+    CHECK(s.hint().find("Now low fire, as found") == 0);
+    act("burner low");
+    wait(160);
+    REQUIRE(s.stamp());
+    CHECK(s.hint().find("Back to high fire") != std::string::npos);
+    act("burner high");
+    wait(160);
+    CHECK(s.hint().find("High fire is too lean. Throttle left") == 0);
+    CHECK_FALSE(s.act(*parse_action("turn throttle left 1/4").action));
+    CHECK(s.message().find("under its cap") != std::string::npos);
+    act("cap throttle off");
+    act("turn throttle left 1/4");
+    wait(2);
+    CHECK(s.hint().find("still on its way") != std::string::npos);
+}
+
+TEST_CASE("assessment gives no hints") {
+    LoadedScenario l = test::lesson();
+    l.scenario.coached = false;
+    CHECK(Session(l, 1, "").hint().empty());
+}

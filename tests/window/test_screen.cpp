@@ -1,0 +1,201 @@
+// The screen itself, drawn off screen and driven by events through its own handler. Needs a display: without one it
+// says so.
+#include <SFML/Graphics/Image.hpp>
+#include <SFML/Graphics/RenderTexture.hpp>
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "tests/support/files.hpp"
+#include "ui/window/bench_screen.hpp"
+#include "ui/window/window.hpp"
+
+using namespace quarterturn;
+using namespace quarterturn::window;
+using namespace std::chrono_literals;
+
+namespace {
+
+struct Played {
+    Fonts fonts;
+    std::unique_ptr<BenchScreen> screen;
+    sf::RenderTexture target;
+    unsigned w, h;
+
+    Played(unsigned width, unsigned height, double text) : w(width), h(height) {
+        setenv("XDG_DATA_HOME", scratch.file("data").c_str(), 1);
+        setenv("QUARTERTURN_SEED", "1", 1);
+        REQUIRE(fonts.load());
+        screen = std::make_unique<BenchScreen>(test::lesson(), fonts);
+        screen->hands().text_scale = text;
+        screen->resize(w, h);
+        REQUIRE(target.create(w, h));
+        draw();
+    }
+    void draw() {
+        screen->advance(0ns);
+        screen->draw(target);
+        target.display();
+    }
+    void key(sf::Keyboard::Key code) {
+        sf::Event e;
+        e.type = sf::Event::KeyPressed;
+        e.key = {};
+        e.key.code = code;
+        screen->handle(e);
+        draw();
+    }
+    bool has(const std::string& name) const {
+        for (const auto& t : screen->targets())
+            if (t.name == name) return true;
+        return false;
+    }
+    void click(const std::string& name) {
+        for (const auto& t : screen->targets()) {
+            if (t.name != name) continue;
+            sf::Event e;
+            e.type = sf::Event::MouseButtonPressed;
+            e.mouseButton = {sf::Mouse::Left, static_cast<int>(t.r.centre().x * screen->layout().u),
+                             static_cast<int>(t.r.centre().y * screen->layout().u)};
+            screen->handle(e);
+            draw();
+            return;
+        }
+        FAIL("no target " << name);
+    }
+    void wait(int seconds) {
+        screen->session().set_speed(20);
+        for (int i = 0; i < seconds; ++i) screen->advance(50ms);
+        draw();
+    }
+    test::Scratch scratch;
+};
+
+bool display() {
+    if (display_can_be_opened()) return true;
+    WARN("no display: the screen tests were left out; tests/run starts one with Xvfb");
+    return false;
+}
+
+}  // namespace
+
+TEST_CASE("a whole lesson by mouse and keys, to its marks") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    Played p(1280, 800, 1.0);
+    p.key(Key::L);
+    p.click("set Analyzer");
+    p.wait(35);
+    p.click("zero");
+    p.click("set Heater's switch");
+    p.click("set Test port");
+    p.click("set Probe in the flue");
+    p.key(Key::Escape);
+    p.click("gas tap");
+    for (int i = 0; i < 24; ++i) p.click("more water");
+    p.click("burner High");
+    p.wait(230);
+    p.key(Key::F5);
+    p.key(Key::F2);
+    p.wait(150);
+    p.click("stamp");
+    p.key(Key::F4);
+    p.wait(150);
+    p.key(Key::C);
+    const auto r = [&]() -> const Readings& { return p.screen->session().readings(); };
+    REQUIRE(r().sheet.found_high.set);
+    REQUIRE(r().sheet.found_low.set);
+    for (int i = 0; i < 6 && r().analyzer.co2_pct < 8.85; ++i) {
+        if (i % 2)
+            p.click("turn left");
+        else
+            p.key(Key::Left);
+        p.wait(80);
+    }
+    CHECK(r().throttle_ticks > 0);
+    p.key(Key::F2);
+    p.wait(150);
+    p.key(Key::B);
+    p.key(Key::C);
+    p.key(Key::Num4);
+    for (int i = 0; i < 8 && r().analyzer.co2_pct > 8.75; ++i) {
+        p.key(Key::Left);
+        p.wait(80);
+    }
+    p.key(Key::F5);
+    p.key(Key::F4);
+    p.wait(150);
+    p.key(Key::F5);
+    p.key(Key::R);
+    p.click("set normal");
+    p.click("set Probe");
+    p.click("set Test port");
+    p.click("set Throttle screw's cap");
+    p.click("set Offset screw's cap");
+    p.key(Key::Enter);
+    CHECK(p.screen->session().ended());
+    const Marks m = mark(p.screen->session().attempt());
+    for (const auto& rule : m.rules) {
+        INFO(rule.id << ": " << rule.evidence);
+        CHECK(rule.points == Approx(rule.of));
+    }
+    CHECK(m.passed);
+    CHECK(p.has("again"));
+    CHECK(std::filesystem::exists(p.screen->session().record_path()));
+    p.key(Key::T);
+    CHECK_FALSE(p.screen->session().ended());
+}
+
+TEST_CASE("every target is reached by Tab, and stays on the window") {
+    if (!display()) return;
+    for (const auto& [w, h, text] :
+         {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0), std::tuple(1920u, 1080u, 1.0),
+          std::tuple(1280u, 800u, 1.5), std::tuple(1280u, 800u, 2.0)}) {
+        Played p(w, h, text);
+        INFO(w << "x" << h << " text " << text);
+        std::set<std::string> reached;
+        for (std::size_t i = 0; i < p.screen->targets().size(); ++i) {
+            p.key(sf::Keyboard::Key::Tab);
+            reached.insert(p.screen->hands().focus);
+        }
+        for (const auto& t : p.screen->targets()) {
+            INFO(t.name);
+            CHECK(reached.count(t.name));
+            CHECK(t.r.x >= -1);
+            CHECK(t.r.y >= -1);
+            CHECK(t.r.right() <= p.screen->layout().w + 1);
+            CHECK(t.r.bottom() <= p.screen->layout().h + 1);
+            CHECK(t.r.w >= 19);
+            CHECK(t.r.h >= 19);
+        }
+    }
+}
+
+TEST_CASE("an unchanged picture costs no frame") {
+    if (!display()) return;
+    Played p(1280, 800, 1.0);
+    p.screen->session().set_speed(0);
+    p.draw();
+    for (int i = 0; i < 50; ++i) CHECK_FALSE(p.screen->advance(20ms));
+    p.key(sf::Keyboard::Key::Num1);
+    p.screen->handle([] {
+        sf::Event e;
+        e.type = sf::Event::KeyPressed;
+        e.key = {};
+        e.key.code = sf::Keyboard::Key::Num3;
+        return e;
+    }());
+    CHECK(p.screen->advance(1ms));
+}
+
+TEST_CASE("Escape makes safe at once, and a sheet takes it first") {
+    if (!display()) return;
+    Played p(1280, 800, 1.0);
+    p.click("gas tap");
+    CHECK(p.screen->session().readings().gas_open);
+    p.key(sf::Keyboard::Key::L);
+    p.key(sf::Keyboard::Key::Escape);
+    CHECK(p.screen->session().readings().gas_open);
+    p.key(sf::Keyboard::Key::Escape);
+    CHECK_FALSE(p.screen->session().readings().gas_open);
+    CHECK_FALSE(p.screen->session().ended());
+}

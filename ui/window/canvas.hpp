@@ -1,0 +1,110 @@
+// Everything that is drawn goes through here: feathered polygons, strokes, hatches and text, in drawing units, gathered
+// into a few vertex arrays. One layer draws all its shapes, then all its text; layer() starts the next on top.
+#pragma once
+
+#include <SFML/Graphics/Font.hpp>
+#include <SFML/Graphics/RenderTarget.hpp>
+#include <SFML/Graphics/VertexArray.hpp>
+#include <array>
+#include <map>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "ui/window/geometry.hpp"
+#include "ui/window/palette.hpp"
+
+namespace quarterturn::window {
+
+enum class Weight { regular, medium, semibold, bold, italic };
+enum class Align { left, middle, right };
+
+//! The faces of the drawing. Loaded once; missing Lato falls back to DejaVu Sans.
+class Fonts {
+public:
+    //! False if not even the fallback is on the machine; missing() then says what to install.
+    bool load();
+    const sf::Font& face(Weight w) const { return faces_[static_cast<std::size_t>(w)]; }
+    const std::string& missing() const { return missing_; }
+    //! How far the pen moves for a character after another, per unit of size. Taken at a large size: at text sizes the
+    //! hinted advances are whole pixels, which makes lines up to a tenth too wide.
+    double advance(Weight w, sf::Uint32 before, sf::Uint32 ch) const;
+
+private:
+    std::array<sf::Font, 5> faces_;
+    mutable std::array<std::map<std::pair<sf::Uint32, sf::Uint32>, double>, 5> advances_;
+    std::string missing_;
+};
+
+inline constexpr double kThin = 1.0, kSeen = 1.6, kCut = 2.6;
+
+struct Dash {
+    double on = 0, off = 0;
+};
+
+class Canvas {
+public:
+    Canvas(const Fonts& fonts, const Palette& palette) : fonts_(&fonts), c(palette) { layer(); }
+
+    //! Pixels per drawing unit, and where the origin lies in pixels.
+    void set_scale(double pixels_per_unit) { u_ = pixels_per_unit; }
+    double scale() const { return u_; }
+    void layer();
+    //! Sends all layers to the target and forgets them.
+    void flush(sf::RenderTarget& target);
+
+    void fill(const Path& polygon, sf::Color colour, bool convex = false);
+    void stroke(const Path& path, sf::Color colour, double width = kThin, bool closed = false, Dash dash = {});
+    void shape(const Path& polygon, sf::Color fill_colour, sf::Color edge, double width = kSeen, Dash dash = {});
+    void rect(const Rect& r, sf::Color fill_colour) { fill(box(r), fill_colour, true); }
+    void line(double x1, double y1, double x2, double y2, sf::Color colour, double width = kThin, Dash dash = {}) {
+        stroke({{x1, y1}, {x2, y2}}, colour, width, false, dash);
+    }
+    void disc(double x, double y, double r, sf::Color colour);
+    void ring(double x, double y, double r, sf::Color colour, double width = kSeen, Dash dash = {});
+    //! Fill of a convex fan with a colour along an axis from p1 to p2.
+    void gradient(const Path& polygon, sf::Color a, sf::Color b, Pt p1, Pt p2);
+    void hatch(const Path& polygon, double angle, double gap, sf::Color colour, double width = kThin);
+    void dots(const Path& polygon, double gap, double radius, sf::Color colour);
+    void arrow(double x1, double y1, double x2, double y2, sf::Color colour, double width = kSeen, double head = 7);
+
+    //! Draws text with its baseline at y. Returns its width [units].
+    double text(double x, double y, std::string_view t, double size, Weight w, sf::Color colour,
+                Align align = Align::left);
+    //! Outline numerals: the inside in fill, the edge in ink.
+    double hollow_text(double x, double y, std::string_view t, double size, Weight w, sf::Color inside, sf::Color edge,
+                       Align align = Align::left);
+    double width(std::string_view t, double size, Weight w) const;
+    //! Wraps at a width; returns the baseline after the last line.
+    double wrapped(double x, double y, std::string_view t, double max_width, double size, Weight w, sf::Color colour,
+                   double lead = 1.3);
+    //! The text cut to a width, with an ellipsis where it had to be.
+    std::string fitted(std::string_view t, double max_width, double size, Weight w) const;
+
+    const Fonts* fonts_;
+    Palette c;
+
+private:
+    struct TextKey {
+        Weight weight;
+        unsigned size;
+        auto operator<=>(const TextKey&) const = default;
+    };
+    struct Layer {
+        std::vector<sf::Vertex> shapes;
+        std::map<TextKey, std::vector<sf::Vertex>> text;
+    };
+    void triangle(Pt a, Pt b, Pt d, sf::Color ca, sf::Color cb, sf::Color cd);
+    void ribbon(const Path& px, sf::Color colour, double width_px, bool closed);
+    void glyphs(double x, double y, std::string_view t, double size, Weight w, sf::Color colour, double outline_px);
+    unsigned pixel_size(double size) const;
+
+    double u_ = 1;
+    std::vector<Layer> layers_;
+};
+
+//! Minutes and seconds, thousands with a thin gap, minus as a minus.
+std::string thousands(double v);
+
+}  // namespace quarterturn::window

@@ -1,0 +1,59 @@
+#include "ui/window/layout.hpp"
+
+#include <algorithm>
+
+namespace quarterturn::window {
+
+Layout lay_out(double width_px, double height_px, double text_scale, bool show_column) {
+    Layout l;
+    l.u = text_scale * std::max(1.0, std::min(width_px / 1280, height_px / 800));
+    l.w = width_px / l.u;
+    l.h = height_px / l.u;
+    constexpr double bar = 40, line = 36, edge = 12, gap = 8;
+    const auto frame = [&](double tray) {
+        l.top = {0, 0, l.w, bar};
+        l.bottom = {0, l.h - line, l.w, line};
+        l.tray = {edge, l.h - line - 4 - tray, l.w - 2 * edge, tray};
+    };
+    // Full and small: drawing to the left, a column of 376 to 600 to the right.
+    frame(124);
+    const double top = bar + gap;
+    double free = l.tray.y - gap - top;
+    const double k_height = free / kDrawingHeight;
+    const double column = std::clamp(l.w - 36 - kDrawingWidth * k_height, 376.0, 600.0);
+    const double k_width = (l.w - column - 2 * edge - gap) / kDrawingWidth;
+    l.k = std::min(k_height, k_width);
+    if (l.k >= 0.7 && free >= 440) {
+        l.kind = l.w < 1200 ? Layout::Kind::small : Layout::Kind::full;
+        const double x = l.w - edge - column;
+        l.drawing = {edge, top, kDrawingWidth * l.k, kDrawingHeight * l.k};
+        l.readings = {x, top, column, 152};
+        const double papers = l.kind == Layout::Kind::small ? 150 : 192;
+        l.trend = {x, l.readings.bottom() + gap, column, free - 152 - papers - 2 * gap};
+        l.papers = {x, l.trend.bottom() + gap, column, papers};
+        return l;
+    }
+    frame(100);
+    free = l.tray.y - gap - top;
+    l.k = free / kDrawingHeight;
+    const double x = edge + kDrawingWidth * l.k + gap;
+    if (l.k >= 0.5 && l.w - edge - x >= 330) {
+        l.kind = Layout::Kind::compact;
+        l.drawing = {edge, top, kDrawingWidth * l.k, kDrawingHeight * l.k};
+        l.readings = {x, top, l.w - edge - x, 116};
+    } else {
+        l.kind = Layout::Kind::single;
+        l.k = std::min(free / kDrawingHeight, (l.w - 2 * edge) / kDrawingWidth);
+        if (show_column) {
+            l.readings = {edge, top, l.w - 2 * edge, 116};
+        } else {
+            l.drawing = {(l.w - kDrawingWidth * l.k) / 2, top, kDrawingWidth * l.k, kDrawingHeight * l.k};
+            return l;
+        }
+    }
+    const double y = l.readings.bottom() + 10;
+    l.tabs = {l.readings.x, y, l.readings.w, l.tray.y - gap - y};
+    return l;
+}
+
+}  // namespace quarterturn::window

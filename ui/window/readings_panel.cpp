@@ -1,0 +1,91 @@
+// The analyzer: three readings with their jaws, and what they rest on.
+#include <algorithm>
+#include <cmath>
+
+#include "ui/window/screen.hpp"
+
+namespace quarterturn::window {
+
+namespace {
+
+std::string note_of(const Trend& t, double display_step, bool short_words) {
+    if (t.settled) return (short_words ? "steady " : "steady for ") + std::to_string(t.steady_s) + " s";
+    const double rate = std::abs(t.per_minute);
+    const std::string amount = display_step < 1 && rate < 10 ? one_decimal(rate) : std::to_string(std::lround(rate));
+    if (rate < display_step * 0.9) return "not settled yet";
+    return std::string(t.per_minute > 0 ? "rising " : "falling ") + amount + (short_words ? "/min" : " a minute");
+}
+
+void fill_cell(ReadingCell& cell, const Trend& t, double width, double display_step, bool short_words) {
+    cell.state = t.settled ? ReadingCell::State::settled : ReadingCell::State::moving;
+    // Ticks stand 14 apart: that is the settled width.
+    cell.jaw_gap = std::clamp(t.span / width * 14, 4.0, 400.0);
+    cell.note = note_of(t, display_step, short_words);
+}
+
+}  // namespace
+
+void readings_panel(Frame& f) {
+    const Rect& r = f.l.readings;
+    if (r.w <= 0) return;
+    Canvas& d = f.d;
+    const AnalyzerReading& a = f.r.analyzer;
+    const bool compact = f.l.balloons();
+    const bool small = f.l.small();
+    d.rect(r, d.c.sheet);
+    d.stroke(box(r), d.c.ink, kSeen, true);
+
+    const double limit = f.s.scenario().appliance.sheet.co_limit_ppm;
+    const bool over = a.on && !a.co2_blank && a.co_air_free_ppm > limit;
+    ReadingCell co2{
+        "CO\u2082", small ? "" : "dry", one_decimal(a.co2_pct), "%", "", ReadingCell::State::blank, 14, false, 46};
+    ReadingCell o2{"O\u2082", small ? "" : "dry", one_decimal(a.o2_pct), "%", "", ReadingCell::State::blank, 14, false,
+                   46};
+    ReadingCell co{
+        "CO", small ? "" : "as measured", thousands(a.co_ppm), "ppm", "", ReadingCell::State::blank, 14, over, 46};
+    if (a.on) {
+        fill_cell(o2, f.r.o2, kSettledPct, 0.1, small);
+        fill_cell(co, f.r.co, settled_co_width(a.co_ppm), 1, small);
+        if (a.co2_blank)
+            co2.note =
+                "blank: O\u2082 above " + std::to_string(std::lround(f.s.scenario().analyzer.blank_above_o2_pct));
+        else
+            fill_cell(co2, f.r.co2, kSettledPct, 0.1, small);
+        if (a.co_over_range) {
+            co.state = ReadingCell::State::over_range;
+            co.value = ">" + thousands(f.s.scenario().analyzer.co_range_ppm);
+            co.note = "past its range";
+        }
+    } else {
+        co2.note = o2.note = co.note = "switched off";
+    }
+    const double cw = (r.w - 24) / 3;
+    const ReadingCell* cells[] = {&co2, &o2, &co};
+    for (int i = 0; i < 3; ++i) {
+        ReadingCell cell = *cells[i];
+        cell.size = compact ? 36 : small ? 40 : 46;
+        if (i)
+            d.line(r.x + 12 + i * cw - 6, r.y + 12, r.x + 12 + i * cw - 6, r.bottom() - (compact ? 10 : 34), d.c.rule,
+                   kThin);
+        reading(d, {r.x + 14 + i * cw, r.y + 8, cw, compact ? 115.0 : 125.0}, cell);
+    }
+    if (compact) return;
+    d.line(r.x, r.bottom() - 26, r.right(), r.bottom() - 26, d.c.ink, kThin);
+    const auto& fuel = f.s.scenario().analyzer.fuels[f.r.fuel];
+    std::string facts = (small ? "Fuel: " : "Fuel set: ") + fuel.name;
+    facts += std::string(" \u00b7 ") + (f.s.zeroed() ? "zeroed" : "not zeroed yet");
+    if (!a.on) facts = "Analyzer off";
+    const double base = r.bottom() - 8;
+    if (over) {
+        const double w = d.text(r.x + 14, base, facts, 13, Weight::regular, d.c.ink2);
+        warning_sign(d, r.x + 14 + w + 20, base - 4, 14, d.c.ink);
+        d.text(r.x + 14 + w + 34, base,
+               (small ? "air-free " : "CO air-free ") + thousands(a.co_air_free_ppm) + ", limit " + thousands(limit),
+               13, Weight::bold, d.c.ink);
+    } else {
+        if (a.on && !a.co2_blank) facts += " \u00b7 CO air-free " + thousands(a.co_air_free_ppm) + " ppm";
+        d.text(r.x + 14, base, d.fitted(facts, r.w - 24, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+    }
+}
+
+}  // namespace quarterturn::window

@@ -1,0 +1,548 @@
+#include "ui/window/section_drawing.hpp"
+
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace quarterturn::window {
+
+namespace {
+
+//! Design coordinates (792 x 584) to units.
+struct Place {
+    double ox, oy, k;
+    explicit Place(const Layout& l) : ox(l.drawing.x), oy(l.drawing.y), k(l.k) {}
+    double x(double v) const { return ox + v * k; }
+    double y(double v) const { return oy + v * k; }
+    Pt at(double a, double b) const { return {x(a), y(b)}; }
+    Path box(double a, double b, double w, double h) const { return window::box(x(a), y(b), w * k, h * k); }
+    Path path(Path p) const {
+        for (Pt& q : p) q = at(q.x, q.y);
+        return p;
+    }
+};
+
+constexpr double kThrottleX = 206, kThrottleY = 356, kThrottleR = 15;
+constexpr double kOffsetX = 256, kOffsetY = 356, kOffsetR = 9;
+
+//! A leader from a part to its name, or to a numbered balloon.
+struct Label {
+    Pt part;
+    Path run;
+    const char* words;
+    const char* short_words;
+    Align align;
+    const char* second;
+};
+
+std::vector<Label> labels() {
+    return {
+        {{222, 187}, {{236, 96}, {244, 96}}, "mixer, gas joins", "mixer", Align::left, nullptr},
+        {{350, 178}, {{366, 131}, {374, 131}}, "fan", "fan", Align::left, nullptr},
+        {{174, 270}, {{128, 244}}, "reference tube", "reference tube", Align::right, nullptr},
+        {{198, 402}, {{128, 376}}, "2 sealed screws", "2 sealed screws", Align::right, "leave alone"},
+        {{198, 540}, {{214, 556}}, "gas tap", "gas tap", Align::left, nullptr},
+        {{236, 478}, {{222, 514}, {226, 514}}, "gas-type switch", "gas switch", Align::left, "behind its cover"},
+        {{546, 356}, {{622, 382}, {632, 382}}, "heat exchanger", "heat exchanger", Align::left, nullptr},
+        {{532, 438}, {{622, 404}, {632, 404}}, "condensate pan", "condensate pan", Align::left, nullptr},
+        {{553, 536}, {{590, 536}, {596, 536}}, "trap", "trap", Align::left, nullptr},
+        {{596, 98}, {{612, 72}, {620, 72}}, "test port", "test port", Align::left, nullptr},
+    };
+}
+
+void wall_and_pipes(Canvas& d, const Place& p, bool balloons) {
+    const Palette& c = d.c;
+    const Path wall = p.path({{84, 6}, {106, 6}, {106, 168}, {100, 176}, {92, 166}, {84, 174}});
+    d.fill(wall, c.metal);
+    d.hatch(wall, 45, 7, c.ink);
+    d.stroke(wall, c.ink, kCut, true);
+    if (!balloons) d.text(p.x(10), p.y(18), "outside", 13, Weight::italic, c.ink2);
+    pipe(d, p.path({{52, 108}, {196, 108}, {196, 158}}), 24 * p.k, c.air);
+    pipe(d, p.path({{540, 428}, {580, 428}, {580, 44}, {28, 44}}), 24 * p.k, c.flue);
+    d.shape(p.path({{28, 28}, {14, 24}, {14, 64}, {28, 60}}), c.metal, c.ink, kCut);
+    d.shape(p.path({{52, 92}, {40, 88}, {40, 128}, {52, 124}}), c.metal, c.ink, kCut);
+    for (int i = 0; i < 4; ++i) d.line(p.x(43 + 3 * i), p.y(90), p.x(43 + 3 * i), p.y(126), c.ink, kThin);
+    for (const double x : {480.0, 390.0, 180.0}) d.arrow(p.x(x), p.y(44), p.x(x - 34), p.y(44), c.flue_mark);
+    d.arrow(p.x(112), p.y(108), p.x(150), p.y(108), c.air_mark);
+}
+
+void cabinet(Canvas& d, const Place& p) {
+    const Palette& c = d.c;
+    d.fill(p.box(140, 150, 476, 350), blend(c.sheet, c.air, 0.45), true);
+    constexpr std::array<std::array<double, 4>, 10> walls{{{140, 150, 44, 6},
+                                                           {208, 150, 360, 6},
+                                                           {592, 150, 24, 6},
+                                                           {140, 150, 6, 350},
+                                                           {610, 150, 6, 350},
+                                                           {140, 494, 40, 6},
+                                                           {192, 494, 142, 6},
+                                                           {376, 494, 138, 6},
+                                                           {526, 494, 90, 6},
+                                                           {350, 494, 10, 6}}};
+    for (const auto& b : walls) d.fill(p.box(b[0], b[1], b[2], b[3]), c.ink, true);
+    d.shape(p.path({{540, 416}, {568, 416}, {568, 150}, {592, 150}, {592, 440}, {540, 440}}), c.flue, c.ink, kSeen);
+    d.arrow(p.x(580), p.y(360), p.x(580), p.y(316), c.flue_mark);
+    d.arrow(p.x(580), p.y(250), p.x(580), p.y(206), c.flue_mark);
+    d.arrow(p.x(196), p.y(136), p.x(196), p.y(170), c.air_mark);
+}
+
+void mixer_and_fan(Canvas& d, const Place& p) {
+    const Palette& c = d.c;
+    const Path up{{158, 172}, {176, 178}, {214, 187}, {236, 187}, {290, 181}, {330, 181}};
+    Path down = up;
+    for (Pt& q : down) q.y = 392 - q.y;
+    d.fill(p.path(join(up, reversed(down))), c.air);
+    d.gradient(p.path({{226, 187}, {236, 187}, {290, 181}, {330, 181}, {330, 211}, {290, 211}, {236, 205}, {226, 205}}),
+               with_alpha(c.gas, 0.9), c.air, {p.x(232), 0}, {p.x(330), 0});
+    d.dots(p.path({{250, 186}, {330, 182}, {330, 210}, {250, 206}}), 6 * p.k, 1.3, c.gas_mark);
+    d.stroke(p.path(up), c.ink, kCut);
+    d.stroke(p.path(down), c.ink, kCut);
+    d.arrow(p.x(152), p.y(196), p.x(186), p.y(196), c.air_mark);
+    Path volute;
+    for (int i = 0; i < 32; ++i) {
+        const double a = (-40 + 10 * i) * std::numbers::pi / 180;
+        const double r = 28 + 10.0 * i / 31;
+        volute.push_back({330 + r * std::cos(a), 196 + r * std::sin(a)});
+    }
+    const Path body = p.path(join(join({{392, 182}}, volute), {{330, 158}, {392, 158}}));
+    d.fill(body, c.air);
+    d.dots(body, 7 * p.k, 1.3, c.gas_mark);
+    d.stroke(p.path(join(join({{386, 182}}, volute), {{330, 158}, {390, 158}})), c.ink, kCut);
+    d.ring(p.x(330), p.y(196), 24 * p.k, c.ink, kSeen);
+}
+
+void burner_and_exchanger(Canvas& d, const Place& p) {
+    const Palette& c = d.c;
+    const Path plenum = p.path({{386, 158}, {410, 164}, {550, 164}, {550, 214}, {384, 214}, {384, 182}});
+    d.fill(plenum, c.air);
+    d.dots(plenum, 7 * p.k, 1.3, c.gas_mark);
+    d.stroke(p.path({{388, 158}, {410, 164}, {550, 164}, {550, 214}}), c.ink, kCut);
+    d.stroke(p.path({{386, 182}, {384, 214}}), c.ink, kCut);
+    d.fill(p.box(384, 222, 166, 190), c.chamber, true);
+    d.shape(p.box(384, 214, 166, 8), c.metal, c.ink, kSeen);
+    for (int i = 0; i < 20; ++i) d.line(p.x(390 + i * 8), p.y(215), p.x(390 + i * 8), p.y(221), c.ink, kSeen);
+    for (const double x : {379.0, 550.0}) {
+        const Path w = p.box(x, 222, 5, 190);
+        d.fill(w, c.metal, true);
+        d.hatch(w, 45, 4, c.metal_mark);
+        d.stroke(w, c.ink, kThin, true);
+    }
+    constexpr std::array<double, 5> rows{306, 330, 354, 378, 400};
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+        const double t = static_cast<double>(r) / 4;
+        for (int i = 0; i < 6; ++i) {
+            const double x = 401 + i * 25.4 + (r % 2 ? 12.7 : 0);
+            if (x >= 546) continue;
+            d.disc(p.x(x), p.y(rows[r]), 8.6 * p.k, blend(c.hot_tint, c.cold_tint, t));
+            d.ring(p.x(x), p.y(rows[r]), 8.6 * p.k, c.ink, kSeen);
+            d.disc(p.x(x), p.y(rows[r]), 2.2 * p.k, blend(c.hot, c.cold, t));
+        }
+    }
+    d.shape(p.path({{384, 412}, {550, 412}, {550, 440}, {530, 450}, {510, 450}, {384, 432}}), c.flue, c.ink, kSeen);
+    d.shape(p.path({{390, 433}, {510, 450}, {530, 450}, {538, 446}, {500, 440}}), c.cold_tint, c.cold, kThin);
+    d.fill(p.path({{540, 417}, {570, 417}, {570, 439}, {540, 439}}), c.flue, true);
+    const Path bend = arc(532, 540, 12, 180, 0, 14);
+    const Path trap =
+        join(join({{520, 449}, {520, 540}}, {bend.begin() + 1, bend.end()}), {{544, 522}, {562, 522}, {562, 558}});
+    pipe(d, p.path(trap), 8 * p.k, c.sheet);
+    d.stroke(p.path(join(join({{520, 452}, {520, 540}}, {bend.begin() + 1, bend.end()}), {{544, 528}})), c.cold_tint,
+             8 * p.k);
+}
+
+void water(Canvas& d, const Place& p) {
+    const Palette& c = d.c;
+    const Path hot{{392, 306}, {344, 306}, {344, 570}, {664, 570}, {664, 476}, {714, 476}, {714, 494}};
+    pipe(d, p.path(hot), 11 * p.k, c.hot_tint);
+    pipe(d, p.path({{392, 400}, {366, 400}, {366, 586}}), 11 * p.k, c.cold_tint);
+    // Rungs tell hot from cold and from flue without colour.
+    for (std::size_t s = 0; s + 1 < hot.size(); ++s) {
+        const Pt a = hot[s];
+        const Pt b = hot[s + 1];
+        const double length = std::hypot(b.x - a.x, b.y - a.y);
+        const auto n = static_cast<int>(length / (13 * p.k));
+        const double ux = (b.x - a.x) / length;
+        const double uy = (b.y - a.y) / length;
+        for (int i = 1; i < n; ++i) {
+            const double x = a.x + (b.x - a.x) * i / n;
+            const double y = a.y + (b.y - a.y) * i / n;
+            d.line(p.x(x - uy * 3.6), p.y(y + ux * 3.6), p.x(x + uy * 3.6), p.y(y - ux * 3.6), c.hot, kThin);
+        }
+    }
+    d.arrow(p.x(366), p.y(560), p.x(366), p.y(512), c.cold);
+    d.arrow(p.x(344), p.y(430), p.x(344), p.y(466), c.hot, kCut, 9);
+    d.arrow(p.x(570), p.y(570), p.x(606), p.y(570), c.hot, kCut, 9);
+    d.shape(p.path({{680, 466}, {696, 466}, {694, 456}, {706, 450}, {706, 446}, {670, 446}, {670, 450}, {682, 456}}),
+            c.metal, c.ink, kSeen);
+    d.fill(p.path({{687, 545}, {690, 561}, {744, 561}, {747, 545}}), c.hot_tint);
+    d.stroke(p.path({{684, 528}, {690, 562}, {744, 562}, {750, 528}}), c.ink, kCut, true);
+}
+
+void gas_train(Canvas& d, const Place& p, const Readings& r) {
+    const Palette& c = d.c;
+    pipe(d, p.path({{186, 586}, {186, 424}}), 13 * p.k, c.gas);
+    pipe(d, p.path({{232, 330}, {232, 205}}), 11 * p.k, c.gas);
+    for (const double y : {300.0, 262.0, 226.0}) d.disc(p.x(232), p.y(y), 1.7, c.gas_mark);
+    d.arrow(p.x(186), p.y(578), p.x(186), p.y(560), c.gas_mark);
+    d.arrow(p.x(232), p.y(290), p.x(232), p.y(252), c.gas_mark);
+    d.disc(p.x(186), p.y(534), 12 * p.k, c.metal);
+    d.ring(p.x(186), p.y(534), 12 * p.k, c.ink, kSeen);
+    d.fill(r.gas_open ? p.box(181, 508, 10, 40) : p.box(166, 529, 40, 10), c.ink, true);  // along the pipe is open
+    const Path block = p.box(166, 318, 128, 110);
+    d.fill(block, c.metal, true);
+    d.hatch(block, 45, 6, c.metal_mark);
+    d.stroke(block, c.ink, kCut, true);
+    d.shape(p.box(176, 328, 108, 90), c.sheet, c.ink, kSeen);
+    d.stroke(p.path({{174, 214}, {174, 318}}), c.ink, 3.6);
+    d.stroke(p.path({{174, 214}, {174, 318}}), c.sheet, 1.4);
+    for (const double x : {206.0, 256.0}) {  // factory-sealed: hatched and struck through
+        d.disc(p.x(x), p.y(400), 8 * p.k, c.metal);
+        d.hatch(p.path(arc(x, 400, 8, 0, 360, 20)), 30, 3, c.ink);
+        d.ring(p.x(x), p.y(400), 8 * p.k, c.ink, kSeen);
+        d.line(p.x(x - 13), p.y(400), p.x(x + 13), p.y(400), c.ink, kSeen);
+    }
+    const auto loose_cap = [&](double x, double y, double to_x, double to_y) {
+        d.stroke(p.path(curve({{to_x, to_y}, {(x + to_x) / 2, (y + to_y) / 2 + 3}, {x, y}}, 6)), c.ink, kThin, false,
+                 {2, 2});
+        d.shape(p.path({{x - 6, y}, {x + 6, y}, {x + 8, y + 10}, {x - 8, y + 10}}), c.metal_mark, c.ink, kThin);
+    };
+    if (!r.throttle_cap_on) loose_cap(156, 371, 192, 362);
+    if (!r.offset_cap_on) loose_cap(304, 371, 268, 362);
+    // The control box: gas type behind its cover, the fire that is called.
+    d.shape(p.box(212, 444, 112, 44), c.sheet, c.ink, kSeen);
+    d.shape(p.box(220, 452, 36, 28), c.metal, c.ink, kThin);
+    d.fill(p.box(224, 456, 14, 20), c.ink, true);
+    d.stroke(p.path({{220, 452}, {256, 452}, {264, 440}, {228, 440}}), c.ink, kThin, true, {3, 2});
+    const std::array<std::pair<const char*, BurnerCall>, 3> calls{
+        {{"L", BurnerCall::low}, {"N", BurnerCall::normal}, {"H", BurnerCall::high}}};
+    for (std::size_t i = 0; i < calls.size(); ++i) {
+        const bool on = r.power && r.call == calls[i].second;
+        const double x = 266 + static_cast<double>(i) * 18;
+        d.shape(p.box(x, 454, 16, 24), on ? c.inverse : c.sheet, c.ink, kThin);
+        if (p.k > 0.85)
+            d.text(p.x(x + 8), p.y(471), calls[i].first, 13, Weight::semibold, on ? c.on_inverse : c.ink,
+                   Align::middle);
+    }
+    // Manometer: the empty tube; its water moves.
+    const Path tube{{180, 446}, {150, 446}, {128, 440}, {90, 424}, {86, 424}};
+    d.stroke(p.path(tube), c.ink, kCut);
+    d.stroke(p.path(tube), c.sheet, kThin);
+    d.shape(p.box(176, 442, 8, 8), c.metal, c.ink, kThin);
+    const Path bottom = arc(64, 496, 20, 180, 0, 12);
+    d.stroke(p.path(join(join({{44, 424}}, bottom), {{84, 424}})), c.ink, 9 * p.k + 2 * kThin);
+    d.stroke(p.path(join(join({{44, 422}}, bottom), {{84, 422}})), c.sheet, 8 * p.k);
+    for (int i = 0; i < 7; ++i) d.line(p.x(58), p.y(438 + i * 11), p.x(70), p.y(438 + i * 11), c.ink, kThin);
+}
+
+void probe_and_hose(Canvas& d, const Place& p, const Layout& l, const Readings& r) {
+    const Palette& c = d.c;
+    d.disc(p.x(593), p.y(104), 5 * p.k, r.port_open ? c.sheet : c.ink);
+    d.ring(p.x(593), p.y(104), 5 * p.k, c.ink, kSeen);
+    const double dx = r.probe_in ? 0 : 44;  // drawn back when it is out
+    const double dy = r.probe_in ? 0 : 26;
+    const auto moved = [&](Path q) {
+        for (Pt& v : q) v = {v.x + dx, v.y + dy};
+        return p.path(q);
+    };
+    d.shape(moved({{574, 102}, {640, 102}, {640, 106}, {574, 106}}), c.metal, c.ink, kThin);
+    d.shape(moved({{638, 96}, {686, 98}, {686, 110}, {638, 112}}), c.ink2, c.ink, kSeen);
+    Path hose = p.path({{686 + dx, 104 + dy}, {716 + dx * 0.3, 112 + dy}, {736, 132}, {754, 128}, {768, 104}});
+    if (l.readings.w > 0 && l.readings.x > l.drawing.x) {
+        const double y = l.readings.y + (l.small() ? 64 : 62);
+        hose = join(hose, {{l.readings.x - 17, y}, {l.readings.x - 9, y}});
+        d.shape({{l.readings.x - 9, y - 8}, {l.readings.x, y - 8}, {l.readings.x, y + 8}, {l.readings.x - 9, y + 8}},
+                c.metal, c.ink, kSeen);
+    }
+    const Path smooth = curve(hose, 10);
+    d.stroke(smooth, c.ink, 7);
+    d.stroke(smooth, c.sheet, 3.6);
+    d.shape(p.box(728, 116, 16, 30), c.sheet, c.ink, kSeen);
+    d.fill(p.box(729, 137, 14, 8), c.cold_tint, true);
+}
+
+void detail_f_still(Canvas& d, const Place& p, bool small) {
+    const Palette& c = d.c;
+    const double w = 84 * p.k;
+    const double x = p.x(632);
+    const double y = p.y(252);
+    d.stroke(p.box(516, 212, 26, 46), c.ink, kThin, true, {3, 2});
+    d.stroke({p.at(542, 240), p.at(622, 272), {x, p.y(272)}}, c.ink2, kThin);
+    d.fill(box(x, y, w, w), c.chamber, true);
+    d.fill(box(x, y, w, 10 * p.k), c.metal, true);
+    d.stroke(box(x, y, w, 10 * p.k), c.ink, kThin, true);
+    for (int i = 0; i < 3; ++i)
+        for (const double j : {-5.0, 0.0, 5.0}) {
+            const double lx = x + 3 + (i + 0.5) * (w - 6) / 3 + j * p.k;
+            d.line(lx, y + 2, lx, y + 9 * p.k, c.ink, kThin);
+        }
+    d.stroke(box(x, y, w, w), c.ink, kSeen, true);
+    if (!small) {
+        d.text(x + w + 10, y + 12, "burner", 14, Weight::regular, c.ink);
+        d.text(x + w + 10, y + 29, "deck", 14, Weight::regular, c.ink);
+    }
+}
+
+}  // namespace
+
+const std::vector<std::string>& part_names() {
+    static const std::vector<std::string> names = [] {
+        std::vector<std::string> out;
+        for (const auto& l : labels()) out.emplace_back(l.short_words);
+        return out;
+    }();
+    return names;
+}
+
+StillKey still_key(const Frame& f) {
+    return {f.l.w,
+            f.l.h,
+            f.l.u,
+            f.l.k,
+            static_cast<int>(f.l.kind),
+            f.h.evening,
+            f.r.gas_open,
+            f.r.probe_in,
+            f.r.port_open,
+            f.r.draw_l_min > 0,
+            f.r.throttle_cap_on,
+            f.r.offset_cap_on,
+            f.r.power,
+            static_cast<int>(f.r.call),
+            static_cast<int>(f.h.held)};
+}
+
+void section_still(Frame& f) {
+    if (f.l.drawing.w <= 0) return;
+    Canvas& d = f.d;
+    const Place p(f.l);
+    const bool small = f.l.small();
+    const bool balloons = f.l.balloons();
+    wall_and_pipes(d, p, balloons);
+    cabinet(d, p);
+    mixer_and_fan(d, p);
+    burner_and_exchanger(d, p);
+    water(d, p);
+    gas_train(d, p, f.r);
+    probe_and_hose(d, p, f.l, f.r);
+    detail_f_still(d, p, small);
+
+    const Palette& c = d.c;
+    const double size = small ? 13 : 14;
+    d.layer();
+    int number = 0;
+    for (const Label& l : labels()) {
+        ++number;
+        Path run = join({l.part}, l.run);
+        // Two balloons would cover each other where two lines of text do not.
+        if (balloons && number == 7) run[1].y = run[2].y = 366;
+        run = p.path(run);
+        // The fan's own line carries its speed, the gas tap's whether it is open: written live.
+        d.stroke(run, c.ink2, kThin);
+        d.disc(run.front().x, run.front().y, 2.2, c.ink);
+        const Pt end = run.back();
+        const double side = l.align == Align::left ? 1 : -1;
+        if (balloons) {
+            d.disc(end.x + side * 10, end.y, 10, c.sheet);
+            d.ring(end.x + side * 10, end.y, 10, c.ink, kThin);
+            d.text(end.x + side * 10, end.y + 4.6, std::to_string(number), 13, Weight::semibold, c.ink, Align::middle);
+            continue;
+        }
+        const std::string words = small ? l.short_words : l.words;
+        if (words != "fan" && words != "gas tap" && words != "test port")
+            d.text(end.x + side * 5, end.y + size * 0.35, words, size, Weight::regular, c.ink, l.align);
+        if (!small && l.second)
+            d.text(end.x + side * 5, end.y + size * 0.35 + 16, l.second, 13, Weight::italic, c.ink2, l.align);
+    }
+    if (!balloons) {
+        d.text(p.x(222), p.y(44) + 5, "flue to outside", 13, Weight::regular, c.ink);
+        d.text(p.x(112), p.y(139), "air in", size, Weight::regular, c.ink);
+        const std::array<std::array<const char*, 3>, 2> screws{
+            {{"A", "throttle screw", f.r.throttle_cap_on ? "under its cap" : "cap off"},
+             {"B", "offset screw", f.r.offset_cap_on ? "under its cap" : "tiny moves"}}};
+        for (std::size_t i = 0; i < 2; ++i) {
+            const bool on = (i == 0) == (f.h.held == Held::throttle);
+            const double y = p.y(i == 0 ? 290 : 330);
+            letter_mark(d, p.x(122), y, screws[i][0], on);
+            d.text(p.x(122) - 15, y + 5, screws[i][1], size, on ? Weight::semibold : Weight::regular, c.ink,
+                   Align::right);
+            if (!small) d.text(p.x(122) - 15, y + 21, screws[i][2], 13, Weight::italic, c.ink2, Align::right);
+        }
+        if (!small) {
+            d.text(p.x(770), p.y(170), "water trap", 13, Weight::italic, c.ink2, Align::right);
+            d.line(p.x(736), p.y(147), p.x(736), p.y(157), c.ink2, kThin);
+        }
+    }
+}
+
+void section_moving(Frame& f, unsigned tick, double fan_angle) {
+    if (f.l.drawing.w <= 0) return;
+    Canvas& d = f.d;
+    const Place p(f.l);
+    const Readings& r = f.r;
+    const Palette& c = d.c;
+    // Fan blades and eye.
+    for (int i = 0; i < 10; ++i) {
+        const double a = (i * 36 + fan_angle) * std::numbers::pi / 180;
+        d.stroke(p.path({{330 + 12 * std::cos(a), 196 + 12 * std::sin(a)},
+                         {330 + 19 * std::cos(a + 0.25), 196 + 19 * std::sin(a + 0.25)},
+                         {330 + 24 * std::cos(a + 0.62), 196 + 24 * std::sin(a + 0.62)}}),
+                 c.ink, kSeen);
+    }
+    d.disc(p.x(330), p.y(196), 11 * p.k, c.air);
+    d.ring(p.x(330), p.y(196), 11 * p.k, c.ink, kSeen);
+    d.disc(p.x(330), p.y(196), 3 * p.k, c.ink);
+
+    const double fx = p.x(632);
+    const double fy = p.y(252);
+    const double fw = 84 * p.k;
+    if (r.flame) {
+        FlameRow row{p.x(388),     p.y(222),     158 * p.k, r.flame_air_ratio,
+                     r.flame_load, r.flame_lift, 26 * p.k,  p.k > 0.9 ? 8 * p.k : 7.2,
+                     tick,         false};
+        flames(d, row);
+        FlameRow detail{fx + 3,       fy + 10 * p.k, fw - 6,          r.flame_air_ratio, r.flame_load,
+                        r.flame_lift, 46 * p.k,      (fw - 6) / 3.02, tick + 4,          true};
+        flames(d, detail);
+        if (r.flame_load < 0.5 && r.flame_air_ratio < 1.45) {
+            d.fill(p.box(388, 219, 158, 3), with_alpha(c.glow, 0.8), true);
+            d.fill(box(fx + 2, fy + 10 * p.k - 3, fw - 4, 3.5), with_alpha(c.glow, 0.85), true);
+        }
+        d.stroke(box(fx, fy, fw, fw), c.ink, kSeen, true);
+    }
+    d.layer();
+    letter_mark(d, fx, fy, "F", false);
+}
+
+void section_words(Frame& f) {
+    if (f.l.drawing.w <= 0) return;
+    Canvas& d = f.d;
+    const Place p(f.l);
+    const Readings& r = f.r;
+    const Palette& c = d.c;
+    const bool small = f.l.small();
+    const bool balloons = f.l.balloons();
+    const double size = small ? 13 : 14;
+    if (r.draw_l_min > 0) {
+        d.gradient(p.path({{709, 496}, {719, 496}, {721, 546}, {707, 546}}), with_alpha(c.hot, 0.55),
+                   with_alpha(c.hot_tint, 0.5), {0, p.y(496)}, {0, p.y(546)});
+        for (const double s : {-1.0, 1.0})
+            d.line(p.x(714 + s * 4), p.y(498), p.x(714 + s * 5), p.y(544), c.hot, kThin, {7, 4});
+    }
+    // Water in the manometer: the open leg rises by half the pressure, the other falls.
+    const double rise = std::clamp(r.supply_pa / 5000, 0.0, 0.75) * 60;
+    const Path bottom = arc(64, 496, 20, 180, 0, 12);
+    d.stroke(p.path(join(join({{44, 472 - rise}}, bottom), {{84, 472 + rise * 0.4}})), c.cold_tint, 8 * p.k);
+
+    // Screws, the held one ringed, with the driver on it.
+    const Appliance& ap = f.s.scenario().appliance;
+    const bool throttle_held = f.h.held == Held::throttle;
+    const auto screw = [&](double x, double y, double rad, bool held, bool cap, double angle) {
+        if (held) {
+            d.disc(p.x(x), p.y(y), (rad + 7) * p.k, c.accent_tint);
+            d.ring(p.x(x), p.y(y), (rad + 7) * p.k, c.accent, kCut);
+        } else {
+            d.ring(p.x(x), p.y(y), (rad + 5) * p.k, c.ink2, kThin, {3, 2});
+        }
+        if (cap) {
+            d.disc(p.x(x), p.y(y), rad * p.k, c.metal_mark);
+            d.ring(p.x(x), p.y(y), rad * p.k, c.ink, kSeen);
+            d.ring(p.x(x), p.y(y), rad * 0.55 * p.k, c.ink, kThin);
+        } else {
+            screw_head(d, p.x(x), p.y(y), rad * p.k, angle, c.metal);
+        }
+    };
+    const double a_angle = throttle_held ? f.h.shown_angle : screw_angle(ap.throttle, r.throttle_ticks);
+    const double b_angle = throttle_held ? screw_angle(ap.offset, r.offset_ticks) : f.h.shown_angle;
+    screw(kThrottleX, kThrottleY, kThrottleR, throttle_held, r.throttle_cap_on, a_angle);
+    screw(kOffsetX, kOffsetY, kOffsetR, !throttle_held, r.offset_cap_on, b_angle);
+    if (!(throttle_held ? r.throttle_cap_on : r.offset_cap_on)) {
+        const double sx = throttle_held ? kThrottleX : kOffsetX;
+        const double sy = throttle_held ? kThrottleY : kOffsetY;
+        d.shape(p.path({{sx + 3, sy - 5}, {sx + 7, sy - 1}, {sx + 58, sy - 38}, {sx + 55, sy - 43}}), c.metal, c.ink,
+                kSeen);
+        d.shape(p.path({{sx + 52, sy - 47},
+                        {sx + 62, sy - 34},
+                        {sx + 92, sy - 56},
+                        {sx + 96, sy - 66},
+                        {sx + 91, sy - 72},
+                        {sx + 81, sy - 71}}),
+                c.accent, c.ink, kSeen);
+        d.line(p.x(sx + 60), p.y(sy - 44), p.x(sx + 86), p.y(sy - 63), c.sheet, kThin);
+    }
+
+    // Room monitor.
+    const bool room_alarm = r.room_co_ppm >= 9;
+    const Path monitor = balloons ? p.box(668, 166, 112, 78) : p.box(686, 186, 88, 54);
+    d.shape(monitor, room_alarm ? c.inverse : c.sheet, c.ink, room_alarm ? kCut : kSeen);
+    d.layer();
+    const sf::Color room_ink = room_alarm ? c.on_inverse : c.ink;
+    const double rx = balloons ? p.x(724) : p.x(730);
+    d.text(rx, balloons ? p.y(198) : p.y(206), "room CO", 13, Weight::regular, room_ink, Align::middle);
+    d.text(rx, p.y(230), thousands(r.room_co_ppm) + " ppm", small ? 15 : 17, Weight::semibold, room_ink, Align::middle);
+    letter_mark(d, p.x(181), p.y(337), "A", throttle_held);
+    letter_mark(d, p.x(279), p.y(378), "B", !throttle_held);
+
+    // Words that change.
+    d.text(p.x(64), p.y(552), mbar(r.supply_pa), small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
+    const char* supply = r.flame ? "supply, working" : "supply, standing";
+    d.text(std::max(p.x(64), f.l.drawing.x - 6 + d.width(supply, 13, Weight::regular) / 2), p.y(552) + 16, supply, 13,
+           Weight::regular, c.ink2, Align::middle);
+    d.text(p.x(378), p.y(554),
+           (balloons ? "" : "cold ") + one_decimal(r.cold_c).substr(0, one_decimal(r.cold_c).find('.')) + " °C", 13,
+           Weight::regular, c.ink2);
+    const std::string draw = one_decimal(r.draw_l_min) + " L/min";
+    const std::string hot = "hot " + std::to_string(std::lround(r.hot_c)) + " °C";
+    if (!small) {
+        d.text(p.x(794), p.y(470), draw, 15, Weight::semibold, c.ink, Align::right);
+        d.text(p.x(794), p.y(488), hot, 13, Weight::regular, c.ink2, Align::right);
+    } else if (balloons) {
+        d.text(p.x(782), p.y(436), draw, 13, Weight::semibold, c.ink, Align::right);
+    } else {
+        d.text(p.x(712), p.y(452), draw, 13, Weight::semibold, c.ink);
+    }
+    if (!balloons) {
+        d.text(p.x(374) + 5, p.y(131) + size * 0.35, "fan, " + thousands(std::round(r.fan_rpm / 10) * 10) + "/min",
+               size, Weight::regular, c.ink);
+        d.text(p.x(214) + 5, p.y(556) + size * 0.35, r.gas_open ? "gas tap, open" : "gas tap, shut", size,
+               Weight::regular, c.ink);
+        d.text(p.x(620) + 5, p.y(72) + size * 0.35,
+               small         ? (r.port_open ? "test port" : "port, shut")
+               : r.probe_in  ? "test port, probe in"
+               : r.port_open ? "test port, open"
+                             : "test port, shut",
+               size, Weight::regular, c.ink);
+        const char* look = !r.flame                   ? (r.stage == Stage::locked_out ? "locked out"
+                                                         : r.stage == Stage::ignition ? "spark, no flame yet"
+                                                                                      : "no flame")
+                           : r.flame_lift > 0.55      ? "flames lift, some go out"
+                           : r.flame_lift > 0.1       ? "flames stand off"
+                           : r.flame_air_ratio < 0.98 ? "yellow tips, soot"
+                           : r.flame_air_ratio > 1.42 ? "flames long, pale"
+                           : r.flame_load < 0.4       ? "flames low, deck warm"
+                           : r.flame_air_ratio < 1.15 ? "flames sharp, loud"
+                                                      : "flames short, sitting";
+        d.text(p.x(632), p.y(336) + (small ? 19 : 22), look, size, Weight::regular, c.ink);
+    }
+    if (!r.sound.empty() && !balloons) {
+        const double w = sound_pill_width(d, r.sound);
+        sound_pill(d, p.x(564) - w, p.y(62), r.sound, r.sound_abnormal);
+    }
+}
+
+DrawingPlaces drawing_places(const Layout& l) {
+    const Place p(l);
+    const auto around = [&](double x, double y, double r) {
+        const double half = std::max(12.0, r * p.k);
+        return Rect{p.x(x) - half, p.y(y) - half, 2 * half, 2 * half};
+    };
+    const auto rect = [&](double x, double y, double w, double h) {
+        return Rect{p.x(x), p.y(y), std::max(24.0, w * p.k), std::max(24.0, h * p.k)};
+    };
+    return {around(kThrottleX, kThrottleY, kThrottleR + 8),
+            around(kOffsetX, kOffsetY, kOffsetR + 9),
+            around(186, 534, 22),
+            rect(664, 440, 50, 40),
+            around(593, 104, 10),
+            rect(636, 92, 54, 50)};
+}
+
+}  // namespace quarterturn::window

@@ -1,0 +1,37 @@
+// The heater in section: a still layer that is kept, and what moves on top of it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "ui/window/screen.hpp"
+
+namespace quarterturn::window {
+
+//! Everything the still layer depends on: if it is equal, the kept picture is still right.
+struct StillKey {
+    double w = 0, h = 0, u = 0, k = 0;
+    int kind = 0;
+    bool evening = false, gas_open = false, probe_in = false, port_open = false, draw = false, caps_a = false,
+         caps_b = false, power = false;
+    int call = 0, held = 0;
+    bool operator==(const StillKey&) const = default;
+};
+StillKey still_key(const Frame& f);
+
+void section_still(Frame& f);
+//! Screws, driver, manometer, room monitor and the words that change: redrawn when a reading or a hand has changed.
+void section_words(Frame& f);
+//! Fan and flames: redrawn ten times a second. tick counts redraws.
+void section_moving(Frame& f, unsigned tick, double fan_angle);
+
+//! Names of the numbered parts, in the order of their balloons.
+const std::vector<std::string>& part_names();
+
+//! Places in the drawing that can be pressed, in units.
+struct DrawingPlaces {
+    Rect throttle, offset, gas_tap, hot_tap, port, probe;
+};
+DrawingPlaces drawing_places(const Layout& l);
+
+}  // namespace quarterturn::window

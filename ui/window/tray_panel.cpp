@@ -1,0 +1,282 @@
+// The tray: the screw in hand, the step, the turn, the burner call and the draw.
+#include <array>
+#include <cmath>
+#include <cstdlib>
+#include <numbers>
+
+#include "ui/window/screen.hpp"
+
+namespace quarterturn::window {
+
+namespace {
+
+//! Geometry of the tray, which differs between the layouts.
+struct Places {
+    double dial_x, dial_y, dial_r;
+    double counter_x;
+    double steps_x, steps_gap, steps_y, steps_r;
+    Rect left, right;
+    bool words;  //!< second lines and headings
+};
+
+Places places(const Layout& l) {
+    const Rect& t = l.tray;
+    Places p{};
+    if (l.balloons()) {
+        const bool single = l.kind == Layout::Kind::single;
+        p = {t.x + 52, t.y + 54, 38, t.x + 106, t.x + (single ? 132 : 268), single ? 36.0 : 40.0, t.y + 34,
+             13,       {},       {}, false};
+        const double bx = p.steps_x + 5 * p.steps_gap - (single ? 14 : -2);
+        const double bw = single ? 150 : 162;
+        p.left = {bx, t.y + 10, bw, 34};
+        p.right = {bx, t.y + 54, bw, 34};
+        return p;
+    }
+    const bool small = l.kind == Layout::Kind::small;
+    const double r = t.h / 2 - 18;
+    p.dial_r = r;
+    p.dial_x = t.x + 20 + r;
+    p.dial_y = t.y + t.h / 2 + 4;
+    p.counter_x = p.dial_x + r + 24;
+    const double sx = p.counter_x + (small ? 172 : 190);
+    p.steps_gap = small ? 44 : 58;
+    p.steps_x = sx + 22;
+    p.steps_y = t.y + 56;
+    p.steps_r = small ? 15 : 17;
+    const double bx = sx + p.steps_gap * 5 + (small ? 14 : 24);
+    const double bw = small ? 166 : 186;
+    p.left = {bx, t.y + 14, bw, 40};
+    p.right = {bx, t.y + 64, bw, 40};
+    p.words = true;
+    return p;
+}
+
+constexpr std::array<std::pair<int, int>, 5> kSteps{{{2, 16}, {4, 8}, {8, 4}, {16, 2}, {32, 1}}};
+
+std::string step_words(int ticks) {
+    return ticks == 16 ? "½" : ticks == 8 ? "¼" : ticks == 4 ? "⅛" : turns_text(ticks);
+}
+
+void turn_arrow(Canvas& d, double x, double y, bool clockwise, sf::Color ink) {
+    const double a0 = clockwise ? -60 : 240;
+    const double a1 = clockwise ? 200 : -20;
+    const Path p = arc(x, y, 9, a0, a1, 16);
+    d.stroke(p, ink, kSeen);
+    const Pt e = p.back();
+    const double t = (a1 + (clockwise ? 90 : -90)) * std::numbers::pi / 180;
+    d.fill({{e.x + 7 * std::cos(t), e.y + 7 * std::sin(t)},
+            {e.x + 4.5 * std::cos(t + 1.9), e.y + 4.5 * std::sin(t + 1.9)},
+            {e.x + 4.5 * std::cos(t - 1.9), e.y + 4.5 * std::sin(t - 1.9)}},
+           ink);
+}
+
+void counter(Frame& f, const Places& p, bool throttle, const ScrewSpec& screw, int ticks) {
+    Canvas& d = f.d;
+    const Palette& c = d.c;
+    const Rect& t = f.l.tray;
+    const double x = p.counter_x;
+    const bool cap_on = throttle ? f.r.throttle_cap_on : f.r.offset_cap_on;
+    const bool single = f.l.kind == Layout::Kind::single;
+    const int n = std::abs(ticks);
+    // Left is anticlockwise: what the hand did, not what it means for the gas.
+    const bool left = (ticks > 0) == screw.left_opens;
+    if (single) return;
+    d.text(x, t.y + 24, throttle ? "Throttle screw" : "Offset screw", p.words ? 17 : 15, Weight::semibold, c.ink);
+    if (p.words) d.text(x, t.y + 44, cap_on ? "under its cap" : screw.tool + " in hand", 13, Weight::italic, c.ink2);
+    const double base = t.y + (p.words ? 86 : 66);
+    double fx = x;
+    if (n == 0) {
+        d.text(x, base - 8, "as found", 15, Weight::semibold, c.ink);
+        if (!p.words && cap_on) d.text(x, base + 10, "under its cap", 13, Weight::italic, c.ink2);
+    } else {
+        if (n / kTicksPerTurn)
+            fx += d.text(fx, base, std::to_string(n / kTicksPerTurn), p.words ? 32 : 26, Weight::semibold, c.ink) + 3;
+        const std::string part = turns_text(n % kTicksPerTurn);
+        if (const auto slash = part.find('/'); slash != std::string::npos) {
+            fraction(d, fx + 12, base - 10, part.substr(0, slash), part.substr(slash + 1), p.words ? 27 : 24,
+                     Weight::semibold, c.ink);
+            fx += 30;
+        }
+        d.text(fx + 6, base - 14, left ? "turn left" : "turn right", 15, Weight::semibold, c.ink);
+        d.text(fx + 6, base + 4,
+               std::to_string(std::lround(n * 360.0 / kTicksPerTurn)) + (p.words ? "° from as found" : "° from found"),
+               13, Weight::regular, c.ink2);
+    }
+    if (!p.words) return;
+    // Ruler between the end stops: left end of the ruler is all the way left on the screw.
+    const double w = 150;
+    const double y = t.bottom() - 15;
+    const double head = throttle ? f.r.throttle_head_turns : f.r.offset_head_turns;
+    const double range = screw.stop_turns - screw.shut_turns;
+    const auto at = [&](double turns) {
+        const double share = (turns - screw.shut_turns) / range;
+        return x + w * (screw.left_opens ? 1 - share : share);
+    };
+    d.line(x, y, x + w, y, c.ink, kThin);
+    for (int i = 0; i <= 8; ++i) d.line(x + i * w / 8, y - (i % 4 == 0 ? 6 : 3), x + i * w / 8, y, c.ink, kThin);
+    for (const double e : {0.0, w}) d.line(x + e, y - 9, x + e, y + 4, c.ink, kCut);
+    const double here = at(head);
+    const double found = at(head - static_cast<double>(ticks) / kTicksPerTurn);
+    d.shape({{here, y - 2}, {here - 5, y - 10}, {here + 5, y - 10}}, c.accent, c.ink, kThin);
+    d.shape({{found, y + 1}, {found - 4, y + 8}, {found + 4, y + 8}}, c.sheet, c.ink, kThin);
+}
+
+void steps(Frame& f, const Places& p) {
+    Canvas& d = f.d;
+    const Palette& c = d.c;
+    const Rect& t = f.l.tray;
+    Hands* h = &f.h;
+    if (p.words) {
+        d.line(p.steps_x - 40, t.y + 12, p.steps_x - 40, t.bottom() - 12, c.rule, kThin);
+        d.text(p.steps_x - 22, t.y + 24, "Step", 15, Weight::semibold, c.ink);
+        if (f.l.kind == Layout::Kind::full)
+            d.text(p.steps_x + 18, t.y + 24, "how far one press turns", 13, Weight::regular, c.ink2);
+    }
+    for (std::size_t i = 0; i < kSteps.size(); ++i) {
+        const auto [part, ticks] = kSteps[i];
+        const double x = p.steps_x + static_cast<double>(i) * p.steps_gap;
+        const bool on = f.h.ticks == ticks;
+        const bool coarse = f.h.held == Held::offset && ticks > kTicksPerTurn / 8;
+        d.disc(x, p.steps_y, p.steps_r, c.sheet);
+        d.fill(join({{x, p.steps_y}}, arc(x, p.steps_y, p.steps_r, -90, -90 + 360.0 / part, 12)),
+               on ? c.accent : c.ink2);
+        d.ring(x, p.steps_y, p.steps_r, c.ink, on ? kCut : kSeen, coarse ? Dash{3, 2} : Dash{});
+        fraction(d, x, t.y + (p.words ? 94 : 70), "1", std::to_string(part), on ? 19 : 18,
+                 on ? Weight::bold : Weight::regular, c.ink);
+        const Rect cell{x - p.steps_gap / 2 + 3, t.y + (p.words ? 33 : 12), p.steps_gap - 6, t.h - (p.words ? 40 : 22)};
+        if (on) d.stroke(rounded(cell.x, cell.y, cell.w, cell.h, 4), c.accent, kCut, true);
+        f.target(cell, "step" + std::to_string(part), [h, v = ticks] { h->ticks = v; });
+    }
+}
+
+void turn_buttons(Frame& f, const Places& p, bool cap_on) {
+    Canvas& d = f.d;
+    Session* s = &f.s;
+    Hands* h = &f.h;
+    if (p.words) d.line(p.left.x - 14, f.l.tray.y + 12, p.left.x - 14, f.l.tray.bottom() - 12, d.c.rule, kThin);
+    if (cap_on) {
+        const Verb cap = f.h.held == Held::throttle ? Verb::cap_throttle : Verb::cap_offset;
+        button(d, p.left, "Take the cap off", "C");
+        f.target(p.left, "cap", [s, cap] { s->act(make_action(cap, true)); });
+        button(d, p.right, "Turn", "", ButtonState::not_now);
+        return;
+    }
+    const std::string words = step_words(f.h.ticks);
+    const auto one = [&](const Rect& r, Turn way) {
+        const bool left = way == Turn::left;
+        button(d, r, "", "", way == f.h.way ? ButtonState::held : ButtonState::rest);
+        turn_arrow(d, r.x + 22, r.y + r.h / 2, !left, d.c.ink);
+        d.text(r.x + 42, r.y + r.h / 2 + 5, std::string(left ? "Turn left " : "Turn right ") + words, 15,
+               Weight::semibold, d.c.ink);
+        keycap(d, r.right() - 26, r.y + r.h / 2 - 9, left ? "←" : "→", d.c.ink);
+        f.target(r, left ? "turn left" : "turn right", [s, h, way] {
+            h->way = way;
+            s->act(turn_action(h->held, way, h->ticks));
+        });
+    };
+    one(p.left, Turn::left);
+    one(p.right, Turn::right);
+}
+
+}  // namespace
+
+void burner_segments(Frame& f, double x, double y, double w, bool modal) {
+    Canvas& d = f.d;
+    Session* s = &f.s;
+    constexpr std::array<std::tuple<const char*, const char*, BurnerCall>, 3> calls{
+        {{"Low", "F2", BurnerCall::low}, {"Normal", "F3", BurnerCall::normal}, {"High", "F4", BurnerCall::high}}};
+    for (std::size_t i = 0; i < calls.size(); ++i) {
+        const auto& [name, key, call] = calls[i];
+        const bool on = f.r.power && f.r.call == call;
+        const Rect r{x + static_cast<double>(i) * w, y, w, 32};
+        d.rect(r, on ? d.c.inverse : d.c.sheet);
+        d.stroke(box(r), d.c.ink, kSeen, true);
+        d.text(r.x + w / 2, r.y + 21, name, 15, Weight::semibold, on ? d.c.on_inverse : d.c.ink, Align::middle);
+        f.target(
+            r, std::string("burner ") + name, [s, v = call] { s->act(call_action(v)); }, modal);
+    }
+}
+
+std::string burner_words(const Readings& r) {
+    if (!r.power) return "Switched off.";
+    if (r.call == BurnerCall::normal) return r.flame ? "It governs itself by the draw." : "Waiting for a draw.";
+    const auto left = static_cast<int>(std::ceil(r.hold_left_s / 60));
+    return std::string("Held at ") + (r.call == BurnerCall::high ? "high" : "low") + " fire, " + std::to_string(left) +
+           " min left.";
+}
+
+void change_draw(Session& s, double by) {
+    Action a = make_action(Verb::water);
+    a.value = std::max(0.0, std::min(20.0, s.readings().draw_l_min + by));
+    s.act(a);
+}
+
+void tray(Frame& f) {
+    Canvas& d = f.d;
+    const Palette& c = d.c;
+    const Rect& t = f.l.tray;
+    d.rect(t, c.sheet);
+    d.stroke(box(t), c.ink, kSeen, true);
+    const bool throttle = f.h.held == Held::throttle;
+    const Appliance& ap = f.s.scenario().appliance;
+    const ScrewSpec& screw = throttle ? ap.throttle : ap.offset;
+    const int ticks = throttle ? f.r.throttle_ticks : f.r.offset_ticks;
+    const bool cap_on = throttle ? f.r.throttle_cap_on : f.r.offset_cap_on;
+    const Places p = places(f.l);
+    // The hatched arc shows what the next press that way would do.
+    const double step = cap_on ? 0 : (f.h.way == Turn::left ? -1 : 1) * f.h.ticks * 360.0 / kTicksPerTurn;
+    dial(d, p.dial_x, p.dial_y, p.dial_r, f.h.shown_angle, step, !cap_on);
+    letter_mark(d, t.x + 16, t.y + 16, throttle ? "A" : "B", true);
+    Hands* h = &f.h;
+    f.target({p.dial_x - p.dial_r, p.dial_y - p.dial_r, 2 * p.dial_r, 2 * p.dial_r}, "other screw",
+             [h] { h->held = h->held == Held::throttle ? Held::offset : Held::throttle; });
+    counter(f, p, throttle, screw, ticks);
+    steps(f, p);
+    turn_buttons(f, p, cap_on);
+
+    if (f.l.balloons()) {
+        const double x = p.left.right() + 16;
+        const double w = t.right() - 12 - x;
+        const Rect burner{x, p.left.y, w, 34};
+        const Rect water{x, p.right.y, w, 34};
+        const char* fire = !f.r.power                     ? "off"
+                           : f.r.call == BurnerCall::high ? "high fire"
+                           : f.r.call == BurnerCall::low  ? "low fire"
+                                                          : "normal";
+        for (const auto& [r, name, value, sheet] :
+             {std::tuple(burner, "Burner", std::string(fire), Sheet::burner),
+              std::tuple(water, "Water", one_decimal(f.r.draw_l_min) + " L/min", Sheet::water)}) {
+            button(d, r, "");
+            d.text(r.x + 12, r.y + 22, name, 15, Weight::semibold, c.ink);
+            if (r.w > 140) d.text(r.right() - 10, r.y + 22, value, 14, Weight::regular, c.ink2, Align::right);
+            f.target(r, name, [h, v = sheet] { h->sheet = v; });
+        }
+        return;
+    }
+    const double gx = p.left.right() + 28;
+    d.line(gx - 14, t.y + 12, gx - 14, t.bottom() - 12, c.rule, kThin);
+    d.text(gx, t.y + 24, "Burner call", 15, Weight::semibold, c.ink);
+    burner_segments(f, gx, t.y + 34, 74, false);
+    d.text(gx, t.y + 90, burner_words(f.r), 13, Weight::regular, c.ink);
+    if (f.r.call != BurnerCall::normal)
+        d.text(gx, t.y + 108, "Then back to normal by itself.", 13, Weight::regular, c.ink2);
+    Session* s = &f.s;
+    if (f.l.kind == Layout::Kind::full) {
+        const double hx = gx + 250;
+        d.line(hx - 14, t.y + 12, hx - 14, t.bottom() - 12, c.rule, kThin);
+        d.text(hx, t.y + 24, "Hot water draw", 15, Weight::semibold, c.ink);
+        const std::string draw = one_decimal(f.r.draw_l_min);
+        const double w = d.text(hx, t.y + 62, draw, 26, Weight::semibold, c.ink);
+        d.text(hx + w + 5, t.y + 62, "L/min", 15, Weight::regular, c.ink);
+        const Rect minus{hx, t.y + 78, 36, 30};
+        const Rect plus{hx + 44, t.y + 78, 36, 30};
+        button(d, minus, "−", "", ButtonState::rest, 17);
+        button(d, plus, "+", "", ButtonState::rest, 17);
+        f.target(minus, "less water", [s] { change_draw(*s, -0.5); });
+        f.target(plus, "more water", [s] { change_draw(*s, 0.5); });
+        d.text(hx + 90, t.y + 98, f.r.draw_enough ? "enough" : "too little", 13,
+               f.r.draw_enough ? Weight::regular : Weight::semibold, f.r.draw_enough ? c.ink2 : c.ink);
+    }
+}
+
+}  // namespace quarterturn::window
