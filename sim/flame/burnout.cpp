@@ -141,7 +141,6 @@ struct Rodas3 {
     static constexpr double gamma = 0.5;
     static constexpr std::array<double, 6> a{2, 2, 0, 2, 0, 1};
     static constexpr std::array<double, 6> c{4, 1, -1, 1, -1, -8.0 / 3};
-    static constexpr std::array<double, 4> time{0, 0, 1, 1};
     static constexpr std::array<double, 4> slope_weight{0.5, 1.5, 0, 0};
 };
 

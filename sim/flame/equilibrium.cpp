@@ -87,13 +87,9 @@ GasState find(const FreshMixture& m, const EquilibriumOptions& o, bool fixed_tem
         Matrix6 a = Matrix6::Zero();
         Vector6 b = Vector6::Zero();
         PerSpecies<double> mu{};
-        double sum_n = 0;
-        double sum_h = 0;
         for (std::size_t s = 0; s < species; ++s) {
             mu[s] = th.g_rt[s] + log_n[s] - log_total + log_p;
             const double ns = n[s];
-            sum_n += ns;
-            sum_h += ns * th.h_rt[s];
             if (s == AR) {
                 // Its amount is known; only its share in the sums matters. d ln n = 0 for argon.
                 b[4] -= ns;
@@ -152,7 +148,7 @@ GasState find(const FreshMixture& m, const EquilibriumOptions& o, bool fixed_tem
         log_total += step * d_total;
         t = std::clamp(t * std::exp(step * d_t), 200.0, 4000.0);
         double worst = std::abs(d_t) + std::abs(d_total);
-        sum_n = 0;
+        double sum_n = 0;
         for (std::size_t s = 0; s < species; ++s) {
             if (s != AR) log_n[s] = std::max(log_n[s] + step * d[s], -120.0);
             n[s] = std::exp(log_n[s]);
