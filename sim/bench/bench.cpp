@@ -201,9 +201,13 @@ Readings Bench::readings() const {
     r.flame_load = h.flow.load;
     if (h.flame) {
         const double near_out = std::clamp((0.12 - h.burn.blow_out_margin) / 0.3, 0.0, 1.2);
-        r.flame_lift = std::max(lift(h.burn.u_over_sl), near_out);
+        const Behaviour look = heater_->flame_behaviour(h);
+        r.flame_lift = std::max(look.lift, near_out);
         if (r.flame_lift > 0.1) {
             r.sound = "flutter, comes and goes";
+            r.sound_abnormal = true;
+        } else if (look.rumble > 0.5) {
+            r.sound = "low rumble";
             r.sound_abnormal = true;
         } else {
             r.sound = h.flow.load > 0.6 ? "even rush" : h.flow.load > 0.3 ? "soft rush" : "faint hiss";

@@ -81,25 +81,19 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
         }
         for (std::size_t j = 0; j < kAirRatios; ++j) {
             const double mean = kFirst + kStep * static_cast<double>(j);
-            // Imperfect mixing: the mean over a normal spread of local air ratios, 9 points over +-2.4 sigma.
             double co = 0;
             double h2 = 0;
-            double weight = 0;
-            for (int s = -4; s <= 4; ++s) {
-                const double sigma = 0.6 * s;
-                const double w = std::exp(-0.5 * sigma * sigma);
+            for (const MixingNode& n : mixing_nodes()) {
                 const double local =
-                    std::clamp(mean * (1 + sigma * deck.mixing_spread), kSolved.front(), kSolved.back());
-                const Solved p = between(solved, local);
-                co += w * std::exp(p.ln_co);
-                h2 += w * std::exp(p.ln_h2);
-                weight += w;
+                    std::clamp(mean * (1 + n.sigma * deck.mixing_spread), kSolved.front(), kSolved.back());
+                const Solved q = between(solved, local);
+                co += n.weight * std::exp(q.ln_co);
+                h2 += n.weight * std::exp(q.ln_h2);
             }
             const Solved p = between(solved, mean);
-            nodes_[row * kAirRatios + j] = {
-                static_cast<float>(std::log(co / weight)), static_cast<float>(std::log(h2 / weight)),
-                static_cast<float>(p.u_over_sl),           static_cast<float>(p.heat_loss),
-                static_cast<float>(p.temperature),         static_cast<float>(p.margin)};
+            nodes_[row * kAirRatios + j] = {static_cast<float>(std::log(co)),  static_cast<float>(std::log(h2)),
+                                            static_cast<float>(p.u_over_sl),   static_cast<float>(p.heat_loss),
+                                            static_cast<float>(p.temperature), static_cast<float>(p.margin)};
         }
     };
 

@@ -38,19 +38,21 @@ FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_
     return f;
 }
 
-namespace {
-
-//! Five-point Gauss-Hermite: the mean over a normal spread of local air ratios.
-struct Node {
-    double sigma, weight;
-};
-constexpr std::array<Node, 5> kSpread{{{-2.8569700138728056, 0.011257411327720689},
-                                       {-1.3556261799742659, 0.22207592200561265},
-                                       {0.0, 0.53333333333333333},
-                                       {1.3556261799742659, 0.22207592200561265},
-                                       {2.8569700138728056, 0.011257411327720689}}};
-
-}  // namespace
+const std::array<MixingNode, 9>& mixing_nodes() {
+    static const std::array<MixingNode, 9> nodes = [] {
+        std::array<MixingNode, 9> n{};
+        double sum = 0;
+        for (int i = -4; i <= 4; ++i) {
+            const double sigma = 0.6 * i;
+            const double weight = std::exp(-0.5 * sigma * sigma);
+            n[static_cast<std::size_t>(i + 4)] = {sigma, weight};
+            sum += weight;
+        }
+        for (MixingNode& m : n) m.weight /= sum;
+        return n;
+    }();
+    return nodes;
+}
 
 FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const FlueRequest& q) {
     FluePoint r;
@@ -69,7 +71,7 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
     double h2 = 0;
     double weight = 0;
     const BurnoutPath path{r.deck.stirred_s, r.deck.cooling_s, q.pressure_pa};
-    for (const Node& n : kSpread) {
+    for (const MixingNode& n : mixing_nodes()) {
         if (q.perfect_mixing && n.sigma != 0) continue;
         const double local = std::clamp(air_ratio * (1 + n.sigma * q.deck.mixing_spread), 0.7, 2.6);
         const auto g = burn_out(mix(gas, air, local, r.deck.heat_loss, q.inlet_k, q.inlet_k), path);

@@ -1,6 +1,7 @@
 // Burnt gas as it leaves the exchanger, in the terms of the trade.
 #pragma once
 
+#include <array>
 #include <optional>
 
 #include "sim/flame/burner.hpp"
@@ -28,6 +29,12 @@ double air_free(double co_ppm_dry, double o2_dry_pct);
 //! Everything else follows from CO and H2 by conservation of C, H, O and N. Below air ratio 1 the oxygen that CO and H2
 //! leave over is never below zero.
 FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_ppm_dry, double h2_ppm_dry);
+
+//! Imperfect mixing: the mean over a normal spread of local air ratios, nine points over +-2.4 sigma.
+struct MixingNode {
+    double sigma, weight;
+};
+const std::array<MixingNode, 9>& mixing_nodes();
 
 //! One point computed outright: deck values from the load unless overridden.
 struct FlueRequest {

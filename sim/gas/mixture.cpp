@@ -224,6 +224,13 @@ BurntGas burn_completely(const Mixture& gas, const Air& air, double air_ratio) {
     return b;
 }
 
+Air vitiated_air(const Air& air, const BurntGas& b, double share) {
+    const double wet = b.wet();
+    const auto mixed = [&](double own, double burnt) { return (1 - share) * own + share * burnt / wet; };
+    return {mixed(air.o2, b.o2), mixed(air.n2, b.n2), mixed(air.ar, b.ar), mixed(air.co2, b.co2),
+            mixed(air.h2o, b.h2o)};
+}
+
 double air_ratio_from_o2(const Mixture& gas, const Air& air, double o2_dry_pct) {
     // O2 = (x_o2 A - D) / (dry0 + (1 - x_h2o) (A - A0)) solved for the air A.
     const double a0 = gas.stoichiometric_air(air);

@@ -118,6 +118,9 @@ struct BurntGas {
 };
 BurntGas burn_completely(const Mixture& gas, const Air& air, double air_ratio);
 
+//! Air with a share (by volume) of this burnt gas in it, as when an intake draws in its own flue gas.
+Air vitiated_air(const Air& air, const BurntGas& burnt, double share);
+
 //! Air ratio from dry O2 [%], complete combustion, lean side. Exact for the given gas and dry part of air.
 double air_ratio_from_o2(const Mixture& gas, const Air& air, double o2_dry_pct);
 

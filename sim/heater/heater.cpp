@@ -58,6 +58,16 @@ double Heater::draw_for_high_fire_l_min() const {
     return kw * 60 / (kWaterHeat_kj_l_k * (appliance_.outlet_limit_c - around_.cold_water_c));
 }
 
+Behaviour Heater::flame_behaviour(const HeaterState& s) const {
+    if (!s.flame || s.burn.u_over_sl <= 0) return {};
+    // u from the load; S_L from the ratio the map carries.
+    const double n_air = s.flow.air_ratio * flow_.stoichiometric_air;
+    const double molar = (flow_.gas_molar_kg + n_air * flow_.air_molar_kg) / (1 + n_air);
+    const double rho = flow_.pressure_pa * molar / (kGasConstant * s.cabinet_k);
+    const double u = appliance_.deck.full_flux_kg_m2s * s.flow.load / rho;
+    return behaviour(s.burn.u_over_sl, u / s.burn.u_over_sl, s.flow.load);
+}
+
 double Heater::efficiency(const HeaterState& s) const {
     if (!s.flame || s.flow.gas_kw_hhv <= 0) return 0;
     const double loss = flue_loss(gas_, flow_.air, s.flue, s.flue_c, around_.air_temp_c, flow_.pressure_pa);

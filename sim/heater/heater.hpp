@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "sim/flame/co_map.hpp"
+#include "sim/flame/stability.hpp"
 #include "sim/heater/flow.hpp"
 #include "sim/heater/heat.hpp"
 #include "sim/heater/screw.hpp"
@@ -78,6 +79,8 @@ public:
 
     //! Superior efficiency in the present state [-].
     double efficiency(const HeaterState& s) const;
+    //! Lift, flashback and rumble of the flame in the present state.
+    Behaviour flame_behaviour(const HeaterState& s) const;
     //! Draw that carries off high fire at the outlet limit [L/min].
     double draw_for_high_fire_l_min() const;
     //! Fan speed as the eye would read it off a display [1/min].

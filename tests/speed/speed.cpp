@@ -9,6 +9,9 @@
 #include "sim/marking/expert.hpp"
 #include "sim/marking/marks.hpp"
 #include "tests/support/files.hpp"
+#ifdef QUARTERTURN_HAS_CVODE
+#include "tests/speed/general_solver.hpp"
+#endif
 #ifdef QUARTERTURN_HAS_WINDOW
 #include <SFML/Graphics/RenderTexture.hpp>
 #include <SFML/Graphics/RenderWindow.hpp>
@@ -88,6 +91,41 @@ int main() {
         row("one stirred-zone-and-cooling path", 1e-3 * us, "ms", 0.5);
         if (sum < 0) return 1;
     }
+#ifdef QUARTERTURN_HAS_CVODE
+    {
+        // The same paths in the same run: cooling from the same stirred zones, error against a very tight solution.
+        std::vector<GasState> zones;
+        std::vector<BurnoutPath> paths;
+        for (double l = 1.05; l < 1.66; l += 0.1)
+            for (const double tau : {0.006, 0.012, 0.05}) {
+                paths.push_back({0.005, tau});
+                zones.push_back(*stirred_zone(mix(gas, dry_air(), l, 0.1), paths.back()));
+            }
+        std::vector<double> truth;
+        for (std::size_t i = 0; i < zones.size(); ++i) truth.push_back(speed::cvode_cool(zones[i], paths[i], 1e-8));
+        const auto compare = [&](const char* name, auto&& solve) {
+            double worst = 0;
+            for (std::size_t i = 0; i < zones.size(); ++i) worst = std::max(worst, std::abs(solve(i) / truth[i] - 1));
+            const double us = best(5,
+                                   [&] {
+                                       for (std::size_t i = 0; i < zones.size(); ++i) (void)solve(i);
+                                   }) /
+                              static_cast<double>(zones.size());
+            std::printf("  cooling, %-45s %10.3f ms   worst error %.2f %%\n", name, 1e-3 * us, 100 * worst);
+            return us;
+        };
+        const double ours = compare("ours", [&](std::size_t i) { return cool(zones[i], paths[i]).dry_ppm(CO); });
+        for (const double tolerance : {1e-3, 1e-4, 1e-5}) {
+            char name[48];
+            std::snprintf(name, sizeof name, "CVODE of SUNDIALS, tolerance %g", tolerance);
+            const double theirs =
+                compare(name, [&](std::size_t i) { return speed::cvode_cool(zones[i], paths[i], tolerance); });
+            std::printf("  ratio of times, CVODE over ours: %.2f\n", theirs / ours);
+        }
+    }
+#else
+    std::printf("  (SUNDIALS is not installed: the comparison with a general solver is left out)\n");
+#endif
     {
         const test::Scratch folder;
         std::string reason;

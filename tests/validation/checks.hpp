@@ -29,5 +29,7 @@ std::vector<Group> all_checks();
 
 //! The page docs/validation.md.
 std::string page(const std::vector<Group>& groups);
+//! The picture docs/co-against-air-ratio.svg: CO and CO2 at high and low fire, natural gas and propane.
+std::string co_picture();
 
 }  // namespace quarterturn::validation

@@ -8,10 +8,14 @@
 int main(int argc, char** argv) {
     const auto groups = quarterturn::validation::all_checks();
     const std::string text = quarterturn::validation::page(groups);
-    if (argc > 1)
-        std::ofstream(argv[1], std::ios::binary | std::ios::trunc) << text;
-    else
+    if (argc > 1) {
+        const std::string folder = argv[1];
+        std::ofstream(folder + "/validation.md", std::ios::binary | std::ios::trunc) << text;
+        std::ofstream(folder + "/co-against-air-ratio.svg", std::ios::binary | std::ios::trunc)
+            << quarterturn::validation::co_picture();
+    } else {
         std::cout << text;
+    }
     bool good = true;
     for (const auto& g : groups)
         for (const auto& c : g.checks)

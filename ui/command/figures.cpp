@@ -253,14 +253,16 @@ int steady(const Arguments& a) {
           "flame", "shown_o2_pct", "shown_co2_pct", "shown_co_ppm", "shown_co_air_free_ppm"})
         columns.emplace_back(c);
     auto cells = flue_cells(h.flue, h.burn.flame_temp_k, s.pressure_pa(), !h.flame);
-    const double lifted = lift(h.burn.u_over_sl);
+    const Behaviour look = heater.flame_behaviour(h);
     for (auto& c : {report::fixed(h.flow.gas_kw_hhv, 3), report::fixed(h.flow.air_kg_s * 3600, 3),
                     report::fixed(h.flow.venturi_pa, 2), report::fixed(h.flow.gas_outlet_pa, 2),
                     report::fixed(h.flow.supply_working_pa, 1), report::fixed(h.flue_c, 1),
                     h.flame ? report::fixed(100 * heater.efficiency(h), 2) : std::string(),
-                    std::string(!h.flame     ? "out"
-                                : lifted > 0 ? "lifting"
-                                             : "steady")})
+                    std::string(!h.flame            ? "out"
+                                : look.flashback    ? "flashback"
+                                : look.lift > 0     ? "lifting"
+                                : look.rumble > 0.5 ? "rumbling"
+                                                    : "steady")})
         cells.push_back(c);
     if (h.flame) {
         cells.push_back(report::fixed(shown.o2_pct, 2));

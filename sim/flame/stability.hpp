@@ -1,0 +1,21 @@
+// How a flame behaves beside burning or not: lift, flashback and rumble, as ranges of air ratio, load and gas.
+#pragma once
+
+#include "sim/flame/burner.hpp"
+
+namespace quarterturn {
+
+struct Behaviour {
+    double lift = 0;         //!< 0 sits on the deck .. 1 carried off. Uncertainty: +-0.05 in air ratio
+    bool flashback = false;  //!< burns back through the ports. Uncertainty: +-10 points of hydrogen
+    double rumble = 0;       //!< 0 quiet .. 1 loud, 80 to 300 Hz. Uncertainty: +-0.05 in air ratio, +-0.1 in load
+};
+
+//! u_over_sl: of this point (deck_point or the map); burning_velocity_m_s: at inlet temperature.
+Behaviour behaviour(double u_over_sl, double burning_velocity_m_s, double load);
+
+//! The air ratio at which the natural gas of the data burns this fast, lean side: makes ranges known for natural gas
+//! serve any gas.
+double equivalent_air_ratio(double burning_velocity_m_s);
+
+}  // namespace quarterturn
