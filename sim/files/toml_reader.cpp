@@ -109,7 +109,7 @@ bool TomlReader::flag(std::string_view key, std::optional<bool> fallback) {
     return *n->value<bool>();
 }
 
-std::string TomlReader::text(std::string_view key, std::optional<std::string> fallback) {
+std::string TomlReader::text(std::string_view key, const std::optional<std::string>& fallback) {
     const toml::node* n = find(key, !fallback);
     if (!n) return fallback.value_or("");
     if (!n->is_string() || n->value<std::string>()->empty()) {
@@ -120,7 +120,7 @@ std::string TomlReader::text(std::string_view key, std::optional<std::string> fa
 }
 
 std::string TomlReader::choice(std::string_view key, const std::vector<std::string>& words,
-                               std::optional<std::string> fallback) {
+                               const std::optional<std::string>& fallback) {
     const toml::node* n = find(key, !fallback);
     if (!n) return fallback.value_or(words.front());
     const auto v = n->value<std::string>();

@@ -29,10 +29,10 @@ public:
     double number(std::string_view key, double low, double high, std::optional<double> fallback = {});
     bool flag(std::string_view key, std::optional<bool> fallback = {});
     //! A text that is not empty.
-    std::string text(std::string_view key, std::optional<std::string> fallback = {});
+    std::string text(std::string_view key, const std::optional<std::string>& fallback = {});
     //! One of a few words.
     std::string choice(std::string_view key, const std::vector<std::string>& allowed,
-                       std::optional<std::string> fallback = {});
+                       const std::optional<std::string>& fallback = {});
     //! [low, high], both within limits, low < high.
     std::pair<double, double> range(std::string_view key, double low, double high);
     //! A table below this one; an empty one, reported, if it is missing and required.

@@ -42,10 +42,10 @@ const std::array<MixingNode, 9>& mixing_nodes() {
     static const std::array<MixingNode, 9> nodes = [] {
         std::array<MixingNode, 9> n{};
         double sum = 0;
-        for (int i = -4; i <= 4; ++i) {
-            const double sigma = 0.6 * i;
+        for (std::size_t i = 0; i < n.size(); ++i) {
+            const double sigma = 0.6 * (static_cast<double>(i) - 4);
             const double weight = std::exp(-0.5 * sigma * sigma);
-            n[static_cast<std::size_t>(i + 4)] = {sigma, weight};
+            n[i] = {sigma, weight};
             sum += weight;
         }
         for (MixingNode& m : n) m.weight /= sum;
@@ -65,14 +65,17 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
     r.flame_temp_k =
         equilibrium_at_enthalpy(mix(gas, air, air_ratio, r.deck.heat_loss, q.inlet_k, q.inlet_k), eo).temperature_k;
     r.blow_out_s = blow_out_time(flame_kind(gas), air_ratio, r.flame_temp_k);
-    r.out = r.deck.stirred_s < r.blow_out_s || lift(r.deck.u_over_sl) >= 1.0;
-    if (q.heat_loss && q.stirred_s) r.out = r.deck.stirred_s < r.blow_out_s;  // a bare zone: no deck to lift from
+    const bool bare = q.heat_loss && q.stirred_s;  // a bare stirred zone: no deck to lift from
+    r.carried_off = !bare && lift(r.deck.u_over_sl) >= 1.0;
+    r.out = r.deck.stirred_s < r.blow_out_s || r.carried_off;
     double co = 0;
     double h2 = 0;
     double weight = 0;
+    double asked = 0;
     const BurnoutPath path{r.deck.stirred_s, r.deck.cooling_s, q.pressure_pa};
     for (const MixingNode& n : mixing_nodes()) {
         if (q.perfect_mixing && n.sigma != 0) continue;
+        asked += n.weight;
         const double local = std::clamp(air_ratio * (1 + n.sigma * q.deck.mixing_spread), 0.7, 2.6);
         const auto g = burn_out(mix(gas, air, local, r.deck.heat_loss, q.inlet_k, q.inlet_k), path);
         if (!g) continue;
@@ -80,7 +83,7 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
         h2 += n.weight * g->dry_ppm(H2);
         weight += n.weight;
     }
-    if (weight < 0.5) {
+    if (weight < 0.5 * asked) {
         r.out = true;
         weight = 1;
     }

@@ -48,9 +48,10 @@ struct FlueRequest {
     BurnerDeck deck{};
 };
 struct FluePoint {
-    bool out = false;         //!< the flame does not burn here
-    FlueGas gas{};            //!< if out: complete combustion's O2 and CO2, CO meaningless
-    double flame_temp_k = 0;  //!< equilibrium at the enthalpy after the deck's share
+    bool out = false;          //!< the flame does not burn here
+    bool carried_off = false;  //!< because the flow has carried it off the deck
+    FlueGas gas{};             //!< if out: complete combustion's O2 and CO2, CO meaningless
+    double flame_temp_k = 0;   //!< equilibrium at the enthalpy after the deck's share
     DeckPoint deck{};
     double blow_out_s = 0;
 };

@@ -49,6 +49,34 @@ TEST_CASE("where the flame is out CO is empty and stderr says why") {
     CHECK(line(r.out, 1).find(",,,") != std::string::npos);
 }
 
+// Source: Cantera 3.0.1, GRI-Mech 3.0, full mechanism (burnout.csv), 12 species for 53: within 15 %, and both gases
+// burn.
+TEST_CASE("flue with everything given is the bare stirred zone and cooling") {
+    const auto co = [](const std::string& gas, const std::string& air_ratio, const std::string& rest) {
+        const Ran r = run("flue --gas \"" + gas + "\" --air-ratio " + air_ratio + " --perfect-mixing --csv " + rest);
+        INFO(r.err);
+        REQUIRE(r.code == 0);
+        std::istringstream cells(line(r.out, 1));
+        std::string cell;
+        for (int i = 0; i < 4; ++i) std::getline(cells, cell, ',');
+        REQUIRE_FALSE(cell.empty());
+        return std::stod(cell);
+    };
+    const std::string ng = "CH4=0.945,C2H6=0.030,C3H8=0.005,N2=0.010,CO2=0.010";
+    int compared = 0;
+    for (const auto& row : test::read_csv(test::reference("burnout.csv"))) {
+        const double air_ratio = std::stod(row.at("lambda"));
+        const bool wanted = (air_ratio > 1.18 && air_ratio < 1.22) || (air_ratio > 1.48 && air_ratio < 1.52);
+        if (!wanted || row.at("f") != "0.1" || row.at("tb_ms") != "3" || row.at("exit_CO_dry_ppm").empty()) continue;
+        const double ours = co(row.at("fuel") == "NG" ? ng : "C3H8=1", row.at("lambda"),
+                               "--heat-loss 0.1 --flame-ms 3 --cooling-ms " + row.at("tau_ms"));
+        INFO(row.at("fuel") << " " << row.at("lambda") << " tau " << row.at("tau_ms"));
+        CHECK_THAT(ours, Catch::Matchers::WithinRel(std::stod(row.at("exit_CO_dry_ppm")), 0.15));
+        ++compared;
+    }
+    CHECK(compared >= 16);
+}
+
 TEST_CASE("gas and steady print the contract's columns") {
     CHECK(line(run("gas --gas propane --csv").out, 0) ==
           "hhv_mj_m3,lhv_mj_m3,relative_density,wobbe_mj_m3,air_m3_m3,co2max_pct");

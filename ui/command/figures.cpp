@@ -109,10 +109,14 @@ int flue(const Arguments& a) {
     for (int i = 0; i < points; ++i) {
         const double air_ratio = s.from + i * s.by;
         const FluePoint p = flue_point(g.value->mixture, dry_air(), air_ratio, q);
-        if (p.out)
-            std::cerr << "flue:1:1: the flame is out at air ratio " << report::fixed(air_ratio, 3) << " (it would need "
-                      << report::significant(1e3 * p.blow_out_s, 3) << " ms in the flame zone, it gets "
-                      << report::significant(1e3 * p.deck.stirred_s, 3) << "): CO and H2 are left empty\n";
+        if (p.out) {
+            const std::string why = p.carried_off ? "the flow carries it off the deck"
+                                                  : "it would need " + report::significant(1e3 * p.blow_out_s, 3) +
+                                                        " ms in the flame zone and gets " +
+                                                        report::significant(1e3 * p.deck.stirred_s, 3);
+            std::cerr << "flue:1:1: the flame is out at air ratio " << report::fixed(air_ratio, 3) << " (" << why
+                      << "): CO and H2 are left empty\n";
+        }
         t.add(flue_cells(p.gas, p.flame_temp_k, q.pressure_pa, p.out));
     }
     std::cout << (o.has("csv") ? t.csv() : t.text());

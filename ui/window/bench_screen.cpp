@@ -198,7 +198,7 @@ void BenchScreen::press(const std::string& name) {
 void BenchScreen::move_focus(int by) {
     const auto live = live_targets();
     if (live.empty()) return;
-    const auto n = static_cast<int>(live.size());
+    const int n = std::max(1, static_cast<int>(live.size()));
     int at = by > 0 ? -1 : n;
     for (int i = 0; i < n; ++i)
         if (live[static_cast<std::size_t>(i)]->name == hands_.focus) at = i;

@@ -80,7 +80,7 @@ void job_paper(Frame& f, const Rect& r, bool framed) {
         d.text(cx[0], ry, rows[i].name, 14, Weight::regular, d.c.ink);
         for (int side = 0; side < 2; ++side) {
             const Stamp& st = side ? *rows[i].left : *rows[i].found;
-            const double x = cx[static_cast<std::size_t>(side + 1)];
+            const double x = cx[static_cast<std::size_t>(side) + 1];
             if (st.set) {
                 const std::string value = rows[i].co2 ? one_decimal(st.co2_pct) : thousands(st.co_ppm);
                 // Stamped while it moved: the figure stays hollow.
@@ -169,7 +169,7 @@ void tabbed_panel(Frame& f) {
             const std::size_t half = (names.size() + 1) / 2;
             const double gap = std::min(23.0, (body.h - 16) / static_cast<double>(half));
             for (std::size_t i = 0; i < names.size(); ++i) {
-                const double px = body.x + 22 + static_cast<double>(i / half) * body.w * 0.5;
+                const double px = body.x + 22 + (i < half ? 0 : body.w * 0.5);
                 const double py = body.y + 20 + static_cast<double>(i % half) * gap;
                 d.disc(px, py, 10, d.c.sheet);
                 d.ring(px, py, 10, d.c.ink, kThin);

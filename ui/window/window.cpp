@@ -21,7 +21,8 @@ bool display_can_be_opened() {
     const auto open = reinterpret_cast<OpenDisplay>(dlsym(x11, "XOpenDisplay"));
     // The connection stays open on purpose: some servers reset when their last client leaves, and would be gone for an
     // instant just when SFML asks.
-    return open && open(nullptr) != nullptr;
+    static void* const connection = open ? open(nullptr) : nullptr;
+    return connection != nullptr;
 }
 
 namespace {
