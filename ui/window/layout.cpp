@@ -45,14 +45,17 @@ Layout lay_out(double width_px, double height_px, double text_scale, bool show_c
         l.kind = Layout::Kind::single;
         l.k = std::min(free / kDrawingHeight, (l.w - 2 * edge) / kDrawingWidth);
         if (show_column) {
+            // The column takes the tray's place too: its keys go on working.
             l.readings = {edge, top, l.w - 2 * edge, 116};
+            l.tray = {};
         } else {
             l.drawing = {(l.w - kDrawingWidth * l.k) / 2, top, kDrawingWidth * l.k, kDrawingHeight * l.k};
             return l;
         }
     }
     const double y = l.readings.bottom() + 10;
-    l.tabs = {l.readings.x, y, l.readings.w, l.tray.y - gap - y};
+    const double end = l.tray.w > 0 ? l.tray.y : l.bottom.y;
+    l.tabs = {l.readings.x, y, l.readings.w, end - gap - y};
     return l;
 }
 

@@ -50,6 +50,10 @@ std::vector<Label> labels() {
     };
 }
 
+//! Premix dots stay apart however small the drawing is.
+double dot_gap(double design, double k) { return std::max(4.5, design * k); }
+double dot_size(double k) { return 1.3 * std::min(1.0, 0.4 + 0.7 * k); }
+
 void wall_and_pipes(Canvas& d, const Place& p, bool balloons) {
     const Palette& c = d.c;
     const Path wall = p.path({{84, 6}, {106, 6}, {106, 168}, {100, 176}, {92, 166}, {84, 174}});
@@ -94,7 +98,7 @@ void mixer_and_fan(Canvas& d, const Place& p) {
     d.fill(p.path(join(up, reversed(down))), c.air);
     d.gradient(p.path({{226, 187}, {236, 187}, {290, 181}, {330, 181}, {330, 211}, {290, 211}, {236, 205}, {226, 205}}),
                with_alpha(c.gas, 0.9), c.air, {p.x(232), 0}, {p.x(330), 0});
-    d.dots(p.path({{250, 186}, {330, 182}, {330, 210}, {250, 206}}), 6 * p.k, 1.3, c.gas_mark);
+    d.dots(p.path({{250, 186}, {330, 182}, {330, 210}, {250, 206}}), dot_gap(6, p.k), dot_size(p.k), c.gas_mark);
     d.stroke(p.path(up), c.ink, kCut);
     d.stroke(p.path(down), c.ink, kCut);
     d.arrow(p.x(152), p.y(196), p.x(186), p.y(196), c.air_mark);
@@ -106,7 +110,7 @@ void mixer_and_fan(Canvas& d, const Place& p) {
     }
     const Path body = p.path(join(join({{392, 182}}, volute), {{330, 158}, {392, 158}}));
     d.fill(body, c.air);
-    d.dots(body, 7 * p.k, 1.3, c.gas_mark);
+    d.dots(body, dot_gap(7, p.k), dot_size(p.k), c.gas_mark);
     d.stroke(p.path(join(join({{386, 182}}, volute), {{330, 158}, {390, 158}})), c.ink, kCut);
     d.ring(p.x(330), p.y(196), 24 * p.k, c.ink, kSeen);
 }
@@ -115,7 +119,7 @@ void burner_and_exchanger(Canvas& d, const Place& p) {
     const Palette& c = d.c;
     const Path plenum = p.path({{386, 158}, {410, 164}, {550, 164}, {550, 214}, {384, 214}, {384, 182}});
     d.fill(plenum, c.air);
-    d.dots(plenum, 7 * p.k, 1.3, c.gas_mark);
+    d.dots(plenum, dot_gap(7, p.k), dot_size(p.k), c.gas_mark);
     d.stroke(p.path({{388, 158}, {410, 164}, {550, 164}, {550, 214}}), c.ink, kCut);
     d.stroke(p.path({{386, 182}, {384, 214}}), c.ink, kCut);
     d.fill(p.box(384, 222, 166, 190), c.chamber, true);
@@ -159,7 +163,7 @@ void water(Canvas& d, const Place& p) {
         const Pt a = hot[s];
         const Pt b = hot[s + 1];
         const double length = std::hypot(b.x - a.x, b.y - a.y);
-        const auto n = static_cast<int>(length / (13 * p.k));
+        const auto n = static_cast<int>(length * p.k / 13);
         const double ux = (b.x - a.x) / length;
         const double uy = (b.y - a.y) / length;
         for (int i = 1; i < n; ++i) {
@@ -331,6 +335,8 @@ void section_still(Frame& f) {
     int number = 0;
     for (const Label& l : labels()) {
         ++number;
+        if (f.l.kind == Layout::Kind::single)
+            continue;  // too small for leaders: the Parts tab of the other half names them
         Path run = join({l.part}, l.run);
         // Two balloons would cover each other where two lines of text do not.
         if (balloons && number == 7) run[1].y = run[2].y = 366;
@@ -470,22 +476,31 @@ void section_words(Frame& f) {
     }
 
     // Room monitor.
+    const bool single = f.l.kind == Layout::Kind::single;
     const bool room_alarm = r.room_co_ppm >= 9;
-    const Path monitor = balloons ? p.box(668, 166, 112, 78) : p.box(686, 186, 88, 54);
-    d.shape(monitor, room_alarm ? c.inverse : c.sheet, c.ink, room_alarm ? kCut : kSeen);
+    const Rect monitor = single     ? Rect{f.l.drawing.right() + 8, f.l.drawing.y + 50, 74, 44}
+                         : balloons ? Rect{p.x(668), p.y(166), 112 * p.k, 78 * p.k}
+                                    : Rect{p.x(686), p.y(186), 88 * p.k, 54 * p.k};
+    d.shape(box(monitor), room_alarm ? c.inverse : c.sheet, c.ink, room_alarm ? kCut : kSeen);
     d.layer();
     const sf::Color room_ink = room_alarm ? c.on_inverse : c.ink;
-    const double rx = balloons ? p.x(724) : p.x(730);
-    d.text(rx, balloons ? p.y(198) : p.y(206), "room CO", 13, Weight::regular, room_ink, Align::middle);
-    d.text(rx, p.y(230), thousands(r.room_co_ppm) + " ppm", small ? 15 : 17, Weight::semibold, room_ink, Align::middle);
+    const double rx = monitor.centre().x;
+    d.text(rx, monitor.y + monitor.h * 0.38, "room CO", 13, Weight::regular, room_ink, Align::middle);
+    d.text(rx, monitor.y + monitor.h * 0.83, thousands(r.room_co_ppm) + " ppm", small ? 15 : 17, Weight::semibold,
+           room_ink, Align::middle);
     letter_mark(d, p.x(181), p.y(337), "A", throttle_held);
     letter_mark(d, p.x(279), p.y(378), "B", !throttle_held);
 
     // Words that change.
-    d.text(p.x(64), p.y(552), mbar(r.supply_pa), small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
     const char* supply = r.flame ? "supply, working" : "supply, standing";
-    d.text(std::max(p.x(64), f.l.drawing.x - 6 + d.width(supply, 13, Weight::regular) / 2), p.y(552) + 16, supply, 13,
-           Weight::regular, c.ink2, Align::middle);
+    if (single) {
+        d.text(p.x(160), p.y(540), mbar(r.supply_pa), 13, Weight::semibold, c.ink, Align::right);
+        d.text(p.x(160), p.y(540) + 16, supply, 13, Weight::regular, c.ink2, Align::right);
+    } else {
+        d.text(p.x(64), p.y(552), mbar(r.supply_pa), small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
+        d.text(std::max(p.x(64), f.l.drawing.x - 6 + d.width(supply, 13, Weight::regular) / 2), p.y(552) + 16, supply,
+               13, Weight::regular, c.ink2, Align::middle);
+    }
     d.text(p.x(378), p.y(554),
            (balloons ? "" : "cold ") + one_decimal(r.cold_c).substr(0, one_decimal(r.cold_c).find('.')) + " °C", 13,
            Weight::regular, c.ink2);
@@ -494,6 +509,8 @@ void section_words(Frame& f) {
     if (!small) {
         d.text(p.x(794), p.y(470), draw, 15, Weight::semibold, c.ink, Align::right);
         d.text(p.x(794), p.y(488), hot, 13, Weight::regular, c.ink2, Align::right);
+    } else if (single) {
+        d.text(f.l.drawing.right() + 8, p.y(480), draw, 13, Weight::semibold, c.ink);
     } else if (balloons) {
         d.text(p.x(782), p.y(436), draw, 13, Weight::semibold, c.ink, Align::right);
     } else {

@@ -79,11 +79,11 @@ void switch_rows(Frame& f, double x, double& y, double w, std::initializer_list<
 
 void look_around(Frame& f) {
     Canvas& d = f.d;
-    const bool two = f.l.w > 760;
+    const bool two = f.l.w > 600;
     const double rows = two ? 5 : 10;
     const Rect r = open_sheet(f, two ? 760 : 460, 150 + rows * kRow, "Look around");
     const Readings& b = f.r;
-    const double gap = 40;
+    const double gap = r.w > 700 ? 40 : 24;
     const double w = two ? (r.w - 40 - gap) / 2 : r.w - 40;
     double y = r.y + 56;
     const double x = r.x + 20;
@@ -109,7 +109,7 @@ void look_around(Frame& f) {
     // Fuel and zero are not switches but choices.
     Session* s = &f.s;
     const auto& fuels = f.s.scenario().analyzer.fuels;
-    d.text(x2, y2 + 24, "Fuel it is set to", 15, Weight::regular, d.c.ink);
+    d.text(x2, y2 + 24, "Fuel set", 15, Weight::regular, d.c.ink);
     double bx = x2 + w;
     for (std::size_t i = fuels.size(); i-- > 0;) {
         const double bw = d.width(fuels[i].name, 14, Weight::semibold) + 18;

@@ -215,6 +215,7 @@ void tray(Frame& f) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     const Rect& t = f.l.tray;
+    if (t.w <= 0) return;
     d.rect(t, c.sheet);
     d.stroke(box(t), c.ink, kSeen, true);
     const bool throttle = f.h.held == Held::throttle;
