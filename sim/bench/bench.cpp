@@ -13,6 +13,8 @@ Bench::Bench(Scenario scenario, std::uint64_t seed)
       analyzer_(std::make_shared<const Analyzer>(scenario_->analyzer)) {
     state_.heater = heater_->start(scenario_->throttle_found_turns, scenario_->offset_found_turns);
     state_.analyzer = analyzer_->start(seed);
+    if (scenario_->surroundings.wrong_fuel)  // left set to the other fuel by whoever used it last
+        state_.analyzer.fuel = scenario_->gas.co2_max_pct() > 12.8 ? 0 : 1;
     throttle_found_ = state_.heater.throttle.head;
     offset_found_ = state_.heater.offset.head;
 }
@@ -114,8 +116,8 @@ std::string Bench::apply(const Action& a) {
             s.controls.call = a.call;
             s.heater.forced_steps = 0;
             break;
-        case Verb::turn_throttle: s.heater.throttle.turn(scenario_->appliance.throttle, a.way, a.ticks); break;
-        case Verb::turn_offset: s.heater.offset.turn(scenario_->appliance.offset, a.way, a.ticks); break;
+        case Verb::turn_throttle: s.heater.throttle.turn(heater_->appliance().throttle, a.way, a.ticks); break;
+        case Verb::turn_offset: s.heater.offset.turn(heater_->appliance().offset, a.way, a.ticks); break;
         case Verb::stamp_found: (fire() == Fire::high ? s.sheet.found_high : s.sheet.found_low) = stamp_now(); break;
         case Verb::stamp_left: (fire() == Fire::high ? s.sheet.left_high : s.sheet.left_low) = stamp_now(); break;
         case Verb::reset:
@@ -141,12 +143,24 @@ void Bench::step() {
     if (s.controls.call != BurnerCall::normal && s.heater.forced_steps >= hold * kStepsPerSecond)
         s.controls.call = BurnerCall::normal;
     heater_->step(s.heater, s.controls);
-    const Air& air = heater_->flow_constants().air;
-    Sample tip;
+    const Surroundings& around = scenario_->surroundings;
+    if (s.step % kStepsPerSecond == 0) {
+        // CO in the room: what spills, less what the air change carries off. A cubic metre of air is 41.6 mol.
+        double spilt = 0;
+        if (s.heater.flame && around.spill > 0) {
+            const double gas_mol_s = s.heater.flow.gas_kg_s / heater_->gas().molar_mass_kg();
+            const double dry = s.heater.flue.moles_per_fuel * (1 - s.heater.flue.h2o_wet_pct / 100);
+            spilt = around.spill * gas_mol_s * dry * s.heater.flue.co_ppm_dry / (around.room_m3 * 41.6);
+        }
+        s.room_co_ppm += spilt - around.room_air_changes_h / 3600 * s.room_co_ppm;
+    }
+    const Sample room{100 * dry_air().o2, s.room_co_ppm, 0};
+    Sample tip = room;
     if (s.probe_in && s.port_open) {
-        tip = {s.heater.port_o2_pct, s.heater.port_co_ppm, s.heater.port_h2_ppm};
-    } else {
-        tip = {100 * air.o2 / (1 - air.h2o), s.room_co_ppm, 0};
+        const double own = 1 - around.sample_leak;
+        const double leak = around.sample_leak;
+        tip = {own * s.heater.port_o2_pct + leak * room.o2_pct, own * s.heater.port_co_ppm + leak * room.co_ppm,
+               own * s.heater.port_h2_ppm};
     }
     analyzer_->step(s.analyzer, tip);
     ++s.step;

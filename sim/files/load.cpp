@@ -1,5 +1,7 @@
 #include "sim/files/load.hpp"
 
+#include "sim/heater/faults.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
@@ -132,6 +134,7 @@ Loaded<Appliance> load_appliance(const Library& library, const std::string& name
     a.deck.stirred_ms = b.number("stirred_ms", 0.5, 50);
     a.deck.cooling_ms = b.number("cooling_ms", 0.5, 100);
     a.deck.wall_loss = b.number("wall_loss", 0, 0.1);
+    a.deck.deck_loss = b.number("deck_loss", 0.3, 1.5);
     a.deck.mixing_spread = b.number("mixing_spread", 0, 0.3);
     b.finish();
 
@@ -257,6 +260,15 @@ Loaded<LoadedScenario> load_scenario(const Library& library, const std::string& 
     const double start_h = a.number("start_clock_h", 0, 23.99, 9.5);
     s.start_clock_s = std::round(start_h * 3600);
     a.finish();
+
+    for (TomlReader& fault : r.tables("fault")) {
+        std::vector<std::string> known;
+        for (const Fault& k : faults()) known.emplace_back(k.name);
+        const std::string which = fault.choice("name", known);
+        const double severity = fault.number("severity", 0, 1);
+        fault.finish();
+        if (const Fault* k = fault_by_name(which)) k->apply(s.surroundings, severity);
+    }
 
     TomlReader m = r.table("marks");
     s.pass_pct = m.number("pass_pct", 1, 100);

@@ -156,6 +156,20 @@ TomlReader TomlReader::table(std::string_view key, bool required) {
     return {t ? *t : empty_table(), full(key), file_, problems_};
 }
 
+std::vector<TomlReader> TomlReader::tables(std::string_view key) {
+    std::vector<TomlReader> out;
+    const toml::node* n = find(key, false);
+    if (!n) return out;
+    const toml::array* a = n->as_array();
+    if (!a || !a->is_homogeneous(toml::node_type::table)) {
+        at(n->source(), full(key) + " must be tables, each written [[" + full(key) + "]]");
+        return out;
+    }
+    for (std::size_t i = 0; i < a->size(); ++i)
+        out.emplace_back(*a->get(i)->as_table(), full(key) + "[" + std::to_string(i) + "]", file_, problems_);
+    return out;
+}
+
 std::vector<std::string> TomlReader::keys() const {
     std::vector<std::string> out;
     for (const auto& [k, v] : table_) out.emplace_back(k.str());

@@ -37,6 +37,8 @@ public:
     std::pair<double, double> range(std::string_view key, double low, double high);
     //! A table below this one; an empty one, reported, if it is missing and required.
     TomlReader table(std::string_view key, bool required = true);
+    //! Each table of an array of tables, written [[key]]; none if the key is not there.
+    std::vector<TomlReader> tables(std::string_view key);
     bool has(std::string_view key) const { return table_.contains(key); }
     std::vector<std::string> keys() const;
 

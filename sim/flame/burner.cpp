@@ -143,7 +143,7 @@ DeckPoint deck_point(const BurnerDeck& deck, const Mixture& gas, const Air& air,
     DeckPoint p;
     p.u_over_sl = deck.full_flux_kg_m2s * q / rho / speed;
     const double walls = deck.wall_loss / q * reference_speed / speed;
-    p.heat_loss = std::min(0.5, deck_heat_loss(flame_kind(gas), air_ratio, p.u_over_sl) + walls);
+    p.heat_loss = std::min(0.5, deck.deck_loss * deck_heat_loss(flame_kind(gas), air_ratio, p.u_over_sl) + walls);
     p.stirred_s = 1e-3 * deck.stirred_ms / q;
     p.cooling_s = 1e-3 * deck.cooling_ms / q;
     return p;

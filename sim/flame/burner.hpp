@@ -16,6 +16,7 @@ struct BurnerDeck {
     //! Share of the heat that cold chamber walls take at load 1 from natural gas at air ratio 1.3. It goes as the
     //! quenching distance, 1/S_L, over the load. Set so that the lean wall of low fire lies where practice has it.
     double wall_loss = 0.006;
+    double deck_loss = 1.0;       //!< heat the deck takes, over that of the reference deck [-]
     double mixing_spread = 0.05;  //!< one sigma of the local air ratio over its mean [-]
 };
 

@@ -1,20 +1,45 @@
 #include "sim/heater/faults.hpp"
 
+#include <algorithm>
+
 namespace quarterturn {
 
 const std::vector<Fault>& faults() {
     static const std::vector<Fault> all{
         {"supply_low",
-         "supply line chokes: 40 times its resistance, so the pressure is right standing and low when working",
-         [](Surroundings& s, double x) { s.supply_line_factor *= 1 + 39 * x; }},
-        {"vent_blocked", "vent nearly shut: 40 times its resistance",
-         [](Surroundings& s, double x) { s.vent_factor *= 1 + 39 * x; }},
-        {"intake_blocked", "intake nearly shut: 40 times its resistance",
-         [](Surroundings& s, double x) { s.intake_factor *= 1 + 39 * x; }},
-        {"fouled_exchanger", "exchanger fouled: 6 times its resistance",
-         [](Surroundings& s, double x) { s.fouling *= 1 + 5 * x; }},
+         "supply line chokes: 15 times its resistance, so the pressure is right standing and low when working",
+         [](Surroundings& s, double x) { s.supply_line_factor *= 1 + 14 * x; }},
+        {"vent_blocked", "vent nearly shut: 20 times its resistance",
+         [](Surroundings& s, double x) { s.vent_factor *= 1 + 19 * x; }},
+        {"intake_blocked", "intake nearly shut: 20 times its resistance",
+         [](Surroundings& s, double x) { s.intake_factor *= 1 + 19 * x; }},
+        {"fouled_exchanger", "exchanger fouled: 3 times its resistance",
+         [](Surroundings& s, double x) { s.fouling *= 1 + 2 * x; }},
         {"reference_tube_off", "the governor's reference tube has come off (severity does not matter)",
          [](Surroundings& s, double x) { s.reference_tube_off |= x > 0; }},
+        {"supply_high", "supply pressure up to 3000 Pa too high",
+         [](Surroundings& s, double x) { s.supply_standing_pa += 3000 * x; }},
+        {"supply_falls", "other appliances take up to 1700 Pa off the supply while they run",
+         [](Surroundings& s, double x) { s.supply_drop_pa += 1700 * x; }},
+        {"wind", "wind of up to 40 Pa against the terminal", [](Surroundings& s, double x) { s.wind_pa += 40 * x; }},
+        {"flue_in_intake", "up to a tenth of the intake air is the heater's own flue gas",
+         [](Surroundings& s, double x) { s.recirculation = std::min(0.4, s.recirculation + 0.1 * x); }},
+        {"orifice_other_gas", "the orifice of the gas with the higher heating value: down to 0.655 of the area",
+         [](Surroundings& s, double x) { s.orifice_factor *= 1 - 0.345 * x; }},
+        {"gas_switch_wrong", "the gas-type switch stands wrong: fan speeds up to a tenth too low",
+         [](Surroundings& s, double x) { s.fan_factor *= 1 - 0.1 * x; }},
+        {"sealed_screw", "the factory-sealed ratio screw was turned: outlet follows up to 0.8 of the depression",
+         [](Surroundings& s, double x) { s.governor_gain -= 0.2 * x; }},
+        {"backlash", "worn screws: up to ten times the lost motion",
+         [](Surroundings& s, double x) { s.backlash_factor *= 1 + 9 * x; }},
+        {"joint_leak", "a leaking flue joint before the test port lets in up to a fifth of air",
+         [](Surroundings& s, double x) { s.joint_leak = std::min(0.9, s.joint_leak + 0.2 * x); }},
+        {"spillage", "up to a fifth of the flue gas spills into the room",
+         [](Surroundings& s, double x) { s.spill = std::min(1.0, s.spill + 0.2 * x); }},
+        {"sample_leak", "the sample hose draws in up to 30 % of room air",
+         [](Surroundings& s, double x) { s.sample_leak = std::min(0.95, s.sample_leak + 0.3 * x); }},
+        {"wrong_fuel", "the analyzer is set to the other fuel (severity does not matter)",
+         [](Surroundings& s, double x) { s.wrong_fuel |= x > 0; }},
     };
     return all;
 }

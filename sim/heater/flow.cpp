@@ -21,7 +21,7 @@ double throttle_factor(double series_share, double per_turn, double turns) {
 }
 
 FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mixture& gas)
-    : air(s.air()),
+    : air(s.air(gas)),
       pressure_pa(s.pressure_pa()),
       stoichiometric_air(gas.stoichiometric_air(air)),
       air_molar_kg(air.molar_mass_kg()),
@@ -37,7 +37,10 @@ FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mi
       offset_factory_pa(a.offset_factory_pa),
       offset_per_turn_pa(a.offset_pa_per_turn),
       gas_density_ref(density(kAtmosphere, a.design_gas.molar_mass_kg(), kReference_k)),
-      supply_standing_pa(s.supply_standing_pa),
+      supply_standing_pa(std::max(0.0, s.supply_standing_pa - s.supply_drop_pa)),
+      wind_share(s.wind_pa / a.fan_pa),
+      governor_gain(s.governor_gain),
+      fan_factor(s.fan_factor),
       reference_tube_off(s.reference_tube_off),
       hhv_j_mol(gas.hhv_j_mol()) {
     const double own_share = 1 - a.intake_share - a.burner_share - a.exchanger_share - a.vent_share;
@@ -47,7 +50,8 @@ FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mi
     // The factory drilled the orifice so that the design gas gets its input at the factory's offset.
     // The air ratio was set warm: the air a little lighter than at reference, the gas too.
     const double warm = std::sqrt((kReference_k + a.valve_rise_k) / (kReference_k + a.cabinet_rise_k));
-    gas_area_m2 = warm * full_gas_kg_s / std::sqrt(2 * gas_density_ref * (a.venturi_pa + a.offset_factory_pa));
+    gas_area_m2 =
+        s.orifice_factor * warm * full_gas_kg_s / std::sqrt(2 * gas_density_ref * (a.venturi_pa + a.offset_factory_pa));
     valve_resistance = a.valve_open_pa / (full_gas_kg_s * full_gas_kg_s);
     line_resistance = a.supply_line_pa * s.supply_line_factor / (full_gas_kg_s * full_gas_kg_s);
 }
@@ -57,9 +61,11 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     f.supply_working_pa = c.supply_standing_pa;
     const double rho_air = density(c.pressure_pa, c.air_molar_kg, in.mixer_air_k);
     const double rho_rel = rho_air / c.rho_ref;
-    // Fan: rise = rho n^2 S - (S - 1) m^2 / rho, losses = R m^2 / rho, all relative: linear in the speed.
+    // Fan: rise = rho n^2 S - (S - 1) m^2 / rho, against losses R m^2 / rho and the wind; all relative, solved for m.
     const double s = c.fan_shutoff_ratio;
-    const double m = rho_rel * std::max(0.0, in.fan_speed) * std::sqrt(s / (s - 1 + c.loss_ratio));
+    const double n = c.fan_factor * std::max(0.0, in.fan_speed);
+    const double drive = std::max(0.0, rho_rel * n * n * s - c.wind_share);
+    const double m = std::sqrt(rho_rel * drive / (s - 1 + c.loss_ratio));
     f.air_kg_s = m * c.full_air_kg_s;
     const double dynamic = m * m / rho_rel;
     f.venturi_pa = c.venturi_pa * dynamic;
@@ -74,7 +80,8 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     // With the tube off the governor's reference is the room instead of the venturi's inlet.
     const double reference_pa = c.reference_tube_off ? 0.0 : -intake_pa;  // against the room
     const double throat_pa = -intake_pa - f.venturi_pa;
-    const double governed_pa = reference_pa + offset_pa - throat_pa;  // what drives the gas
+    const double governed_pa =
+        reference_pa + offset_pa - throat_pa + (c.governor_gain - 1) * f.venturi_pa;  // what drives the gas
     const double governed = governed_pa > 0 ? area * std::sqrt(2 * rho_gas * governed_pa) : 0.0;
     // The most the supply gives with the governor fully open. Line and valve losses scale with 1/density.
     const double series = (c.valve_resistance + c.line_resistance) * c.gas_density_ref / rho_gas;

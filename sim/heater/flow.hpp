@@ -25,6 +25,8 @@ struct FlowConstants {
     double valve_resistance, line_resistance;  //!< Pa per (kg/s)^2 at reference gas density
     double gas_density_ref;
     double supply_standing_pa;
+    double wind_share;  //!< wind over the fan's rise at high fire
+    double governor_gain, fan_factor;
     bool reference_tube_off;
     double hhv_j_mol;
 };

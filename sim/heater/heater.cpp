@@ -33,6 +33,8 @@ bool lights(double air_ratio) { return air_ratio > 0.55 && air_ratio < 1.75; }
 
 Heater::Heater(Appliance appliance, Mixture gas, Surroundings surroundings)
     : appliance_(std::move(appliance)), gas_(gas), around_(surroundings), flow_(appliance_, around_, gas_) {
+    appliance_.throttle.backlash_turns *= around_.backlash_factor;
+    appliance_.offset.backlash_turns *= around_.backlash_factor;
     CoMap::Settings settings;
     settings.inlet_k = around_.air_temp_c + 273.15 + 0.7 * appliance_.cabinet_rise_k;
     settings.pressure_pa = around_.pressure_pa();
@@ -56,6 +58,17 @@ HeaterState Heater::start(double throttle_turns, double offset_turns) const {
 double Heater::draw_for_high_fire_l_min() const {
     const double kw = 0.93 * appliance_.input_kw;
     return kw * 60 / (kWaterHeat_kj_l_k * (appliance_.outlet_limit_c - around_.cold_water_c));
+}
+
+FlueGas Heater::at_port(const HeaterState& s) const {
+    FlueGas g = s.flue;
+    const double own = 1 - around_.joint_leak;
+    const Air fresh = dry_air();
+    g.o2_dry_pct = own * g.o2_dry_pct + around_.joint_leak * 100 * fresh.o2;
+    g.co2_dry_pct = own * g.co2_dry_pct + around_.joint_leak * 100 * fresh.co2;
+    g.co_ppm_dry *= own;
+    g.h2_ppm_dry *= own;
+    return g;
 }
 
 Behaviour Heater::flame_behaviour(const HeaterState& s) const {
@@ -220,10 +233,11 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
         s.flue_c += (flue_c - s.flue_c) * kExchanger;
         // Exchanger and vent hold about a second of burnt gas at high fire.
         const double mixing = std::min(1.0, kStep_s * std::max(0.02, s.flow.load) / 0.8);
-        s.port_o2_pct += (s.flue.o2_dry_pct - s.port_o2_pct) * mixing;
-        s.port_co2_pct += (s.flue.co2_dry_pct - s.port_co2_pct) * mixing;
-        s.port_co_ppm += (s.flue.co_ppm_dry - s.port_co_ppm) * mixing;
-        s.port_h2_ppm += (s.flue.h2_ppm_dry - s.port_h2_ppm) * mixing;
+        const FlueGas drawn = at_port(s);
+        s.port_o2_pct += (drawn.o2_dry_pct - s.port_o2_pct) * mixing;
+        s.port_co2_pct += (drawn.co2_dry_pct - s.port_co2_pct) * mixing;
+        s.port_co_ppm += (drawn.co_ppm_dry - s.port_co_ppm) * mixing;
+        s.port_h2_ppm += (drawn.h2_ppm_dry - s.port_h2_ppm) * mixing;
     } else {
         // Cooling down. A running fan flushes the flue with air; a stopped one leaves it to slow draught.
         s.cabinet_k += (air_k - s.cabinet_k) * kStep_s / (4 * appliance_.cabinet_time_s);
@@ -267,10 +281,11 @@ HeaterState Heater::settled(double throttle_turns, double offset_turns, double f
         s.flame = s.burn.blow_out_margin > 0 && lift(s.burn.u_over_sl) < 1.0;
         s.flue_c =
             flue_temperature(appliance_, s.flow.load, s.burn.flame_temp_k, around_.cold_water_c, around_.fouling);
-        s.port_o2_pct = s.flue.o2_dry_pct;
-        s.port_co2_pct = s.flue.co2_dry_pct;
-        s.port_co_ppm = s.flue.co_ppm_dry;
-        s.port_h2_ppm = s.flue.h2_ppm_dry;
+        const FlueGas drawn = at_port(s);
+        s.port_o2_pct = drawn.o2_dry_pct;
+        s.port_co2_pct = drawn.co2_dry_pct;
+        s.port_co_ppm = drawn.co_ppm_dry;
+        s.port_h2_ppm = drawn.h2_ppm_dry;
     } else {
         s.flame = false;
     }

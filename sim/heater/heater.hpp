@@ -79,6 +79,8 @@ public:
 
     //! Superior efficiency in the present state [-].
     double efficiency(const HeaterState& s) const;
+    //! What a probe in the test port draws: the flue gas with what a leaking joint lets in.
+    FlueGas at_port(const HeaterState& s) const;
     //! Lift, flashback and rumble of the flame in the present state.
     Behaviour flame_behaviour(const HeaterState& s) const;
     //! Draw that carries off high fire at the outlet limit [L/min].

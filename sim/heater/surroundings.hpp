@@ -22,9 +22,23 @@ struct Surroundings {
     double intake_factor = 1;
     double fouling = 1;  //!< exchanger resistance over clean; its transfer falls with the root
     bool reference_tube_off = false;
+    double supply_drop_pa = 0;   //!< taken off the standing pressure by other appliances that run [Pa]
+    double wind_pa = 0;          //!< wind against the terminal [Pa]
+    double recirculation = 0;    //!< share of the intake air that is the heater's own flue gas
+    double orifice_factor = 1;   //!< area of the fitted orifice over the right one
+    double governor_gain = 1;    //!< the factory-sealed ratio screw: the outlet follows this times the depression
+    double fan_factor = 1;       //!< fan speeds over those of the right gas type
+    double backlash_factor = 1;  //!< lost motion of both screws over the appliance's own
+    double joint_leak = 0;       //!< share of air that a leaking flue joint before the test port lets in
+    double spill = 0;            //!< share of the flue gas that spills into the room
+    // On the analyzer's side of the test port.
+    double sample_leak = 0;   //!< share of room air that the sample hose draws in
+    bool wrong_fuel = false;  //!< the analyzer starts set to the other fuel
 
     double pressure_pa() const;  //!< standard atmosphere at the altitude [Pa]
-    Air air() const { return humid_air(air_temp_c, humidity, pressure_pa()); }
+    //! What the burner breathes: moist air with the flue gas it draws in. That gas is taken at air ratio 1.3: its own
+    //! oxygen hardly matters.
+    Air air(const Mixture& gas) const;
 };
 
 }  // namespace quarterturn

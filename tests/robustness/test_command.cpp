@@ -103,7 +103,7 @@ TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
     check("flue --gas natural --air-ratio x", 2, "write A or A:B:STEP");
     check("flue --gas CH4=0.4 --air-ratio 1.3", 1, "must sum to 1");
     check("flue --gas N2=1 --air-ratio 1.3", 1, "cannot burn");
-    check("flue --gas no-such-gas --air-ratio 1.3", 1, "shipped: natural, propane");
+    check("flue --gas no-such-gas --air-ratio 1.3", 1, "shipped: high-inert, hydrogen-blend");
     check("flue --gas natural --air-ratio 1.3 --heat-loss 7", 2, "allowed 0 to 0.6");
     check("steady --appliance practice-38 --gas natural --fire sideways", 2, "allowed high, low");
     check("steady --appliance practice-38 --gas natural --fire high --fault gremlins", 2, "known: supply_low");

@@ -8,6 +8,8 @@
 #include "sim/flame/co_map.hpp"
 #include "sim/flame/flue_gas.hpp"
 #include "sim/flame/stability.hpp"
+#include "sim/analyzer/analyzer.hpp"
+#include "sim/heater/faults.hpp"
 #include "sim/heater/heater.hpp"
 #include "tests/support/files.hpp"
 
@@ -773,6 +775,75 @@ std::string page(const std::vector<Group>& groups) {
                    " |\n";
         }
     }
+    return out;
+}
+
+std::string signatures() {
+    const Appliance a = *load_appliance(test::shipped(), "practice-48").value;
+    const Mixture natural = load_gas(test::shipped(), "natural").value->mixture;
+    const Analyzer meter(*load_analyzer(test::shipped(), "bench-two-cell").value);
+    std::string out =
+        "# Signatures\n\nMade by `build/validation_table`: do not edit by hand. What each fault alone does to the 48 "
+        "kW practice heater on the everyday natural\n"
+        "gas, screws as from the factory, dry air of 15 °C. *Shown* is what the analyzer comes to. These are this "
+        "program's own figures; that their\n"
+        "directions and sizes follow from their causes is held by tests/consistency/test_signatures.cpp.\n\n"
+        "| condition | fire | air ratio | CO₂ true | CO₂ shown | O₂ shown | CO shown | input kW | working Pa | outlet "
+        "Pa | flue °C | flame |\n"
+        "|---|---|---|---|---|---|---|---|---|---|---|---|\n";
+    const auto f = [](double v, int digits) {
+        char t[32];
+        std::snprintf(t, sizeof t, "%.*f", digits, v);
+        return std::string(t);
+    };
+    const auto rows = [&](const std::string& name, const Surroundings& s, const Mixture& m) {
+        const Heater h(a, m, s);
+        for (const bool high : {true, false}) {
+            const HeaterState x = h.settled(0, 0, high ? 1.0 : a.low_fire);
+            const bool propane = m.co2_max_pct() > 12.8;
+            const AnalyzerReading r =
+                meter.ideal({(1 - s.sample_leak) * x.port_o2_pct + s.sample_leak * 20.946,
+                             (1 - s.sample_leak) * x.port_co_ppm, (1 - s.sample_leak) * x.port_h2_ppm},
+                            propane != s.wrong_fuel ? 1 : 0);
+            const Behaviour b = h.flame_behaviour(x);
+            out += "| " + (high ? name : std::string()) + " | " + (high ? "high" : "low") + " | " +
+                   f(x.flow.air_ratio, 2) + " | " + f(x.flue.co2_dry_pct, 1) + " | ";
+            if (x.flame)
+                out += f(r.co2_pct, 1) + " | " + f(r.o2_pct, 1) + " | " + f(r.co_ppm, 0);
+            else
+                out += "– | – | –";
+            out += " | " + f(x.flow.gas_kw_hhv, 1) + " | " + f(x.flow.supply_working_pa, 0) + " | " +
+                   f(x.flow.gas_outlet_pa, 1) + " | " + (x.flame ? f(x.flue_c, 0) : "–") + " | " +
+                   (!x.flame         ? "out"
+                    : b.flashback    ? "flashback"
+                    : b.lift > 0     ? "lifting"
+                    : b.rumble > 0.5 ? "rumbling"
+                                     : "steady") +
+                   " |\n";
+        }
+    };
+    Surroundings plain;
+    plain.humidity = 0;
+    rows("sound", plain, natural);
+    for (const Fault& fault : faults())
+        for (const double severity : {0.4, 1.0}) {
+            if (severity < 1 && (fault.name == "reference_tube_off" || fault.name == "wrong_fuel")) continue;
+            Surroundings s = plain;
+            fault.apply(s, severity);
+            rows(std::string(fault.name) + " " + f(severity, 1), s, natural);
+        }
+    Surroundings high = plain;
+    high.altitude_m = 1600;
+    rows("site at 1600 m", high, natural);
+    Surroundings cold = plain;
+    cold.air_temp_c = -20;
+    cold.gas_temp_c = 5;
+    rows("air of -20 °C", cold, natural);
+    for (const char* g : {"natural-lean", "high-inert", "hydrogen-blend", "propane"})
+        rows(std::string("gas: ") + g, plain, load_gas(test::shipped(), g).value->mixture);
+    out += "\n## Faults by name\n\n| name | at severity 1 |\n|---|---|\n";
+    for (const Fault& fault : faults())
+        out += "| `" + std::string(fault.name) + "` | " + std::string(fault.what) + " |\n";
     return out;
 }
 

@@ -29,6 +29,8 @@ std::vector<Group> all_checks();
 
 //! The page docs/validation.md.
 std::string page(const std::vector<Group>& groups);
+//! The page docs/signatures.md: what each fault alone does.
+std::string signatures();
 //! The picture docs/co-against-air-ratio.svg: CO and CO2 at high and low fire, natural gas and propane.
 std::string co_picture();
 

@@ -11,6 +11,8 @@ int main(int argc, char** argv) {
     if (argc > 1) {
         const std::string folder = argv[1];
         std::ofstream(folder + "/validation.md", std::ios::binary | std::ios::trunc) << text;
+        std::ofstream(folder + "/signatures.md", std::ios::binary | std::ios::trunc)
+            << quarterturn::validation::signatures();
         std::ofstream(folder + "/co-against-air-ratio.svg", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::co_picture();
     } else {

@@ -248,8 +248,11 @@ int steady(const Arguments& a) {
         return no;
     }
     const Analyzer meter(*analyzer.value);
-    const std::uint8_t fuel = g.value->mixture.co2_max_pct() > 12.8 ? 1 : 0;
-    const AnalyzerReading shown = meter.ideal({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm}, fuel);
+    const bool propane = g.value->mixture.co2_max_pct() > 12.8;
+    const std::uint8_t fuel = propane != s.wrong_fuel ? 1 : 0;
+    const double own = 1 - s.sample_leak;
+    const AnalyzerReading shown = meter.ideal(
+        {own * h.port_o2_pct + s.sample_leak * 100 * dry_air().o2, own * h.port_co_ppm, own * h.port_h2_ppm}, fuel);
     if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: CO and H2 are left empty\n";
     std::vector<std::string> columns = kFlueColumns;
     for (const char* c :
