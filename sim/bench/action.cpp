@@ -73,6 +73,19 @@ std::optional<double> number(std::string_view t) {
 
 }  // namespace
 
+Action make_action(Verb v, bool on) {
+    Action a;
+    a.verb = v;
+    a.on = on;
+    return a;
+}
+
+Action call_action(BurnerCall c) {
+    Action a = make_action(Verb::burner);
+    a.call = c;
+    return a;
+}
+
 std::string turns_text(int ticks) {
     if (ticks == 0) return "0";
     const int whole = ticks / kTicksPerTurn;

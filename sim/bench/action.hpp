@@ -43,6 +43,10 @@ struct Action {
     bool operator==(const Action&) const = default;
 };
 
+//! An action that has at most two states.
+Action make_action(Verb v, bool on = false);
+Action call_action(BurnerCall c);
+
 //! The action in words, without its time: "turn throttle left 1/4".
 std::string to_text(const Action& a);
 

@@ -8,19 +8,6 @@ namespace quarterturn {
 
 namespace {
 
-Action switched(Verb v, bool on) {
-    Action a;
-    a.verb = v;
-    a.on = on;
-    return a;
-}
-
-Action plain(Verb v) {
-    Action a;
-    a.verb = v;
-    return a;
-}
-
 std::string one(double v) {
     char text[32];
     std::snprintf(text, sizeof text, "%.1f", v);
@@ -45,17 +32,11 @@ void Expert::enter(Phase p, const Readings& r) {
     turned_here_ = false;
 }
 
-Action Expert::call(BurnerCall c) {
-    Action a = plain(Verb::burner);
-    a.call = c;
-    return a;
-}
-
 std::optional<Action> Expert::prepare(const Readings& r) {
     switch (prepared_++) {
         case 0:
             say(r, "Analyzer on, probe still in the room: first it must know what clean air is.");
-            return switched(Verb::analyzer, true);
+            return make_action(Verb::analyzer, true);
         case 1:
             if (seconds_in_phase(r) < 30) {
                 --prepared_;
@@ -63,29 +44,29 @@ std::optional<Action> Expert::prepare(const Readings& r) {
             }
             if (r.room_co_ppm > 5) say(r, "There is CO in this air already. I would zero outdoors.");
             say(r, "O2 stands still near 20.9, CO at nothing: zero it here.");
-            return plain(Verb::zero);
+            return make_action(Verb::zero);
         case 2: {
-            Action a = plain(Verb::fuel);
+            Action a = make_action(Verb::fuel);
             a.value = plate_.design_gas.co2_max_pct() > 12.8 ? 2 : 1;
             say(r, std::string("The plate says ") + (a.value == 2 ? "propane" : "natural gas") +
                        ": the analyzer is set to the same.");
             return a;
         }
-        case 3: say(r, "Gas tap open."); return switched(Verb::gas, true);
-        case 4: return switched(Verb::power, true);
+        case 3: say(r, "Gas tap open."); return make_action(Verb::gas, true);
+        case 4: return make_action(Verb::power, true);
         case 5: {
-            Action a = plain(Verb::water);
+            Action a = make_action(Verb::water);
             a.value = draw_;
             say(r, "Hot tap open at " + one(draw_) + " L/min: without enough draw it cannot hold high fire.");
             return a;
         }
-        case 6: say(r, "Test port open, probe to the middle of the flue."); return switched(Verb::port, true);
-        case 7: return switched(Verb::probe, true);
+        case 6: say(r, "Test port open, probe to the middle of the flue."); return make_action(Verb::port, true);
+        case 7: return make_action(Verb::probe, true);
         case 8:
             say(r, "High fire first. Now it has to warm through; the sheet says " + whole(plate_.sheet.settle_s / 60) +
                        " minutes.");
             enter(Phase::settle, r);
-            return call(BurnerCall::high);
+            return call_action(BurnerCall::high);
         default: return std::nullopt;
     }
 }
@@ -106,7 +87,7 @@ std::optional<Action> Expert::trim(const Readings& r, bool high) {
     if (std::abs(error) <= close_enough) return std::nullopt;
     // What one press does is known from the trade and checked by the next reading: a quarter of the throttle is about
     // 0.3, an eighth of the offset some tenths. Half of what is missing is always safe.
-    Action a = plain(high ? Verb::turn_throttle : Verb::turn_offset);
+    Action a = make_action(high ? Verb::turn_throttle : Verb::turn_offset);
     const double e = std::abs(error);
     if (high)
         a.ticks = e >= 0.28 ? 8 : e >= 0.15 ? 4 : 2;
@@ -127,17 +108,17 @@ std::optional<Action> Expert::close(const Readings& r) {
     switch (closed_++) {
         case 0:
             say(r, "Both fires are in and high fire has been read again. Back to normal operation.");
-            return call(BurnerCall::normal);
-        case 1: say(r, "Probe out, test port shut."); return switched(Verb::probe, false);
-        case 2: return switched(Verb::port, false);
-        case 3: say(r, "Caps on both screws."); return switched(Verb::cap_throttle, false);
-        case 4: return switched(Verb::cap_offset, false);
+            return call_action(BurnerCall::normal);
+        case 1: say(r, "Probe out, test port shut."); return make_action(Verb::probe, false);
+        case 2: return make_action(Verb::port, false);
+        case 3: say(r, "Caps on both screws."); return make_action(Verb::cap_throttle, false);
+        case 4: return make_action(Verb::cap_offset, false);
         case 5:
             enter(Phase::done, r);
             say(r, r.power
                        ? "Job sheet filled, appliance in normal operation: fit for service."
                        : "It stays off and shut until the cause is found; the owner is told, and it is written down.");
-            return plain(Verb::leave);
+            return make_action(Verb::leave);
         default: return std::nullopt;
     }
 }
@@ -152,7 +133,7 @@ std::optional<Action> Expert::next(const Readings& r) {
                             : "It has locked out. I do not go on resetting: gas and power off, and find out why.");
             closed_ = 1;
             enter(Phase::close, r);
-            return plain(Verb::make_safe);
+            return make_action(Verb::make_safe);
         }
     }
     switch (phase_) {
@@ -163,23 +144,23 @@ std::optional<Action> Expert::next(const Readings& r) {
             say(r, "High fire as found: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) +
                        " ppm. Written down.");
             enter(Phase::go_low, r);
-            return plain(Verb::stamp_found);
+            return make_action(Verb::stamp_found);
         case Phase::go_low:
             say(r, "Now low fire, still without touching a screw.");
             enter(Phase::stamp_found_low, r);
-            return call(BurnerCall::low);
+            return call_action(BurnerCall::low);
         case Phase::stamp_found_low: {
             if (!arrived(r, Fire::low)) return std::nullopt;
             say(r,
                 "Low fire as found: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm.");
-            const Action a = plain(Verb::stamp_found);
+            const Action a = make_action(Verb::stamp_found);
             enter(Phase::high, r);
             return a;
         }
         case Phase::high: {
             if (r.call != BurnerCall::high) {
                 enter(Phase::high, r);
-                return call(BurnerCall::high);
+                return call_action(BurnerCall::high);
             }
             if (!arrived(r, Fire::high)) return std::nullopt;
             const Stamp& found = r.sheet.found_high;
@@ -187,33 +168,33 @@ std::optional<Action> Expert::next(const Readings& r) {
             if (untouched && plate_.sheet.co2_high_pct.holds(found.co2_pct) &&
                 plate_.sheet.co2_low_pct.holds(r.sheet.found_low.co2_pct)) {
                 say(r, "Both fires lie in their bands. Nothing needs turning.");
-                if (!r.sheet.left_high.set) return plain(Verb::stamp_left);
+                if (!r.sheet.left_high.set) return make_action(Verb::stamp_left);
             }
             if (r.throttle_cap_on && std::abs((plate_.sheet.co2_high_pct.low + plate_.sheet.co2_high_pct.high) / 2 -
                                               r.analyzer.co2_pct) > 0.11) {
                 say(r, "Cap off the throttle screw.");
-                return switched(Verb::cap_throttle, true);
+                return make_action(Verb::cap_throttle, true);
             }
             if (auto a = trim(r, true)) return a;
             say(r, "High fire is in: " + one(r.analyzer.co2_pct) + " %. Low fire next.");
             enter(Phase::low, r);
-            return call(BurnerCall::low);
+            return call_action(BurnerCall::low);
         }
         case Phase::low: {
             if (!arrived(r, Fire::low)) return std::nullopt;
             const double middle = (plate_.sheet.co2_low_pct.low + plate_.sheet.co2_low_pct.high) / 2;
             if (r.offset_cap_on && std::abs(middle - r.analyzer.co2_pct) > 0.11) {
                 say(r, "Cap off the offset screw. Hair's breadths only.");
-                return switched(Verb::cap_offset, true);
+                return make_action(Verb::cap_offset, true);
             }
             if (auto a = trim(r, false)) return a;
             if (r.sheet.left_low.set && r.sheet.left_low.step > since_) {
                 say(r, "Low fire is in: " + one(r.analyzer.co2_pct) +
                            " %. The offset may have moved high fire: back there and look again.");
                 enter(Phase::recheck, r);
-                return call(BurnerCall::high);
+                return call_action(BurnerCall::high);
             }
-            return plain(Verb::stamp_left);
+            return make_action(Verb::stamp_left);
         }
         case Phase::recheck: {
             if (!arrived(r, Fire::high)) return std::nullopt;
@@ -225,7 +206,7 @@ std::optional<Action> Expert::next(const Readings& r) {
             say(r,
                 "High fire as left: CO2 " + one(r.analyzer.co2_pct) + " %, CO " + whole(r.analyzer.co_ppm) + " ppm.");
             enter(Phase::close, r);
-            return plain(Verb::stamp_left);
+            return make_action(Verb::stamp_left);
         }
         case Phase::close: return close(r);
         case Phase::done: return std::nullopt;

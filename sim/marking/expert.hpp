@@ -30,7 +30,6 @@ private:
     std::optional<Action> prepare(const Readings& r);
     std::optional<Action> close(const Readings& r);
     std::optional<Action> trim(const Readings& r, bool high);
-    Action call(BurnerCall c);
     void say(const Readings& r, const std::string& text);
     void enter(Phase p, const Readings& r);
     bool arrived(const Readings& r, Fire fire) const;

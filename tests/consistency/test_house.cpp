@@ -1,5 +1,5 @@
 // The house has one direction: includes run down the list and never up, and sim/ knows no window.
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 #include <filesystem>
 #include <map>
 

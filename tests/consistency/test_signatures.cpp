@@ -1,7 +1,7 @@
 // Each fault's signature by direction and size, held to its cause by the relations of a pneumatic ratio control, not to
 // our own output: gas flow goes as the root of (depression + offset), the offset weighs as 1/load^2, a leak of air
 // leaves air-free CO alone.
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 #include <cmath>
 
 #include "sim/heater/faults.hpp"

@@ -1,6 +1,6 @@
 // Regression: values captured from a run of this program. They say that something changed, not that it is wrong.
 // Bit equality is promised for one build; across compilers the tolerance below.
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 
 #include "sim/bench/history.hpp"
 #include "tests/support/files.hpp"

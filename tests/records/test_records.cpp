@@ -1,4 +1,4 @@
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 
 #include "sim/files/record.hpp"
 #include "sim/marking/expert.hpp"

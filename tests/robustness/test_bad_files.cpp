@@ -1,5 +1,5 @@
 // One mistake a case, and the message it must bring.
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 
 #include "sim/files/load.hpp"
 #include "sim/files/record.hpp"
@@ -76,6 +76,22 @@ TEST_CASE("bad TOML is placed") {
     REQUIRE(p.size() == 1);
     CHECK(p[0].line == 3);
 }
+TEST_CASE("a lesson's fault is one that is known, with a severity of 0 to 1") {
+    const std::string shipped = test::Scratch::read(test::source_path("scenarios/lessons/new-gas-valve.toml"));
+    const auto with = [&](const std::string& fault) { return problems_of(shipped + "\n[[fault]]\n" + fault); };
+    auto p = with("name = \"supply_low\"\nseverity = 4\n");
+    REQUIRE(p.size() == 1);
+    CHECK(p[0].message == "fault[0].severity is 4, allowed 0 to 1");
+    p = with("name = \"gremlins\"\nseverity = 0.5\n");
+    REQUIRE(p.size() == 1);
+    CHECK(p[0].message.find("fault[0].name is 'gremlins', allowed: supply_low, vent_blocked") == 0);
+    const test::Scratch folder;
+    const std::string path = folder.write("l.toml", shipped + "\n[[fault]]\nname = \"supply_low\"\nseverity = 0.5\n");
+    const auto good = load_scenario(test::shipped(), path);
+    REQUIRE(good.value);
+    CHECK(good.value->scenario.surroundings.supply_line_factor > 5);
+}
+
 TEST_CASE("all problems come at once") {
     auto t = lesson_with("air_temp_c = 14", "air_temp_c = 140");
     t.replace(t.find("prepare = 10"), 12, "prepair = 10");

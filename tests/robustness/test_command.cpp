@@ -1,5 +1,5 @@
 // The command line's contract: exit codes and where messages go.
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 #include <sys/wait.h>
 
 #include "tests/support/files.hpp"

@@ -1,5 +1,5 @@
 // Whatever the settings: finite numbers, and none where physics has none.
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 #include <cmath>
 
 #include "sim/heater/faults.hpp"

@@ -1,4 +1,8 @@
-execute_process(COMMAND ${PROGRAM} --list-test-names-only OUTPUT_VARIABLE names RESULT_VARIABLE ignored)
+# Catch2 2 and Catch2 3 say it differently; 2 returns the number of cases.
+execute_process(COMMAND ${PROGRAM} --list-test-names-only OUTPUT_VARIABLE names ERROR_QUIET RESULT_VARIABLE ignored)
+if(NOT names OR names MATCHES "Unrecognised|Error")
+  execute_process(COMMAND ${PROGRAM} --list-tests --verbosity quiet OUTPUT_VARIABLE names)
+endif()
 string(REPLACE ";" "\\;" names "${names}")
 string(REGEX REPLACE "\n" ";" names "${names}")
 set(text "")

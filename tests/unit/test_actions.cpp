@@ -1,4 +1,4 @@
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 
 #include "sim/bench/action.hpp"
 #include "sim/files/record.hpp"

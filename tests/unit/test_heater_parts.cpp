@@ -1,4 +1,4 @@
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 
 #include "sim/heater/heater.hpp"
 #include "tests/support/files.hpp"

@@ -1,4 +1,4 @@
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 
 #include "tests/support/files.hpp"
 #include "ui/window/layout.hpp"

@@ -2,7 +2,7 @@
 // says so.
 #include <SFML/Graphics/Image.hpp>
 #include <SFML/Graphics/RenderTexture.hpp>
-#include <catch2/catch.hpp>
+#include "tests/support/catch.hpp"
 #include <set>
 
 #include "tests/support/files.hpp"

@@ -28,19 +28,6 @@ std::string clock_of_day(double seconds) {
     return t;
 }
 
-Action make_action(Verb v, bool on) {
-    Action a;
-    a.verb = v;
-    a.on = on;
-    return a;
-}
-
-Action call_action(BurnerCall c) {
-    Action a = make_action(Verb::burner);
-    a.call = c;
-    return a;
-}
-
 Action turn_action(Held held, Turn way, int ticks) {
     Action a = make_action(held == Held::throttle ? Verb::turn_throttle : Verb::turn_offset);
     a.way = way;

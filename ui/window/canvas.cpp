@@ -1,5 +1,6 @@
 #include "ui/window/canvas.hpp"
 
+#include <SFML/Config.hpp>
 #include <SFML/System/String.hpp>
 #include <algorithm>
 #include <cmath>
@@ -351,8 +352,13 @@ void Canvas::glyphs(double x, double y, std::string_view t, double size, Weight 
     for (const sf::Uint32 ch : decode(t)) {
         const sf::Glyph& g = f.getGlyph(ch, px, false, static_cast<float>(outline_px));
         if (g.bounds.width > 0) {
-            // An outlined glyph's bounds are those of the bare one, widened: its corner lies an outline further out.
+            // In SFML 2.5 an outlined glyph's bounds start where the bare one's do: its corner lies an outline further
+            // out. From 2.6 on they start at the outline.
+#if SFML_VERSION_MAJOR == 2 && SFML_VERSION_MINOR < 6
             const auto o = static_cast<float>(outline_px);
+#else
+            const float o = 0;
+#endif
             const float l = std::round(static_cast<float>(pen)) + g.bounds.left - 1 - o;
             const float top = static_cast<float>(base) + g.bounds.top - 1 - o;
             const float r = l + g.bounds.width + 2;

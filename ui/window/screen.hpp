@@ -56,8 +56,6 @@ double screw_angle(const ScrewSpec& spec, int ticks_opening);
 std::string mbar(double pa);
 std::string one_decimal(double v);
 std::string clock_of_day(double seconds);
-Action make_action(Verb v, bool on = false);
-Action call_action(BurnerCall c);
 Action turn_action(Held held, Turn way, int ticks);
 
 // One panel each; every panel draws itself and adds its targets in reading order.
