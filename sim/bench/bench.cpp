@@ -43,6 +43,7 @@ Stamp Bench::stamp_now() const {
     s.o2_pct = a.shown.o2_pct;
     s.co_ppm = a.shown.co_ppm;
     s.settled = a.co2.settled && a.co.settled;
+    s.run_s = state_.heater.flame_steps * kStep_s;
     return s;
 }
 
@@ -196,6 +197,7 @@ Readings Bench::readings() const {
     r.stage = h.stage;
     r.fire = fire();
     r.call = s.controls.call;
+    r.run_s = h.flame ? h.flame_steps * kStep_s : 0;
     r.hold_left_s = scenario_->appliance.forced_hold_s - h.forced_steps * kStep_s;
     r.power = s.controls.power;
     r.gas_open = s.controls.gas_tap_open;

@@ -25,6 +25,7 @@ struct Stamp {
     std::int64_t step = 0;
     double co2_pct = 0, o2_pct = 0, co_ppm = 0;
     bool settled = false;  //!< the display had settled, CO2 and CO
+    double run_s = 0;      //!< how long the burner had run without a break
 };
 
 struct JobSheet {
@@ -56,6 +57,7 @@ struct Readings {
     Stage stage = Stage::standby;
     Fire fire = Fire::off;
     BurnerCall call = BurnerCall::normal;
+    double run_s = 0;        //!< the burner has run this long without a break
     double hold_left_s = 0;  //!< until a forced fire returns to normal
     bool power = false, gas_open = false;
     bool port_open = false, probe_in = false, throttle_cap_on = true, offset_cap_on = true;

@@ -141,11 +141,16 @@ Verdict settled_stamps(const Facts& f) {
         } else if (!s->settled) {
             moving += std::string(moving.empty() ? "" : ", ") + name + " was still moving at " + clock_text(s->step);
             if (!where) where = s->step;
+        } else if (s->run_s < f.sheet().settle_s - 15) {
+            good += 0.5;
+            moving += std::string(moving.empty() ? "" : ", ") + name + " was read after " + number(s->run_s, 0) +
+                      " s of running, the sheet asks for " + number(f.sheet().settle_s, 0);
+            if (!where) where = s->step;
         } else {
             good += 1;
         }
     }
-    return {good / 4, moving.empty() ? "all four readings had settled when stamped" : moving, where};
+    return {good / 4, moving.empty() ? "all four readings had settled, warm, when stamped" : moving, where};
 }
 
 Verdict waited(const Facts& f) {

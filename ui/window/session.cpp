@@ -1,6 +1,7 @@
 #include "ui/window/session.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace quarterturn::window {
 
@@ -115,6 +116,9 @@ std::string Session::hint() const {
         return "CO comes later than CO\u2082: wait for its jaws too.";
     }
     const bool high = r.fire == Fire::high;
+    if (r.run_s < sheet.settle_s - 10)
+        return "Steady, but still warming: the sheet asks for " + std::to_string(std::lround(sheet.settle_s / 60)) +
+               " minutes of running before a reading counts.";
     if (!turned_) {
         const Stamp& here = high ? r.sheet.found_high : r.sheet.found_low;
         if (!here.set) return std::string(high ? "High" : "Low") + " fire has settled. Stamp it as found: F5.";
