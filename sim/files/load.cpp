@@ -134,7 +134,7 @@ Loaded<Appliance> load_appliance(const Library& library, const std::string& name
     a.deck.stirred_ms = b.number("stirred_ms", 0.5, 50);
     a.deck.cooling_ms = b.number("cooling_ms", 0.5, 100);
     a.deck.wall_loss = b.number("wall_loss", 0, 0.1);
-    a.deck.deck_loss = b.number("deck_loss", 0.3, 1.5);
+    a.deck.deck_loss = b.number("deck_loss", 0.3, 1.5, 1.0);
     a.deck.mixing_spread = b.number("mixing_spread", 0, 0.3);
     b.finish();
 
