@@ -56,6 +56,11 @@ void Analyzer::zero(AnalyzerState& s) const {
     s.co_zero = s.co_cell;
 }
 
+void Analyzer::watch_anew(AnalyzerState& s) const {
+    s.past_count = s.past_at = 0;
+    s.o2 = s.co2 = s.co = Trend{};
+}
+
 AnalyzerReading Analyzer::ideal(const Sample& sample, std::uint8_t fuel) const {
     AnalyzerReading r;
     r.on = true;
@@ -114,7 +119,15 @@ Trend trend_of(const std::array<float, AnalyzerState::kPast>& past, const Analyz
         (s.past_count - 1);
     const bool full = s.past_count == AnalyzerState::kPast;
     t.settled = full && t.span <= width + 1e-6;
-    t.steady_s = t.settled ? (before.settled ? before.steady_s + 1 : kTrendSeconds) : 0;
+    if (!t.settled) return t;
+    t.lowest = before.settled ? std::min(before.lowest, lo) : lo;
+    t.highest = before.settled ? std::max(before.highest, hi) : hi;
+    const bool drifted = t.highest - t.lowest > width + 1e-6;
+    if (drifted) {
+        t.lowest = lo;
+        t.highest = hi;
+    }
+    t.steady_s = before.settled && !drifted ? before.steady_s + 1 : kTrendSeconds;
     return t;
 }
 

@@ -55,6 +55,7 @@ struct Trend {
     double per_minute = 0;  //!< change over the last 30 s, as a rate
     int steady_s = 0;       //!< how long the span of 30 s has stayed within the settled width
     bool settled = false;
+    double lowest = 0, highest = 0;  //!< of the steady time; a slow drift out of the width ends it
 };
 
 inline constexpr int kTrendSeconds = 30;
@@ -94,6 +95,8 @@ public:
     AnalyzerState start(std::uint64_t seed) const;
     //! One step of 20 ms with this gas at the probe's tip.
     void step(AnalyzerState& s, const Sample& at_tip) const;
+    //! Starts the half minute of steadiness anew: the watcher knows that something was changed.
+    void watch_anew(AnalyzerState& s) const;
     //! Stores the offsets that make the present gas read as clean air.
     void zero(AnalyzerState& s) const;
 

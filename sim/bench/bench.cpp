@@ -116,9 +116,14 @@ std::string Bench::apply(const Action& a) {
         case Verb::burner:
             s.controls.call = a.call;
             s.heater.forced_steps = 0;
+            analyzer_->watch_anew(s.analyzer);
             break;
-        case Verb::turn_throttle: s.heater.throttle.turn(heater_->appliance().throttle, a.way, a.ticks); break;
-        case Verb::turn_offset: s.heater.offset.turn(heater_->appliance().offset, a.way, a.ticks); break;
+        case Verb::turn_throttle: s.heater.throttle.turn(heater_->appliance().throttle, a.way, a.ticks);
+            analyzer_->watch_anew(s.analyzer);
+            break;
+        case Verb::turn_offset: s.heater.offset.turn(heater_->appliance().offset, a.way, a.ticks);
+            analyzer_->watch_anew(s.analyzer);
+            break;
         case Verb::stamp_found: (fire() == Fire::high ? s.sheet.found_high : s.sheet.found_low) = stamp_now(); break;
         case Verb::stamp_left: (fire() == Fire::high ? s.sheet.left_high : s.sheet.left_low) = stamp_now(); break;
         case Verb::reset:
@@ -210,7 +215,7 @@ Readings Bench::readings() const {
     r.hot_c = h.outlet_c;
     r.cold_c = scenario_->surroundings.cold_water_c;
     r.fan_rpm = heater_->fan_rpm(h);
-    r.supply_pa = s.controls.gas_tap_open ? h.flow.supply_working_pa : scenario_->surroundings.supply_standing_pa;
+    r.supply_pa = s.controls.gas_tap_open ? h.flow.supply_working_pa : 0;  // the nipple is behind the tap
     r.room_co_ppm = s.room_co_ppm;
     r.flame = h.flame;
     r.flame_air_ratio = h.flow.air_ratio;

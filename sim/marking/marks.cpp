@@ -84,18 +84,35 @@ struct Facts {
             if (e.action.verb == v && e.action.on == on) return &e;
         return nullptr;
     }
+    //! Both fires were read at least once: without that there is nothing to give credit for.
+    bool measured() const {
+        bool h = false;
+        bool l = false;
+        for (const Event* e : stamps) (e->fire == Fire::high ? h : l) = true;
+        return h && l;
+    }
     bool in_service() const { return end.outcome == Outcome::left_in_service; }
 };
+
+//! No screw was turned: right if both fires were read and need nothing, worth nothing if nobody looked.
+Verdict untouched(const Facts& f) {
+    if (f.measured()) return {1, "both fires were read and no screw was turned"};
+    return {0, "no screw was turned, and the fires were not read either"};
+}
 
 Verdict zeroed(const Facts& f) {
     const Event* first_stamp = f.stamps.empty() ? nullptr : f.stamps.front();
     bool probe_in = false;
+    std::int64_t on = 0;
     for (const Event& e : f.history.events) {
         if (e.action.verb == Verb::probe) probe_in = e.action.on;
+        if (e.action.verb == Verb::analyzer && e.action.on) on = e.action.step;
         if (e.action.verb != Verb::zero) continue;
         if (first_stamp && e.action.step > first_stamp->action.step) break;
         const std::string when = "zeroed at " + clock_text(e.action.step);
         if (probe_in) return {0, when + " with the probe in the flue", e.action.step};
+        if (e.action.step - on < 25LL * kStepsPerSecond)
+            return {0.5, when + " before the analyzer had run half a minute", e.action.step};
         return {1, when + " with the probe in clean air", e.action.step};
     }
     return {0, "never zeroed before the first reading was stamped"};
@@ -154,7 +171,7 @@ Verdict settled_stamps(const Facts& f) {
 }
 
 Verdict waited(const Facts& f) {
-    if (f.turns.empty()) return {1, "no screw was turned"};
+    if (f.turns.empty()) return untouched(f);
     double good = 0;
     std::string bad;
     std::int64_t where = 0;
@@ -186,7 +203,7 @@ Verdict band_verdict(const Facts& f, bool high) {
 }
 
 Verdict order(const Facts& f) {
-    if (f.turns.empty()) return {1, "no screw was turned"};
+    if (f.turns.empty()) return untouched(f);
     std::string bad;
     std::int64_t where = 0;
     const auto note = [&](const std::string& t, std::int64_t step) {
@@ -206,33 +223,42 @@ Verdict order(const Facts& f) {
             note("offset turned before the throttle", e->action.step);
         throttle_done |= throttle;
     }
-    if (!wrong) return {1, "throttle at high fire first, offset at low fire after it"};
+    if (!wrong) return {1, f.last_offset && any_throttle ? "throttle at high fire first, offset at low fire after it"
+                                             : "each screw turned at its own fire"};
     return {std::max(0.0, 1 - static_cast<double>(wrong) / static_cast<double>(f.turns.size()) * 1.5), bad, where};
 }
 
 Verdict step_size(const Facts& f) {
+    if (f.turns.empty()) return untouched(f);
     std::string bad;
     std::int64_t where = 0;
     double large = 0;
-    for (const Event* e : f.turns) {
-        const bool throttle = e->action.verb == Verb::turn_throttle;
-        const int most = throttle ? kTicksPerTurn / 4 : kTicksPerTurn / 8;
-        if (e->action.ticks <= most) continue;
+    // Turns of one screw that were not waited between are one step.
+    for (std::size_t i = 0; i < f.turns.size();) {
+        const Event* first = f.turns[i];
+        const bool throttle = first->action.verb == Verb::turn_throttle;
+        int ticks = 0;
+        std::size_t j = i;
+        do {
+            ticks += f.turns[j]->action.way == Turn::left ? f.turns[j]->action.ticks : -f.turns[j]->action.ticks;
+            ++j;
+        } while (j < f.turns.size() && f.turns[j]->action.verb == first->action.verb && !f.turns[j]->settled);
+        i = j;
+        ticks = std::abs(ticks);
+        if (ticks <= (throttle ? kTicksPerTurn / 4 : kTicksPerTurn / 8)) continue;
         large += 1;
-        bad += (bad.empty() ? "" : ", ") + std::string(throttle ? "throttle " : "offset ") +
-               turns_text(e->action.ticks) + " at " + clock_text(e->action.step);
-        if (!where) where = e->action.step;
+        bad += (bad.empty() ? "" : ", ") + std::string(throttle ? "throttle " : "offset ") + turns_text(ticks) + " at " +
+               clock_text(first->action.step);
+        if (!where) where = first->action.step;
     }
-    if (bad.empty())
-        return {1, f.turns.empty() ? "no screw was turned"
-                                   : "no step above a quarter turn of the throttle or an eighth of the offset"};
+    if (bad.empty()) return {1, "no step above a quarter turn of the throttle or an eighth of the offset"};
     return {std::max(0.0, 1 - 0.5 * large), "large steps: " + bad, where};
 }
 
 Verdict recheck(const Facts& f) {
     if (!f.last_offset) {
         // Without an offset turn the throttle still moves low fire: that has to be seen after the last turn.
-        if (!f.last_turn) return {1, "no screw was turned"};
+        if (!f.last_turn) return untouched(f);
     }
     const std::int64_t after = f.last_turn->action.step;
     const Fire needed = f.last_offset == f.last_turn ? Fire::high : Fire::low;
@@ -275,6 +301,7 @@ Verdict sheet_true(const Facts& f) {
 
 Verdict co_limit(const Facts& f) {
     const double limit = f.sheet().co_limit_ppm;
+    if (f.in_service() && !f.measured()) return {0, "left in service without CO having been read at both fires"};
     int seconds = 0;
     double worst = 0;
     std::int64_t first = 0;
@@ -303,9 +330,10 @@ Verdict co_limit(const Facts& f) {
 
 Verdict port_shut(const Facts& f) {
     const bool ok = !f.end.port_open && !f.end.probe_in;
+    const bool spills = !ok && f.in_service();  // burnt gas into the room at every start
     return {ok ? 1.0 : 0.0, ok               ? "test port shut, probe out"
                             : f.end.probe_in ? "the probe was left in the test port"
-                                             : "the test port was left open"};
+                                             : "the test port was left open", 0, spills};
 }
 
 Verdict caps_on(const Facts& f) {
