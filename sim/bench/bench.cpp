@@ -118,10 +118,12 @@ std::string Bench::apply(const Action& a) {
             s.heater.forced_steps = 0;
             analyzer_->watch_anew(s.analyzer);
             break;
-        case Verb::turn_throttle: s.heater.throttle.turn(heater_->appliance().throttle, a.way, a.ticks);
+        case Verb::turn_throttle:
+            s.heater.throttle.turn(heater_->appliance().throttle, a.way, a.ticks);
             analyzer_->watch_anew(s.analyzer);
             break;
-        case Verb::turn_offset: s.heater.offset.turn(heater_->appliance().offset, a.way, a.ticks);
+        case Verb::turn_offset:
+            s.heater.offset.turn(heater_->appliance().offset, a.way, a.ticks);
             analyzer_->watch_anew(s.analyzer);
             break;
         case Verb::stamp_found: (fire() == Fire::high ? s.sheet.found_high : s.sheet.found_low) = stamp_now(); break;

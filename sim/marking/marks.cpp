@@ -91,6 +91,11 @@ struct Facts {
         for (const Event* e : stamps) (e->fire == Fire::high ? h : l) = true;
         return h && l;
     }
+    //! The burner has run at all: an attempt in which nothing was done closes nothing out either.
+    bool ran() const {
+        return std::any_of(history.moments.begin(), history.moments.end(),
+                           [](const Moment& m) { return m.truth.flame; });
+    }
     bool in_service() const { return end.outcome == Outcome::left_in_service; }
 };
 
@@ -121,6 +126,7 @@ Verdict zeroed(const Facts& f) {
 Verdict fuel_set(const Facts& f) {
     // The gas decides: propane's greatest CO2 lies near 13.8 %, every natural gas' under 12.5 %.
     const std::uint8_t right = f.scenario.gas.co2_max_pct() > 12.8 ? 1 : 0;
+    if (!f.first(Verb::analyzer, true)) return {0, "the analyzer was never switched on"};
     const bool ok = f.end.analyzer.fuel == right;
     const auto& fuels = f.scenario.analyzer.fuels;
     return {ok ? 1.0 : 0.0,
@@ -199,7 +205,8 @@ Verdict band_verdict(const Facts& f, bool high) {
     // A twentieth of a percent is less than the display can tell.
     const double off = std::max({0.0, b.low - 0.05 - co2, co2 - b.high - 0.05});
     if (off <= 0) return {1, what};
-    return {std::max(0.0, 0.5 - off), what, f.last_turn ? f.last_turn->action.step : 0, f.in_service()};
+    return {f.measured() ? std::max(0.0, 0.5 - off) : 0.0, what, f.last_turn ? f.last_turn->action.step : 0,
+            f.in_service()};
 }
 
 Verdict order(const Facts& f) {
@@ -223,8 +230,9 @@ Verdict order(const Facts& f) {
             note("offset turned before the throttle", e->action.step);
         throttle_done |= throttle;
     }
-    if (!wrong) return {1, f.last_offset && any_throttle ? "throttle at high fire first, offset at low fire after it"
-                                             : "each screw turned at its own fire"};
+    if (!wrong)
+        return {1, f.last_offset && any_throttle ? "throttle at high fire first, offset at low fire after it"
+                                                 : "each screw turned at its own fire"};
     return {std::max(0.0, 1 - static_cast<double>(wrong) / static_cast<double>(f.turns.size()) * 1.5), bad, where};
 }
 
@@ -247,8 +255,8 @@ Verdict step_size(const Facts& f) {
         ticks = std::abs(ticks);
         if (ticks <= (throttle ? kTicksPerTurn / 4 : kTicksPerTurn / 8)) continue;
         large += 1;
-        bad += (bad.empty() ? "" : ", ") + std::string(throttle ? "throttle " : "offset ") + turns_text(ticks) + " at " +
-               clock_text(first->action.step);
+        bad += (bad.empty() ? "" : ", ") + std::string(throttle ? "throttle " : "offset ") + turns_text(ticks) +
+               " at " + clock_text(first->action.step);
         if (!where) where = first->action.step;
     }
     if (bad.empty()) return {1, "no step above a quarter turn of the throttle or an eighth of the offset"};
@@ -301,6 +309,7 @@ Verdict sheet_true(const Facts& f) {
 
 Verdict co_limit(const Facts& f) {
     const double limit = f.sheet().co_limit_ppm;
+    if (!f.ran()) return {0, "the burner was never run"};
     if (f.in_service() && !f.measured()) return {0, "left in service without CO having been read at both fires"};
     int seconds = 0;
     double worst = 0;
@@ -329,19 +338,24 @@ Verdict co_limit(const Facts& f) {
 }
 
 Verdict port_shut(const Facts& f) {
+    if (!f.ran()) return {0, "the burner was never run"};
     const bool ok = !f.end.port_open && !f.end.probe_in;
     const bool spills = !ok && f.in_service();  // burnt gas into the room at every start
-    return {ok ? 1.0 : 0.0, ok               ? "test port shut, probe out"
-                            : f.end.probe_in ? "the probe was left in the test port"
-                                             : "the test port was left open", 0, spills};
+    return {ok ? 1.0 : 0.0,
+            ok               ? "test port shut, probe out"
+            : f.end.probe_in ? "the probe was left in the test port"
+                             : "the test port was left open",
+            0, spills};
 }
 
 Verdict caps_on(const Facts& f) {
+    if (!f.ran()) return {0, "the burner was never run"};
     const bool ok = f.end.throttle_cap_on && f.end.offset_cap_on;
     return {ok ? 1.0 : 0.0, ok ? "both screws under their caps" : "a screw was left without its cap"};
 }
 
 Verdict normal_again(const Facts& f) {
+    if (!f.ran()) return {0, "the burner was never run"};
     if (f.end.outcome == Outcome::made_safe) return {1, "gas and power are off"};
     if (f.end.outcome == Outcome::none) return {0, "the attempt has not been ended"};
     const bool ok = f.end.controls.call == BurnerCall::normal && f.end.controls.power && f.end.controls.gas_tap_open;

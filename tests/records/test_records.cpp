@@ -164,6 +164,33 @@ TEST_CASE("poor play loses the right marks") {
         CHECK(lost(*a, "close_out.normal") > 0);
         CHECK_FALSE(mark(*a).passed);
     }
+    SECTION("an empty attempt earns next to nothing") {
+        const auto a = play({{0, "leave"}});
+        CHECK(mark(*a).points < 15);
+        CHECK_FALSE(mark(*a).passed);
+    }
+    SECTION("turns in one moment are neither waited for nor small") {
+        const auto a = play({{0, "analyzer on"},
+                             {2, "zero"},
+                             {1, "gas open"},
+                             {0, "power on"},
+                             {0, "water 12"},
+                             {0, "port open"},
+                             {0, "probe in"},
+                             {1, "burner high"},
+                             {45, "stamp found"},
+                             {200, "cap throttle off"},
+                             {0, "turn throttle left 1/4"},
+                             {0, "turn throttle left 1/4"},
+                             {0, "turn throttle left 1/16"},
+                             {60, "burner normal"},
+                             {0, "leave"}});
+        CHECK(lost(*a, "prepare.zero") > 2);    // zeroed before it had run half a minute
+        CHECK(lost(*a, "measure.waited") > 3);  // two of three
+        CHECK(lost(*a, "adjust.steps") > 2);    // together more than half a turn
+        CHECK(lost(*a, "close_out.port") > 0);
+        CHECK(mark(*a).critical);  // an open port in service spills into the room
+    }
     SECTION("left far out of band is critical, whatever else was done well") {
         const auto a = play({{0, "analyzer on"},
                              {31, "zero"},

@@ -99,7 +99,7 @@ TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
     };
     check("dance", 2, "is not a command");
     check("flue --gas natural", 2, "--air-ratio is missing");
-    check("flue --gas natural --air-ratio 9", 2, "allowed 0.7 to 2.5");
+    check("flue --gas natural --air-ratio 9", 2, "allowed 0.8 to 2.5");
     check("flue --gas natural --air-ratio x", 2, "write A or A:B:STEP");
     check("flue --gas CH4=0.4 --air-ratio 1.3", 1, "must sum to 1");
     check("flue --gas N2=1 --air-ratio 1.3", 1, "cannot burn");

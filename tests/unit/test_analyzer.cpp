@@ -101,6 +101,25 @@ TEST_CASE("a reading has settled when the display has stood still for half a min
     CHECK(s.co2.per_minute < -0.5);
 }
 
+TEST_CASE("a slow drift is no steadiness, however small its half minutes") {
+    const Analyzer a = quiet();
+    AnalyzerState s = a.start(1);
+    s.on = true;
+    run(a, s, {5.2, 60, 0}, 200);
+    double o2 = 5.2;
+    for (int i = 0; i < 300; ++i) {
+        o2 += 0.0015;
+        run(a, s, {o2, 60, 0}, 1);
+    }
+    CHECK(s.o2.steady_s < 200);
+    a.watch_anew(s);
+    CHECK_FALSE(s.o2.settled);
+    run(a, s, {o2, 60, 0}, 20);
+    CHECK_FALSE(s.o2.settled);
+    run(a, s, {o2, 60, 0}, 15);
+    CHECK(s.o2.settled);
+}
+
 TEST_CASE("the random generator is the published one") {
     // Source: SplitMix64 reference sequence for seed 1234567 (S. Vigna, public domain), first values, from memory.
     std::uint64_t state = 1234567;

@@ -62,8 +62,9 @@ TEST_CASE("the session's hints lead a trainee through the lesson") {
     };
     CHECK(s.hint().find("switch the analyzer on") != std::string::npos);
     act("analyzer on");
-    CHECK(s.hint().find("Zero the analyzer") == 0);
+    CHECK(s.hint().find("Give the analyzer half a minute") == 0);
     wait(40);
+    CHECK(s.hint().find("Zero the analyzer") == 0);
     act("zero");
     CHECK(s.hint() == "Open the gas tap.");
     act("gas open");

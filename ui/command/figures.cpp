@@ -68,12 +68,12 @@ constexpr double kLowFireShare = 0.2;  // of the reference deck, where no applia
 }  // namespace
 
 int flue(const Arguments& a) {
-    Options o(
-        "flue",
-        "flue --gas G --air-ratio A[:B:STEP] [--fire high|low|0..1] [--heat-loss X] [--flame-ms T] [--cooling-ms T] "
-        "[--perfect-mixing] [--csv]");
+    Options o("flue",
+              "flue --gas G --air-ratio A[:B:STEP] [--fire high|low|0.04..1.2] [--heat-loss X] [--flame-ms T] "
+              "[--cooling-ms T] "
+              "[--perfect-mixing] [--csv]");
     o.option("gas", "G", "a file, a shipped name, or CH4=0.93,C2H6=0.07")
-        .option("air-ratio", "A[:B:STEP]", "air over stoichiometric air, 0.7 to 2.5")
+        .option("air-ratio", "A[:B:STEP]", "air over stoichiometric air, 0.8 to 2.5")
         .option("fire", "F", "high, low or a share of high fire on the reference deck")
         .option("heat-loss", "X", "share of the lower heating value lost at the deck, 0 to 0.6")
         .option("flame-ms", "T", "time in the stirred flame zone [ms]")
@@ -87,8 +87,8 @@ int flue(const Arguments& a) {
     const Sweep s = sweep_argument(o.text("air-ratio"));
     if (!s.good)
         o.complain("--air-ratio is '" + o.text("air-ratio") + "', write A or A:B:STEP with B above A");
-    else if (s.from < 0.7 || s.to > 2.5)
-        o.complain("--air-ratio is '" + o.text("air-ratio") + "', allowed 0.7 to 2.5");
+    else if (s.from < 0.8 - 1e-9 || s.to > 2.5)
+        o.complain("--air-ratio is '" + o.text("air-ratio") + "', allowed 0.8 to 2.5");
     else if ((s.to - s.from) / s.by > 2000)
         o.complain("--air-ratio asks for more than 2000 points");
     FlueRequest q;
@@ -204,9 +204,10 @@ bool set_fault(Surroundings& s, const std::string& text, Options& o) {
 }  // namespace
 
 int steady(const Arguments& a) {
-    Options o("steady",
-              "steady --appliance A --gas G --fire high|low|0..1 [--throttle T] [--offset T] [--fault NAME[=S]]... "
-              "[--site K=V]... [--csv]");
+    Options o(
+        "steady",
+        "steady --appliance A --gas G --fire high|low|0.04..1.2 [--throttle T] [--offset T] [--fault NAME[=S]]... "
+        "[--site K=V]... [--csv]");
     o.option("appliance", "A", "a file or a shipped name")
         .option("gas", "G", "a file, a shipped name, or CH4=0.93,C2H6=0.07")
         .option("fire", "F", "high, low or a share of high fire")

@@ -15,6 +15,8 @@ namespace quarterturn::command {
 
 namespace {
 
+std::string counted(std::size_t n) { return std::to_string(n) + (n == 1 ? " problem." : " problems."); }
+
 //! --seed and --record, the same for run and expert.
 struct Play {
     std::uint64_t seed = 1;
@@ -86,7 +88,7 @@ int run(const Arguments& a) {
     if (!s.value || !list.problems.empty()) {
         print(s.problems);
         print(list.problems);
-        std::cerr << s.problems.size() + list.problems.size() << " problems. Nothing was started.\n";
+        std::cerr << counted(s.problems.size() + list.problems.size()) << " Nothing was started.\n";
         return no;
     }
     Play p = start_play(o, *s.value);
@@ -119,7 +121,7 @@ int expert(const Arguments& a) {
     const auto s = load_scenario(library_for(o.text("SCENARIO")), o.text("SCENARIO"));
     if (!s.value) {
         print(s.problems);
-        std::cerr << s.problems.size() << " problems. Nothing was started.\n";
+        std::cerr << counted(s.problems.size()) << " Nothing was started.\n";
         return no;
     }
     Play p = start_play(o, *s.value);
@@ -207,7 +209,7 @@ int check(const Arguments& a) {
         bad += problems.size();
         if (problems.empty()) std::cout << file << ": good" << (good.empty() ? "" : ", " + good) << "\n";
     }
-    if (bad) std::cerr << bad << (bad == 1 ? " problem.\n" : " problems.\n");
+    if (bad) std::cerr << counted(bad) << "\n";
     return bad ? no : done;
 }
 

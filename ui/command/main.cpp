@@ -58,7 +58,8 @@ int open(const Arguments& a) {
     auto s = load_scenario(library_for(name), name);
     if (!s.value) {
         print(s.problems);
-        std::cerr << s.problems.size() << " problems. Nothing was started.\n";
+        std::cerr << s.problems.size() << (s.problems.size() == 1 ? " problem" : " problems")
+                  << ". Nothing was started.\n";
         return no;
     }
     if (!window::display_can_be_opened()) {

@@ -102,9 +102,9 @@ std::size_t marks_screen(Frame& f, const Marks& m, std::size_t first, std::funct
         d.text(right.x + 16, y, lost ? "\u2212" + points(r.of - r.points) : points(r.points), 17, Weight::semibold,
                c.ink);
         if (!lost)
-            check_mark(d, right.x + 54, y - 4, 11, c.ink);
+            check_mark(d, right.x + 62, y - 4, 11, c.ink);
         else
-            cross_mark(d, right.x + 54, y - 5, 10, c.ink);
+            cross_mark(d, right.x + 62, y - 5, 10, c.ink);
         double ty = d.wrapped(tx, y, r.evidence, tw, 15, lost ? Weight::semibold : Weight::regular, c.ink);
         if (lost) ty = d.wrapped(tx, ty, r.teaches, tw, 14, Weight::italic, c.ink2);
         d.line(right.x + 14, ty - 10, right.right() - 14, ty - 10, c.rule, kThin);

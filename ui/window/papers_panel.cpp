@@ -49,7 +49,7 @@ void instruction_paper(Frame& f, const Rect& r, bool framed) {
     const double gap = framed ? 21 : std::min(21.0, (r.h - 8) / static_cast<double>(lines.size()));
     for (const Line& l : lines) {
         d.text(r.x + 11, y, l.what, 14, Weight::regular, d.c.ink);
-        d.text(r.right() - 10, y, l.value, 14, Weight::semibold, d.c.ink, Align::right);
+        d.text(r.right() - (framed ? 10 : 20), y, l.value, 14, Weight::semibold, d.c.ink, Align::right);
         d.line(r.x + 11, y + 5, r.right() - 10, y + 5, d.c.rule, kThin);
         y += gap;
     }

@@ -19,7 +19,8 @@ std::string note_of(const Trend& t, double display_step, bool short_words) {
 void fill_cell(ReadingCell& cell, const Trend& t, double width, double display_step, bool short_words) {
     cell.state = t.settled ? ReadingCell::State::settled : ReadingCell::State::moving;
     // Ticks stand 14 apart: that is the settled width.
-    cell.jaw_gap = std::clamp(t.span / width * 14, 4.0, 400.0);
+    // Until the half minute is full they stay apart, however still it looks.
+    cell.jaw_gap = std::clamp(t.span / width * 14, t.settled ? 4.0 : 20.0, 400.0);
     cell.note = note_of(t, display_step, short_words);
 }
 

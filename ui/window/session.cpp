@@ -91,6 +91,12 @@ std::string Session::hint() const {
     if (r.analyzer.on && !r.analyzer.co2_blank && r.analyzer.co_air_free_ppm > sheet.co_limit_ppm)
         return "CO is above the limit. Undo the last turn now, or make safe: Esc.";
     if (!r.analyzer.on) return "Look around (L): switch the analyzer on in clean air first.";
+    const auto far = [](int ticks) { return std::abs(ticks) > kTicksPerTurn; };
+    if (far(r.throttle_ticks) || far(r.offset_ticks))
+        return "A screw stands more than a whole turn from as found. Turn it back before anything else.";
+    if (turned_ && !r.probe_in && r.flame && r.call != BurnerCall::normal)
+        return "You have turned a screw and read nothing: probe in before you go on.";
+    if (!zeroed_ && !r.probe_in && !r.o2.settled) return "Give the analyzer half a minute in clean air, then zero it.";
     if (!zeroed_)
         return r.probe_in ? "The probe is in the flue: take it out before you zero."
                           : "Zero the analyzer here, in clean air: look around (L).";

@@ -165,7 +165,10 @@ void report(Frame& f) {
                   Weight::regular, d.c.ink2) -
         10;
     Session* s = &f.s;
-    row(f, {x, y, w, kRow}, "Burner", b.call == BurnerCall::normal ? "normal operation" : "forced fire",
+    row(f, {x, y, w, kRow}, "Burner",
+        !b.power                       ? "switched off"
+        : b.call == BurnerCall::normal ? "normal operation"
+                                       : "forced fire",
         b.call == BurnerCall::normal, "set normal", [s] { s->act(call_action(BurnerCall::normal)); });
     y += kRow;
     switch_rows(f, x, y, w,

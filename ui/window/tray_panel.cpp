@@ -99,7 +99,9 @@ void counter(Frame& f, const Places& p, bool throttle, const ScrewSpec& screw, i
         }
         d.text(fx + 6, base - 14, left ? "turn left" : "turn right", 15, Weight::semibold, c.ink);
         d.text(fx + 6, base + 4,
-               std::to_string(std::lround(n * 360.0 / kTicksPerTurn)) + (p.words ? "° from as found" : "° from found"),
+               n > kTicksPerTurn ? std::string("from as found")
+                                 : std::to_string(std::lround(n * 360.0 / kTicksPerTurn)) +
+                                       (p.words ? "° from as found" : "° from found"),
                13, Weight::regular, c.ink2);
     }
     if (!p.words) return;
