@@ -18,6 +18,7 @@ double share(double time_s) { return 1.0 - std::exp(-kSlot_s / time_s); }
 double rounded(double v, double step) { return std::round(v / step) * step; }
 
 constexpr double kCleanO2_pct = 20.946;
+constexpr double kWetFilter = 0.006;  // a wet filter gains the resistance of six clean paths in a minute and a half
 
 }  // namespace
 
@@ -51,9 +52,32 @@ AnalyzerState Analyzer::start(std::uint64_t seed) const {
     return s;
 }
 
+double Analyzer::air_share(const SampleTrain& t, double flow) {
+    const double leak = t.leak / (t.leak + (1 - t.leak) * flow);
+    return 1 - (1 - leak) * (1 - t.shallow);
+}
+
+Sample Analyzer::error(const AnalyzerState& s) const {
+    const double on = on_s(s);
+    const double cold = std::exp(-on / spec_.cold_time_s);
+    return {spec_.cold_o2_pct * cold + spec_.drift_o2_pct_h * on / 3600,
+            spec_.cold_co_ppm * cold + spec_.drift_co_ppm_h * on / 3600, 0};
+}
+
 void Analyzer::zero(AnalyzerState& s) const {
-    s.o2_zero = s.o2_cell - kCleanO2_pct;
-    s.co_zero = s.co_cell;
+    const Sample e = error(s);
+    s.o2_zero = s.o2_cell + e.o2_pct - kCleanO2_pct;
+    s.co_zero = s.co_cell + s.co_soak + e.co_ppm;
+}
+
+void Analyzer::zero_outdoors(AnalyzerState& s, const SampleTrain& t) const {
+    s.hose_o2.fill(static_cast<float>(kCleanO2_pct));
+    s.hose_co.fill(0);
+    s.hose_h2.fill(0);
+    s.trap = Sample{};
+    s.o2_cell = (1 - t.o2_cell_loss) * kCleanO2_pct;
+    s.co_cell = 0;
+    zero(s);
 }
 
 void Analyzer::watch_anew(AnalyzerState& s) const {
@@ -74,22 +98,57 @@ AnalyzerReading Analyzer::ideal(const Sample& sample, std::uint8_t fuel) const {
     return r;
 }
 
-void Analyzer::step(AnalyzerState& s, const Sample& at_tip) const {
+AnalyzerReading Analyzer::settled(const Sample& tip, const Sample& room, const SampleTrain& train, double clog,
+                                  std::uint8_t fuel) const {
+    const double air = air_share(train, 1 / (1 + clog));
+    const double o2 = (1 - air) * tip.o2_pct + air * room.o2_pct;
+    const double co = (1 - air) * (tip.co_ppm + spec_.h2_cross * tip.h2_ppm) + air * room.co_ppm;
+    Sample seen;
+    // Zeroed in clean air: the loss of signal there is made up for, not that in flue gas.
+    seen.o2_pct = (1 - train.o2_cell_loss) * o2 + train.o2_cell_loss * kCleanO2_pct;
+    seen.co_ppm = (1 - train.co_cell_loss) * co;
+    return ideal(seen, fuel);
+}
+
+void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, const SampleTrain& train) const {
     ++s.tick;
     if (s.tick % kSlotSteps == 0) {
+        s.on_ticks = s.on ? s.on_ticks + 1 : 0;
+        // A pump that does not run leaves air in the hose.
+        const double pump = flow(s);
+        const double air = s.on ? air_share(train, pump) : 1.0;
+        const double own = 1 - air;
+        const int slots = s.clog > 0.01
+                              ? std::clamp(static_cast<int>(hose_slots_ / pump), 1, AnalyzerState::kHoseSlots - 1)
+                              : hose_slots_;
+        const double trap_share = s.clog > 0.01 ? share(spec_.trap_s / pump) : trap_;
         const auto at = static_cast<std::size_t>(s.hose_at);
         const auto from =
-            static_cast<std::size_t>((s.hose_at + AnalyzerState::kHoseSlots - hose_slots_) % AnalyzerState::kHoseSlots);
-        s.hose_o2[at] = static_cast<float>(at_tip.o2_pct);
-        s.hose_co[at] = static_cast<float>(at_tip.co_ppm);
-        s.hose_h2[at] = static_cast<float>(at_tip.h2_ppm);
+            static_cast<std::size_t>((s.hose_at + AnalyzerState::kHoseSlots - slots) % AnalyzerState::kHoseSlots);
+        s.hose_o2[at] = static_cast<float>(own * at_tip.o2_pct + air * room.o2_pct);
+        s.hose_co[at] = static_cast<float>(own * at_tip.co_ppm + air * room.co_ppm);
+        s.hose_h2[at] = static_cast<float>(own * at_tip.h2_ppm);
+        if (s.on && at_tip.o2_pct < 18) {
+            // Water from the cooling sample; a full trap lets it through into the filter.
+            s.trap_level = std::min(1.0, s.trap_level + kSlot_s / spec_.trap_fill_s);
+            if (s.trap_level >= 1) s.clog = std::min(8.0, s.clog + kWetFilter);
+        }
         s.hose_at = (s.hose_at + 1) % AnalyzerState::kHoseSlots;
-        s.trap.o2_pct += (static_cast<double>(s.hose_o2[from]) - s.trap.o2_pct) * trap_;
-        s.trap.co_ppm += (static_cast<double>(s.hose_co[from]) - s.trap.co_ppm) * trap_;
-        s.trap.h2_ppm += (static_cast<double>(s.hose_h2[from]) - s.trap.h2_ppm) * trap_;
-        s.o2_cell += (s.trap.o2_pct - s.o2_cell) * o2_;
-        const double seen = std::min(s.trap.co_ppm + spec_.h2_cross * s.trap.h2_ppm, 1.5 * spec_.co_range_ppm);
-        s.co_cell += (seen - s.co_cell) * co_;
+        s.trap.o2_pct += (static_cast<double>(s.hose_o2[from]) - s.trap.o2_pct) * trap_share;
+        s.trap.co_ppm += (static_cast<double>(s.hose_co[from]) - s.trap.co_ppm) * trap_share;
+        s.trap.h2_ppm += (static_cast<double>(s.hose_h2[from]) - s.trap.h2_ppm) * trap_share;
+        // An aged cell gives less signal, later. Its zero makes up for the loss in air alone.
+        const double o2_pace = train.o2_cell_loss > 0 ? o2_ / (1 + 20 * train.o2_cell_loss) : o2_;
+        const double co_pace = train.co_cell_loss > 0 ? co_ / (1 + 4 * train.co_cell_loss) : co_;
+        s.o2_cell += ((1 - train.o2_cell_loss) * s.trap.o2_pct - s.o2_cell) * o2_pace;
+        const double there = s.trap.co_ppm + spec_.h2_cross * s.trap.h2_ppm;
+        const double seen = (1 - train.co_cell_loss) * std::min(there, 1.5 * spec_.co_range_ppm);
+        s.co_cell += (seen - s.co_cell) * co_pace;
+        // Over its range the cell soaks up more than it burns and gives it back for minutes.
+        if (there > spec_.co_range_ppm)
+            s.co_soak = std::min(0.15 * spec_.co_range_ppm, s.co_soak + 0.002 * (there - spec_.co_range_ppm));
+        else if (s.co_soak > 0.01)
+            s.co_soak -= s.co_soak * kSlot_s / spec_.soak_time_s;
     }
     if (s.tick >= kSecondSteps) {
         s.tick = 0;
@@ -145,8 +204,9 @@ void Analyzer::show(AnalyzerState& s) const {
     s.co_wander +=
         0.1 * (-s.co_wander) + 0.44 * (spec_.co_noise_ppm + spec_.co_noise_share * s.co_cell) * next_normal(s.random);
     Sample seen;
-    seen.o2_pct = s.o2_cell - s.o2_zero + s.o2_wander;
-    seen.co_ppm = s.co_cell - s.co_zero + s.co_wander;
+    const Sample wrong = error(s);
+    seen.o2_pct = s.o2_cell + wrong.o2_pct - s.o2_zero + s.o2_wander;
+    seen.co_ppm = s.co_cell + s.co_soak + wrong.co_ppm - s.co_zero + s.co_wander;
     seen.h2_ppm = 0;  // its part is in the cell's signal already
     AnalyzerReading r = ideal(seen, s.fuel);
     r.o2_pct = rounded(r.o2_pct, 0.1);

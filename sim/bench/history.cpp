@@ -13,6 +13,8 @@ void History::after_step(const Bench& b) {
     m.co2_settled = s.analyzer.co2.settled;
     m.co_settled = s.analyzer.co.settled;
     m.probe_in = s.probe_in;
+    m.manometer_pa = s.manometer_on && s.controls.gas_tap_open ? s.heater.flow.supply_working_pa : 0;
+    m.airing = s.room.airing;
     m.truth = b.truth();
     m.call = s.controls.call;
     moments.push_back(m);

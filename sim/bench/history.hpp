@@ -12,6 +12,8 @@ struct Moment {
     AnalyzerReading shown;
     bool co2_settled = false, co_settled = false;
     bool probe_in = false;
+    double manometer_pa = 0;  //!< 0 while it is not on
+    bool airing = false;
     Truth truth;
     BurnerCall call = BurnerCall::normal;
 };

@@ -15,6 +15,7 @@ std::string folder_of(FileKind kind) {
         case FileKind::appliance: return "appliances";
         case FileKind::gas: return "gases";
         case FileKind::analyzer: return "analyzers";
+        case FileKind::site: return "sites";
     }
     return "";
 }

@@ -11,7 +11,9 @@
 
 namespace quarterturn {
 
-enum class FileKind { lesson, appliance, gas, analyzer };
+enum class FileKind { lesson, appliance, gas, analyzer, site };
+inline constexpr FileKind kFileKinds[] = {FileKind::lesson, FileKind::appliance, FileKind::gas, FileKind::analyzer,
+                                          FileKind::site};
 //! The folder under the scenarios folder that holds files of a kind.
 std::string folder_of(FileKind kind);
 

@@ -1,6 +1,7 @@
 // From TOML to checked data. Every loader reports all problems it finds, not the first.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <utility>
@@ -39,8 +40,10 @@ Loaded<NamedGas> load_gas(const Library& library, const std::string& name);
 Loaded<NamedGas> gas_argument(const Library& library, const std::string& text);
 Loaded<Appliance> load_appliance(const Library& library, const std::string& name);
 Loaded<AnalyzerSpec> load_analyzer(const Library& library, const std::string& name);
-//! A lesson and all it refers to.
-Loaded<LoadedScenario> load_scenario(const Library& library, const std::string& name);
+//! A place: air, water, gas supply and room.
+Loaded<Surroundings> load_site(const Library& library, const std::string& name);
+//! A lesson and all it refers to. What it gives as ranges or lists the seed draws: the same seed, the same lesson.
+Loaded<LoadedScenario> load_scenario(const Library& library, const std::string& name, std::uint64_t seed = 1);
 
 //! The kind a data file says it is ("kind" key), for `check`.
 std::optional<FileKind> kind_of(const FileText& text);

@@ -16,6 +16,8 @@ using nlohmann::json;
 constexpr std::size_t kLongestLine = 8u << 20;
 constexpr std::int64_t kLongestAttempt_steps = 12LL * 3600 * kStepsPerSecond;
 
+constexpr std::string_view kCheckKey = ",\"check\":\"";
+
 std::string hex(std::uint64_t v) {
     char text[17];
     std::snprintf(text, sizeof text, "%016llx", static_cast<unsigned long long>(v));
@@ -29,7 +31,7 @@ std::string kind_key(FileKind k) { return folder_of(k); }
 }  // namespace
 
 std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, const LoadedScenario& s, std::uint64_t seed,
-                                                   std::string& reason) {
+                                                   std::string& reason, const std::string& branch_of) {
     auto w = std::make_unique<RecordWriter>();
     w->out_.open(path, std::ios::binary | std::ios::trunc);
     if (!w->out_) {
@@ -42,22 +44,43 @@ std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, cons
                          {"name", p.name},
                          {"file", std::filesystem::path(p.text.name).filename().string()},
                          {"text", p.text.text}});
-    const json head{
-        {"quarterturn_record", kRecordVersion}, {"seed", seed}, {"lesson", s.scenario.id}, {"files", files}};
+    json head{{"quarterturn_record", kRecordVersion}, {"seed", seed}, {"lesson", s.scenario.id}, {"files", files}};
+    if (!branch_of.empty()) head["branch_of"] = branch_of;
     w->line(head.dump(-1, ' ', false, json::error_handler_t::replace));
     return w;
 }
 
-void RecordWriter::line(const std::string& text) {
-    out_ << text << '\n';
+std::uint64_t chained(std::uint64_t before, std::string_view text) {
+    std::uint64_t hash = before ^ 0xcbf29ce484222325ULL;
+    for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+    return hash;
+}
+
+void RecordWriter::line(std::string text) {
+    chain_ = chained(chain_, text);
+    text.pop_back();  // the check goes last, inside the object: what it covers is the line without it
+    out_ << text << kCheckKey << hex(chain_) << "\"}\n";
     out_.flush();
+}
+
+std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, const Record& record, std::string& reason) {
+    std::error_code ec;
+    std::filesystem::resize_file(path, record.whole_bytes, ec);
+    auto w = std::make_unique<RecordWriter>();
+    if (!ec) w->out_.open(path, std::ios::binary | std::ios::app);
+    if (ec || !w->out_) {
+        reason = path + ":1:1: cannot be written";
+        return nullptr;
+    }
+    w->chain_ = record.chain;
+    return w;
 }
 
 void RecordWriter::action(const Action& a) { line(json{{"step", a.step}, {"do", to_text(a)}}.dump()); }
 
 void RecordWriter::after_step(const Bench& b) {
     const std::int64_t step = b.snapshot().step;
-    if (step % kStepsPerSecond != 0) return;
+    if (step % (kStepsPerSecond / 2) != 0) return;
     json j{{"step", step}};
     if (step % (10 * kStepsPerSecond) == 0) j["print"] = hex(b.fingerprint());
     line(j.dump());
@@ -78,13 +101,14 @@ void read_head(const json& j, const std::string& path, Record& r) {
     if (!j.value("seed", json()).is_number_integer() || !j.value("lesson", json()).is_string() ||
         !j.value("files", json()).is_array())
         return wrong("has a first line without seed, lesson or files");
+    if (j.contains("branch_of") && j["branch_of"].is_string()) r.branch_of = j["branch_of"].get<std::string>();
     r.seed = j["seed"].get<std::uint64_t>();
     r.scenario_name = j["lesson"].get<std::string>();
     for (const auto& f : j["files"]) {
         if (!f.is_object() || !f.value("kind", json()).is_string() || !f.value("name", json()).is_string() ||
             !f.value("text", json()).is_string())
             return wrong("carries a file without kind, name or text");
-        for (const FileKind k : {FileKind::lesson, FileKind::appliance, FileKind::gas, FileKind::analyzer})
+        for (const FileKind k : kFileKinds)
             if (f["kind"] == kind_key(k)) {
                 const std::string name = f["name"].get<std::string>();
                 const std::string file = f.value("file", name);
@@ -123,6 +147,24 @@ Record read_record(const std::string& path) {
                 {path, number, 1, number == 1 ? "is not a record of this program" : "is not a line of a record"});
             return r;
         }
+        // The check covers the line as it was before the check was put in.
+        const auto at = text.rfind(kCheckKey);
+        if (at == std::string::npos) {
+            r.chain = 0;
+            if (r.edited.empty())
+                r.edited =
+                    path + ":" + std::to_string(number) + ":1: this line carries no check: the record was edited";
+        } else {
+            r.chain = chained(r.chain, text.substr(0, at) + "}");
+            if (text.substr(at) != std::string(kCheckKey) + hex(r.chain) + "\"}") {
+                if (r.edited.empty())
+                    r.edited =
+                        path + ":" + std::to_string(number) +
+                        ":1: the check of this line does not follow from the lines before it: the record was edited";
+                std::from_chars(text.data() + at + kCheckKey.size(), text.data() + text.size(), r.chain, 16);
+            }
+        }
+        r.whole_bytes += text.size() + 1;
         if (number == 1) {
             read_head(j, path, r);
             if (!r.problems.empty()) return r;
@@ -166,12 +208,18 @@ Record read_record(const std::string& path) {
     return r;
 }
 
-Replay replay(const Record& record, const std::string& path) {
+Loaded<LoadedScenario> lesson_of(const Record& record) {
+    return load_scenario(record.files, record.scenario_name, record.seed);
+}
+
+Replay replay(const Record& record, const std::string& path, std::int64_t up_to) {
     Replay out;
     out.problems = record.problems;
     if (!out.problems.empty()) return out;
     if (!record.cut_off.empty()) out.notes.push_back(record.cut_off);
-    auto loaded = load_scenario(record.files, record.scenario_name);
+    if (!record.edited.empty()) out.notes.push_back(record.edited);
+    out.edited = !record.edited.empty();
+    auto loaded = lesson_of(record);
     if (!loaded.value) {
         out.problems = loaded.problems;
         return out;
@@ -195,15 +243,17 @@ Replay replay(const Record& record, const std::string& path) {
             attempt->step();
         }
     };
+    const std::int64_t end = up_to < 0 ? record.last_step : std::min(up_to, record.last_step);
     for (const Action& a : record.actions) {
+        if (a.step > end || (up_to >= 0 && a.step == end)) break;
         run_to(a.step);
         const std::string why = attempt->act(a);
         if (!why.empty())
             out.notes.push_back(path + ": at step " + std::to_string(a.step) + " '" + to_text(a) +
                                 "' was refused: " + why);
     }
-    run_to(record.last_step);
-    if (record.ended && !record.prints.empty() && !diverged &&
+    run_to(end);
+    if (up_to < 0 && record.ended && !record.prints.empty() && !diverged &&
         record.prints.back().fingerprint != attempt->bench().fingerprint())
         out.notes.push_back(path + ": the replay ends in another state than was recorded (another build?)");
     out.attempt = std::move(attempt);

@@ -1,8 +1,8 @@
 // The record of an attempt: JSON Lines, self-contained, written as the attempt goes.
 //
-// Line 1 carries the seed and every data file of the lesson. Then one line an action, one a second of bench time, every
-// tenth with a fingerprint of the state, and a last one when the attempt has ended. docs/record-format.md has an
-// example.
+// Line 1 carries the seed and every data file of the lesson. Then one line an action, one each half second of bench
+// time, every tenth second with a fingerprint of the state, and a last one when the attempt has ended. Every line
+// carries a check over itself and all lines before it. docs/record-format.md has an example and says what that proves.
 #pragma once
 
 #include <cstdint>
@@ -10,6 +10,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sim/bench/history.hpp"
@@ -22,8 +23,13 @@ inline constexpr int kRecordVersion = 1;
 class RecordWriter {
 public:
     //! Opens and writes the first line. Empty with a reason if the file cannot be written or exists already.
+    //! branch_of says which attempt this one goes on from, if it does.
     static std::unique_ptr<RecordWriter> create(const std::string& path, const LoadedScenario& scenario,
-                                                std::uint64_t seed, std::string& reason);
+                                                std::uint64_t seed, std::string& reason,
+                                                const std::string& branch_of = {});
+    //! Goes on with a record that has not ended: cuts off a broken last line and appends.
+    static std::unique_ptr<RecordWriter> append(const std::string& path, const struct Record& record,
+                                                std::string& reason);
     void action(const Action& a);
     //! After each step: keeps time, and the state's fingerprint every ten seconds.
     void after_step(const Bench& b);
@@ -31,9 +37,14 @@ public:
     bool good() const { return static_cast<bool>(out_); }
 
 private:
-    void line(const std::string& text);
+    void line(std::string text);
     std::ofstream out_;
+    std::uint64_t chain_ = 0;
 };
+
+//! The check of a line: over its own text and the check of the line before it. FNV-1a, 64 bits: it tells a record that
+//! was edited by hand, not one that was forged with care.
+std::uint64_t chained(std::uint64_t before, std::string_view text);
 
 struct Record {
     std::uint64_t seed = 0;
@@ -47,7 +58,11 @@ struct Record {
     };
     std::vector<Print> prints;
     std::int64_t last_step = 0;
+    std::uint64_t chain = 0;        //!< check of the last whole line
+    std::uint64_t whole_bytes = 0;  //!< up to the end of the last whole line
     bool ended = false;
+    std::string edited;  //!< said when the lines do not follow from one another
+    std::string branch_of;
     Problems problems;    //!< what stops it from being replayed at all
     std::string cut_off;  //!< said when the file ends in the middle of a line
 };
@@ -57,9 +72,13 @@ Record read_record(const std::string& path);
 struct Replay {
     std::unique_ptr<Attempt> attempt;  //!< empty if it cannot be replayed
     Problems problems;
+    bool edited = false;
     std::vector<std::string> notes;  //!< cut off, diverged: worth saying, no hindrance
 };
-Replay replay(const Record& record, const std::string& path);
+//! Up to a step only, if one is given: to look at a moment, or to branch off there.
+Replay replay(const Record& record, const std::string& path, std::int64_t up_to = -1);
+//! The lesson a record carries, as its writer needs it.
+Loaded<LoadedScenario> lesson_of(const Record& record);
 
 //! An action list: "SECONDS action" or "+SECONDS action" a line, # starts a comment. Steps come out ascending.
 struct ActionList {

@@ -87,6 +87,7 @@ double TomlReader::number(std::string_view key, double low, double high, std::op
     const toml::node* n = find(key, !fallback);
     const double safe = fallback.value_or(std::clamp(0.0, low, high));
     if (!n) return safe;
+    if (const toml::table* t = n->as_table()) return drawn(*t, key, low, high, safe);
     const auto v = n->value<double>();
     if (!n->is_number() || !v || !std::isfinite(*v)) {
         at(n->source(), full(key) + " must be a number, " + allowed(low, high));
@@ -97,6 +98,46 @@ double TomlReader::number(std::string_view key, double low, double high, std::op
         return safe;
     }
     return *v;
+}
+
+std::uint64_t TomlReader::draw(std::string_view key) const {
+    // The place of the key goes into the draw, not the order of reading: a key added later changes no other.
+    std::uint64_t h = 0xcbf29ce484222325ULL ^ seed_.value_or(0);
+    for (const char c : full(key)) h = (h ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+    h ^= h >> 31;
+    h *= 0x7fb5d329728ea185ULL;
+    h ^= h >> 27;
+    h *= 0x81dadef4bc2dd44dULL;
+    return h ^ (h >> 33);
+}
+
+double TomlReader::drawn(const toml::table& range, std::string_view key, double low, double high, double safe) {
+    if (!seed_) {
+        at(range.source(), full(key) + " must be a number, " + allowed(low, high) + "; only a lesson may give ranges");
+        return safe;
+    }
+    const auto from = range["from"].value<double>();
+    const auto to = range["to"].value<double>();
+    const auto step = range["step"].value<double>();
+    bool good =
+        from && to && *from < *to && *from >= low && *to <= high && (!range.contains("step") || (step && *step > 0));
+    for (const auto& [k, v] : range) good &= k == "from" || k == "to" || k == "step";
+    if (!good) {
+        at(range.source(),
+           full(key) + " as a range must be { from = A, to = B } with A under B, and step above 0 if there is one, " +
+               allowed(low, high));
+        return safe;
+    }
+    const double u = static_cast<double>(draw(key) >> 11) * 0x1.0p-53;
+    if (!step) return *from + u * (*to - *from);
+    const double steps = std::floor((*to - *from) / *step + 1e-9);
+    return *from + *step * std::min(steps, std::floor(u * (steps + 1)));
+}
+
+const toml::node* TomlReader::one_of(const toml::node* n, std::string_view key) {
+    const toml::array* a = n ? n->as_array() : nullptr;
+    if (!a || !seed_ || a->empty()) return n;
+    return a->get(static_cast<std::size_t>(draw(key) % a->size()));
 }
 
 bool TomlReader::flag(std::string_view key, std::optional<bool> fallback) {
@@ -110,7 +151,7 @@ bool TomlReader::flag(std::string_view key, std::optional<bool> fallback) {
 }
 
 std::string TomlReader::text(std::string_view key, const std::optional<std::string>& fallback) {
-    const toml::node* n = find(key, !fallback);
+    const toml::node* n = one_of(find(key, !fallback), key);
     if (!n) return fallback.value_or("");
     if (!n->is_string() || n->value<std::string>()->empty()) {
         at(n->source(), full(key) + " must be a text, and not empty");
@@ -121,14 +162,38 @@ std::string TomlReader::text(std::string_view key, const std::optional<std::stri
 
 std::string TomlReader::choice(std::string_view key, const std::vector<std::string>& words,
                                const std::optional<std::string>& fallback) {
-    const toml::node* n = find(key, !fallback);
-    if (!n) return fallback.value_or(words.front());
+    const toml::node* all = find(key, !fallback);
+    if (!all) return fallback.value_or(words.front());
+    const auto wrong = [&](const toml::node& x) {
+        const auto word = x.value<std::string>();
+        return !word || std::find(words.begin(), words.end(), *word) == words.end();
+    };
+    const toml::node* n = one_of(all, key);
+    // What is not drawn this time must be right too.
+    if (const toml::array* a = all->as_array(); a && seed_)
+        for (const toml::node& x : *a)
+            if (wrong(x)) n = &x;
     const auto v = n->value<std::string>();
     if (v && std::find(words.begin(), words.end(), *v) != words.end()) return *v;
     std::string list;
     for (const auto& w : words) list += (list.empty() ? "" : ", ") + w;
     at(n->source(), full(key) + (v ? " is '" + *v + "'" : " must be a text") + ", allowed: " + list);
     return words.front();
+}
+
+std::vector<std::string> TomlReader::texts(std::string_view key) {
+    std::vector<std::string> out;
+    const toml::node* n = find(key, false);
+    if (!n) return out;
+    const toml::array* a = n->as_array();
+    bool good = a != nullptr;
+    if (a)
+        for (const toml::node& x : *a) {
+            good &= x.is_string();
+            if (const auto word = x.value<std::string>()) out.push_back(*word);
+        }
+    if (!good) at(n->source(), full(key) + " must be a list of texts, [\"a\", \"b\"]");
+    return out;
 }
 
 std::pair<double, double> TomlReader::range(std::string_view key, double low, double high) {
@@ -153,7 +218,7 @@ TomlReader TomlReader::table(std::string_view key, bool required) {
     const toml::node* n = find(key, required);
     if (n && !n->is_table()) at(n->source(), full(key) + " must be a table, written [" + full(key) + "]");
     const toml::table* t = n ? n->as_table() : nullptr;
-    return {t ? *t : empty_table(), full(key), file_, problems_};
+    return {t ? *t : empty_table(), full(key), file_, problems_, seed_};
 }
 
 std::vector<TomlReader> TomlReader::tables(std::string_view key) {
@@ -166,7 +231,7 @@ std::vector<TomlReader> TomlReader::tables(std::string_view key) {
         return out;
     }
     for (std::size_t i = 0; i < a->size(); ++i)
-        out.emplace_back(*a->get(i)->as_table(), full(key) + "[" + std::to_string(i) + "]", file_, problems_);
+        out.emplace_back(*a->get(i)->as_table(), full(key) + "[" + std::to_string(i) + "]", file_, problems_, seed_);
     return out;
 }
 

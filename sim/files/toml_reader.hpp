@@ -2,6 +2,7 @@
 // unknown keys, wrong units, missing keys, wrong types, values out of range. Nothing has a silent default.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <set>
 #include <string>
@@ -22,8 +23,11 @@ struct FileText {
 class TomlReader {
 public:
     //! path is the dotted place of the table in the file, empty for the root.
-    TomlReader(const toml::table& table, std::string path, std::string file, Problems& problems)
-        : table_(table), path_(std::move(path)), file_(std::move(file)), problems_(problems) {}
+    //! With a seed a number may also be written as a range, { from = 1, to = 2 } and, if wanted, step = 0.5, and a text
+    //! or choice as a list: the seed and the key draw what it is.
+    TomlReader(const toml::table& table, std::string path, std::string file, Problems& problems,
+               std::optional<std::uint64_t> seed = {})
+        : table_(table), path_(std::move(path)), file_(std::move(file)), problems_(problems), seed_(seed) {}
 
     //! A number within [low, high]. Without a fallback the key is required.
     double number(std::string_view key, double low, double high, std::optional<double> fallback = {});
@@ -33,6 +37,8 @@ public:
     //! One of a few words.
     std::string choice(std::string_view key, const std::vector<std::string>& allowed,
                        const std::optional<std::string>& fallback = {});
+    //! A list of texts; empty if the key is not there.
+    std::vector<std::string> texts(std::string_view key);
     //! [low, high], both within limits, low < high.
     std::pair<double, double> range(std::string_view key, double low, double high);
     //! A table below this one; an empty one, reported, if it is missing and required.
@@ -51,6 +57,10 @@ public:
 
 private:
     const toml::node* find(std::string_view key, bool required);
+    double drawn(const toml::table& range, std::string_view key, double low, double high, double safe);
+    //! The node itself, or one of its list.
+    const toml::node* one_of(const toml::node* n, std::string_view key);
+    std::uint64_t draw(std::string_view key) const;
     std::string full(std::string_view key) const;
     void at(const toml::source_region& where, const std::string& message);
 
@@ -58,6 +68,7 @@ private:
     std::string path_;
     std::string file_;
     Problems& problems_;
+    std::optional<std::uint64_t> seed_;
     std::set<std::string, std::less<>> known_;
 };
 

@@ -1,6 +1,7 @@
 // What one appliance is: the numbers a maker would know. All fixed during an attempt.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "sim/flame/burner.hpp"
@@ -34,9 +35,20 @@ struct InstructionSheet {
     std::string note;
 };
 
+//! What the kit for the other gas changes: parts, not settings. All over the values for the design gas.
+struct Conversion {
+    std::string gas_name;
+    Mixture gas;
+    double orifice_area = 1;   //!< area of the kit's orifice over that for the design gas [-]
+    double fan_factor = 1;     //!< fan speeds with the gas-type switch on this gas [-]
+    double ignition_fire = 0;  //!< share of high fire at ignition with the switch on this gas
+    InstructionSheet sheet;
+};
+
 struct Appliance {
     std::string id;
     std::string name;
+    std::string design_gas_name;
     Mixture design_gas;
 
     double input_kw = 0;              //!< at high fire, superior [kW]
@@ -82,6 +94,19 @@ struct Appliance {
     double forced_hold_s = 900;  //!< a forced fire returns to normal by itself after this
 
     InstructionSheet sheet;
+    std::optional<Conversion> conversion;
+
+    //! True if this gas is nearer to the kit's gas than to the design gas, by its Wobbe index.
+    bool takes_kit(const Mixture& gas) const {
+        if (!conversion) return false;
+        const double w = gas.wobbe_mj_m3();
+        const auto apart = [w](const Mixture& m) {
+            return w > m.wobbe_mj_m3() ? w / m.wobbe_mj_m3() : m.wobbe_mj_m3() / w;
+        };
+        return apart(conversion->gas) < apart(design_gas);
+    }
+    //! The sheet that goes with this gas.
+    const InstructionSheet& sheet_for(const Mixture& gas) const { return takes_kit(gas) ? conversion->sheet : sheet; }
 
     // Derived, at reference conditions.
     double full_gas_mol_s() const { return input_kw * 1e3 / design_gas.hhv_j_mol(); }

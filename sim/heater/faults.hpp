@@ -9,9 +9,18 @@
 
 namespace quarterturn {
 
+//! What a technician can do about it.
+enum class Remedy {
+    mend,      //!< with what is in the bag: put it right and go on
+    allow,     //!< nothing to put right: work with it
+    hand_over  //!< not a matter of screws: stop, make safe, report
+};
+
 struct Fault {
     std::string_view name;
     std::string_view what;  //!< what is wrong, at severity 1
+    Remedy remedy;
+    bool may_start_later;  //!< can come or go by itself while one watches
     void (*apply)(Surroundings&, double severity);
 };
 

@@ -39,9 +39,6 @@ FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mi
       gas_density_ref(density(kAtmosphere, a.design_gas.molar_mass_kg(), kReference_k)),
       supply_standing_pa(std::max(0.0, s.supply_standing_pa - s.supply_drop_pa)),
       wind_share(s.wind_pa / a.fan_pa),
-      governor_gain(s.governor_gain),
-      fan_factor(s.fan_factor),
-      reference_tube_off(s.reference_tube_off),
       hhv_j_mol(gas.hhv_j_mol()) {
     const double own_share = 1 - a.intake_share - a.burner_share - a.exchanger_share - a.vent_share;
     loss_ratio = own_share + a.burner_share + a.intake_share * s.intake_factor + a.exchanger_share * s.fouling +
@@ -50,8 +47,7 @@ FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mi
     // The factory drilled the orifice so that the design gas gets its input at the factory's offset.
     // The air ratio was set warm: the air a little lighter than at reference, the gas too.
     const double warm = std::sqrt((kReference_k + a.valve_rise_k) / (kReference_k + a.cabinet_rise_k));
-    gas_area_m2 =
-        s.orifice_factor * warm * full_gas_kg_s / std::sqrt(2 * gas_density_ref * (a.venturi_pa + a.offset_factory_pa));
+    gas_area_m2 = warm * full_gas_kg_s / std::sqrt(2 * gas_density_ref * (a.venturi_pa + a.offset_factory_pa));
     valve_resistance = a.valve_open_pa / (full_gas_kg_s * full_gas_kg_s);
     line_resistance = a.supply_line_pa * s.supply_line_factor / (full_gas_kg_s * full_gas_kg_s);
 }
@@ -63,7 +59,7 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     const double rho_rel = rho_air / c.rho_ref;
     // Fan: rise = rho n^2 S - (S - 1) m^2 / rho, against losses R m^2 / rho and the wind; all relative, solved for m.
     const double s = c.fan_shutoff_ratio;
-    const double n = c.fan_factor * std::max(0.0, in.fan_speed);
+    const double n = in.fitted.fan_factor * std::max(0.0, in.fan_speed);
     const double drive = std::max(0.0, rho_rel * n * n * s - c.wind_share);
     const double m = std::sqrt(rho_rel * drive / (s - 1 + c.loss_ratio));
     f.air_kg_s = m * c.full_air_kg_s;
@@ -75,13 +71,14 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
         return f;
     }
     const double rho_gas = density(c.pressure_pa, c.gas_molar_kg, in.gas_k);
-    const double area = c.gas_area_m2 * throttle_factor(c.series_share, c.per_turn, in.throttle_turns);
+    const double area =
+        c.gas_area_m2 * in.fitted.orifice_area * throttle_factor(c.series_share, c.per_turn, in.throttle_turns);
     const double offset_pa = c.offset_factory_pa + c.offset_per_turn_pa * in.offset_turns;
     // With the tube off the governor's reference is the room instead of the venturi's inlet.
-    const double reference_pa = c.reference_tube_off ? 0.0 : -intake_pa;  // against the room
+    const double reference_pa = in.fitted.tube_off ? 0.0 : -intake_pa;  // against the room
     const double throat_pa = -intake_pa - f.venturi_pa;
     const double governed_pa =
-        reference_pa + offset_pa - throat_pa + (c.governor_gain - 1) * f.venturi_pa;  // what drives the gas
+        reference_pa + offset_pa - throat_pa + (in.fitted.governor_gain - 1) * f.venturi_pa;  // what drives the gas
     const double governed = governed_pa > 0 ? area * std::sqrt(2 * rho_gas * governed_pa) : 0.0;
     // The most the supply gives with the governor fully open. Line and valve losses scale with 1/density.
     const double series = (c.valve_resistance + c.line_resistance) * c.gas_density_ref / rho_gas;

@@ -6,6 +6,16 @@
 
 namespace quarterturn {
 
+//! Parts and settings a technician can change besides the two screws.
+struct Fitted {
+    double orifice_area = 1;         //!< of the fitted orifice over the one for the design gas
+    bool kit_orifice = false;        //!< the orifice is the conversion kit's
+    bool switch_on_kit_gas = false;  //!< where the gas-type switch stands
+    double fan_factor = 1;           //!< fan speeds at that position of the switch
+    double governor_gain = 1;        //!< the factory-sealed ratio screw: the outlet follows this times the depression
+    bool tube_off = false;           //!< the governor's reference tube hangs loose
+};
+
 //! Everything of the flow model that stays the same during an attempt.
 struct FlowConstants {
     FlowConstants(const Appliance& appliance, const Surroundings& s, const Mixture& gas);
@@ -19,15 +29,13 @@ struct FlowConstants {
     double rho_ref;                        //!< air density at reference conditions [kg/m3]
     double fan_shutoff_ratio, loss_ratio;  //!< loss_ratio: present losses over clean ones
     double intake_pa, venturi_pa;          //!< at full reference flow
-    double gas_area_m2;                    //!< effective area at factory throttle [m2]
+    double gas_area_m2;                    //!< effective area at factory throttle, right orifice [m2]
     double series_share, per_turn;
     double offset_factory_pa, offset_per_turn_pa;
     double valve_resistance, line_resistance;  //!< Pa per (kg/s)^2 at reference gas density
     double gas_density_ref;
     double supply_standing_pa;
     double wind_share;  //!< wind over the fan's rise at high fire
-    double governor_gain, fan_factor;
-    bool reference_tube_off;
     double hhv_j_mol;
 };
 
@@ -38,6 +46,7 @@ struct FlowInput {
     double mixer_air_k = 288.15;  //!< air as it enters the venturi
     double gas_k = 288.15;
     bool gas_open = false;  //!< tap and both safety valves
+    Fitted fitted;
 };
 
 struct Flow {

@@ -13,6 +13,11 @@ constexpr int kSparkSteps = 50;   // a second of spark before the flame can catc
 constexpr int kTrialSteps = 200;  // 4 s, then the gas is shut
 constexpr int kTrials = 3;
 constexpr int kUnstableSteps = 75;  // 1.5 s of a flame that cannot hold before it is gone
+constexpr int kLookSteps = 25;      // lift, flashback and rumble are looked at twice a second
+constexpr double kLoudRumble = 0.9;
+constexpr int kRumbleSteps = 30 * 50;   // a flame that shakes this long is lost to its sensor
+constexpr double kRumbleSwing = 0.07;   // a rumbling flame's air ratio swings this far each way
+constexpr double kSealedPerTurn = 0.1;  // what a turn of the sealed ratio screw does to the governor's gain
 constexpr double kFanUp_s = 1.4;
 constexpr double kFanDown_s = 2.2;
 constexpr double kGovernor_s = 0.15;
@@ -31,10 +36,18 @@ bool lights(double air_ratio) { return air_ratio > 0.55 && air_ratio < 1.75; }
 
 }  // namespace
 
-Heater::Heater(Appliance appliance, Mixture gas, Surroundings surroundings)
+Heater::Heater(Appliance appliance, Mixture gas, Surroundings surroundings, const Heater* map_of)
     : appliance_(std::move(appliance)), gas_(gas), around_(surroundings), flow_(appliance_, around_, gas_) {
     appliance_.throttle.backlash_turns *= around_.backlash_factor;
     appliance_.offset.backlash_turns *= around_.backlash_factor;
+    const auto same_air = [](const Air& a, const Air& b) {
+        return a.o2 == b.o2 && a.n2 == b.n2 && a.ar == b.ar && a.co2 == b.co2 && a.h2o == b.h2o;
+    };
+    if (map_of && same_air(flow_.air, map_of->flow_.air) && around_.air_temp_c == map_of->around_.air_temp_c &&
+        around_.altitude_m == map_of->around_.altitude_m) {
+        map_ = map_of->map_;
+        return;
+    }
     CoMap::Settings settings;
     settings.inlet_k = around_.air_temp_c + 273.15 + 0.7 * appliance_.cabinet_rise_k;
     settings.pressure_pa = around_.pressure_pa();
@@ -45,6 +58,7 @@ HeaterState Heater::start(double throttle_turns, double offset_turns) const {
     HeaterState s;
     s.throttle.set(throttle_turns);
     s.offset.set(offset_turns);
+    s.fitted = as_found_parts();
     s.cabinet_k = around_.air_temp_c + 273.15;
     s.valve_k = around_.gas_temp_c + 273.15;
     s.outlet_c = around_.cold_water_c;
@@ -53,6 +67,43 @@ HeaterState Heater::start(double throttle_turns, double offset_turns) const {
     s.port_co2_pct = 100 * flow_.air.co2 / (1 - flow_.air.h2o);
     s.flow.supply_working_pa = around_.supply_standing_pa;
     return s;
+}
+
+Fitted Heater::as_found_parts() const {
+    Fitted f;
+    f.orifice_area = around_.orifice_factor;
+    f.kit_orifice = around_.orifice_factor < 0.999;
+    f.switch_on_kit_gas = around_.fan_factor < 0.999;
+    f.fan_factor = around_.fan_factor;
+    f.governor_gain = around_.governor_gain;
+    f.tube_off = around_.reference_tube_off;
+    return f;
+}
+
+void Heater::set_switch(Fitted& f, bool kit_gas) const {
+    f.switch_on_kit_gas = kit_gas;
+    f.fan_factor = kit_gas && appliance_.conversion ? appliance_.conversion->fan_factor : 1.0;
+}
+
+void Heater::fit_orifice(Fitted& f, bool kit) const {
+    f.kit_orifice = kit;
+    f.orifice_area = kit && appliance_.conversion ? appliance_.conversion->orifice_area : 1.0;
+}
+
+bool Heater::breathes(const Appliance& a, const Mixture& gas, const Surroundings& around) {
+    const FlowConstants c(a, around, gas);
+    FlowInput in;
+    in.fan_speed = a.ignition_fire;
+    in.mixer_air_k = around.air_temp_c + 273.15;
+    in.fitted.fan_factor = around.fan_factor;
+    return solve_flow(c, in).air_kg_s > 0.05 * a.ignition_fire * c.full_air_kg_s;
+}
+
+double Heater::noise_db(const HeaterState& s) const {
+    if (s.thump_steps > 0 && s.thump_steps < 50) return 85;
+    const double fan = 30 + 16 * s.fan_speed;
+    if (!s.flame) return s.fan_speed > 0.02 ? fan : 25;
+    return fan + 8 * std::sqrt(std::clamp(s.flow.load, 0.0, 1.2)) + 20 * s.look.rumble + 6 * std::min(1.0, s.look.lift);
 }
 
 double Heater::draw_for_high_fire_l_min() const {
@@ -103,6 +154,9 @@ void Heater::controls(HeaterState& s, const HeaterControls& c) const {
     }
     const bool wanted = c.draw_l_min >= appliance_.draw_min_l_min;
     const double limit = appliance_.outlet_limit_c;
+    const double ignition_fire = s.fitted.switch_on_kit_gas && appliance_.conversion
+                                     ? appliance_.conversion->ignition_fire
+                                     : appliance_.ignition_fire;
     switch (s.stage) {
         case Stage::standby:
             s.load_target = 0;
@@ -110,14 +164,14 @@ void Heater::controls(HeaterState& s, const HeaterControls& c) const {
             if (wanted && s.outlet_c < limit - 6) go(Stage::purge);
             break;
         case Stage::purge:
-            s.load_target = appliance_.ignition_fire;
+            s.load_target = ignition_fire;
             if (!wanted)
                 go(Stage::standby);
             else if (s.stage_steps >= kPurgeSteps)
                 go(Stage::ignition);
             break;
         case Stage::ignition:
-            s.load_target = appliance_.ignition_fire;
+            s.load_target = ignition_fire;
             if (!wanted) {
                 go(Stage::standby);
             } else if (s.stage_steps >= kSparkSteps && lights(s.flow.air_ratio)) {
@@ -142,16 +196,22 @@ void Heater::controls(HeaterState& s, const HeaterControls& c) const {
                 go(Stage::purge);
                 break;
             }
-            // The flame itself: out when the deck has cooled it past blow-out or the flow has carried it off.
-            const bool holds = s.burn.blow_out_margin > 0 && lift(s.burn.u_over_sl) < 1.0;
+            // The flame itself: out when the deck has cooled it past blow-out or the flow has carried it off; lost to
+            // the sensor above the deck when it burns back below it, or when it has shaken for too long.
+            s.rumble_steps = s.look.rumble > kLoudRumble ? s.rumble_steps + 1 : 0;
+            const bool holds = s.burn.blow_out_margin > 0 && lift(s.burn.u_over_sl) < 1.0 && !s.look.flashback &&
+                               s.rumble_steps < kRumbleSteps;
             s.unstable_steps = holds ? 0 : s.unstable_steps + 1;
             if (s.unstable_steps > kUnstableSteps && s.flame_steps > 2 * kUnstableSteps) {
                 s.flame = false;
+                s.thump_steps = s.look.flashback ? 1 : 0;
+                s.rumble_steps = 0;
+                s.look = {};
                 ++s.failed_trials;
                 go(s.failed_trials >= kTrials ? Stage::locked_out : Stage::purge);
                 break;
             }
-            if (s.flame_steps > 1500) s.failed_trials = 0;  // half a minute of steady burning clears the count
+            if (s.flame_steps > 2 * kRumbleSteps) s.failed_trials = 0;  // a minute of steady burning clears the count
             const double draw_kw_k = c.draw_l_min / 60 * kWaterHeat_kj_l_k;
             const double full_kw = 0.92 * appliance_.input_kw;
             // Nothing is allowed that would take the water past its limit: too little draw, and high fire is not held.
@@ -185,6 +245,14 @@ void Heater::burn(HeaterState& s) const {
     s.burn = map_->at(s.flow.air_ratio, s.flow.load);
     double co = s.burn.co_ppm_dry;
     double h2 = s.burn.h2_ppm_dry;
+    if (s.look.rumble > 0) {
+        // A rumbling flame's mixture swings: CO is the mean over the swing. How far it swings is a guess from practice.
+        const double swing = kRumbleSwing * s.look.rumble;
+        const CoMap::Point rich = map_->at(s.flow.air_ratio * (1 - swing), s.flow.load);
+        const CoMap::Point lean = map_->at(s.flow.air_ratio * (1 + swing), s.flow.load);
+        co = 0.5 * (rich.co_ppm_dry + lean.co_ppm_dry);
+        h2 = 0.5 * (rich.h2_ppm_dry + lean.h2_ppm_dry);
+    }
     const double lifted = lift(s.burn.u_over_sl);
     if (lifted > 0) {
         // Ports whose flame stands off quench at their edges: a few tenths of a percent of the carbon leave as CO.
@@ -197,6 +265,7 @@ void Heater::burn(HeaterState& s) const {
 
 void Heater::step(HeaterState& s, const HeaterControls& c) const {
     controls(s, c);
+    if (s.thump_steps > 0 && ++s.thump_steps > 100) s.thump_steps = 0;
 
     const bool valves = s.stage == Stage::ignition || (s.stage == Stage::running && s.flame);
     s.fan_speed += (s.load_target - s.fan_speed) * (s.load_target > s.fan_speed ? kFanUp : kFanDown);
@@ -208,6 +277,8 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
     in.mixer_air_k = s.cabinet_k;
     in.gas_k = s.valve_k;
     in.gas_open = valves && c.gas_tap_open;
+    in.fitted = s.fitted;
+    in.fitted.governor_gain = std::clamp(s.fitted.governor_gain + kSealedPerTurn * s.sealed.stem_turns, 0.3, 1.7);
     Flow flow = solve_flow(flow_, in);
     // The governor follows the venturi with a small delay: a fan ramp makes a short lean or rich swing.
     s.gas_lag += (flow.gas_kg_s - s.gas_lag) * kGovernor;
@@ -223,6 +294,7 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
     const double air_k = around_.air_temp_c + 273.15;
     if (s.flame && s.flow.air_ratio > 0) {
         burn(s);
+        if (s.flame_steps % kLookSteps == 1) s.look = flame_behaviour(s);
         const double root_load = std::sqrt(std::max(0.0, s.flow.load));
         s.cabinet_k +=
             (air_k + appliance_.cabinet_rise_k * root_load - s.cabinet_k) * kStep_s / appliance_.cabinet_time_s;
@@ -239,6 +311,7 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
         s.port_co_ppm += (drawn.co_ppm_dry - s.port_co_ppm) * mixing;
         s.port_h2_ppm += (drawn.h2_ppm_dry - s.port_h2_ppm) * mixing;
     } else {
+        s.look = {};
         // Cooling down. A running fan flushes the flue with air; a stopped one leaves it to slow draught.
         s.cabinet_k += (air_k - s.cabinet_k) * kStep_s / (4 * appliance_.cabinet_time_s);
         s.valve_k += (around_.gas_temp_c + 273.15 - s.valve_k) * kStep_s / (2 * appliance_.valve_time_s);
@@ -261,9 +334,21 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
 }
 
 HeaterState Heater::settled(double throttle_turns, double offset_turns, double fire) const {
+    HeaterState parts;
+    parts.throttle.stem_turns = throttle_turns;
+    parts.offset.stem_turns = offset_turns;
+    parts.fitted = as_found_parts();
+    return settled(parts, fire);
+}
+
+HeaterState Heater::settled(const HeaterState& parts, double fire) const {
     HeaterState s = start(0, 0);
-    s.throttle.stem_turns = throttle_turns;
-    s.offset.stem_turns = offset_turns;
+    s.throttle = parts.throttle;
+    s.offset = parts.offset;
+    s.sealed = parts.sealed;
+    s.fitted = parts.fitted;
+    Fitted fitted = s.fitted;
+    fitted.governor_gain = std::clamp(fitted.governor_gain + kSealedPerTurn * s.sealed.stem_turns, 0.3, 1.7);
     s.stage = Stage::running;
     s.flame = true;
     s.fan_speed = s.load_target = fire;
@@ -271,13 +356,15 @@ HeaterState Heater::settled(double throttle_turns, double offset_turns, double f
     s.valve_k = around_.gas_temp_c + 273.15 + appliance_.valve_rise_k;
     // The cabinet's warmth depends on the load and the load on it: a contraction that closes in a few rounds.
     for (int i = 0; i < 20; ++i) {
-        FlowInput in{fire, throttle_turns, offset_turns, s.cabinet_k, s.valve_k, true};
+        const FlowInput in{fire, s.throttle.stem_turns, s.offset.stem_turns, s.cabinet_k, s.valve_k, true, fitted};
         s.flow = solve_flow(flow_, in);
         s.cabinet_k = air_k + appliance_.cabinet_rise_k * std::sqrt(s.flow.load);
     }
     s.gas_lag = s.flow.gas_kg_s;
     if (s.flow.air_ratio > 0) {
         burn(s);
+        s.look = flame_behaviour(s);
+        if (s.look.rumble > 0) burn(s);
         s.flame = s.burn.blow_out_margin > 0 && lift(s.burn.u_over_sl) < 1.0;
         s.flue_c =
             flue_temperature(appliance_, s.flow.load, s.burn.flame_temp_k, around_.cold_water_c, around_.fouling);

@@ -6,6 +6,8 @@
 #include <cstdio>
 #include <functional>
 
+#include "sim/heater/faults.hpp"
+
 namespace quarterturn {
 
 std::string_view competency_name(Competency c) {
@@ -49,7 +51,10 @@ struct Verdict {
     std::string evidence;
     std::int64_t step = 0;
     bool critical = false;
+    bool applies = true;  //!< false: this lesson or its end gives nothing to judge here
 };
+
+Verdict not_asked() { return {0, {}, 0, false, false}; }
 
 //! Facts that several rules need, gathered once.
 struct Facts {
@@ -61,7 +66,9 @@ struct Facts {
     const Event* last_turn = nullptr;
     const Event* last_offset = nullptr;
     std::vector<const Event*> stamps;
-    HeaterState high, low;  //!< where the appliance settles with the screws as left
+    HeaterState high, low;              //!< where the appliance settles with screws and parts as left
+    HeaterState found_high, found_low;  //!< the same parts, screws as found
+    const Event* first_light = nullptr;
 
     explicit Facts(const Attempt& a) : scenario(a.bench().scenario()), history(a.history()), end(a.bench().snapshot()) {
         for (const Event& e : history.events) {
@@ -75,10 +82,59 @@ struct Facts {
             if (v == Verb::stamp_found || v == Verb::stamp_left) stamps.push_back(&e);
         }
         const Heater& h = a.bench().heater();
-        high = h.settled(end.heater.throttle.stem_turns, end.heater.offset.stem_turns, 1.0);
-        low = h.settled(end.heater.throttle.stem_turns, end.heater.offset.stem_turns, scenario.appliance.low_fire);
+        high = h.settled(end.heater, 1.0);
+        low = h.settled(end.heater, scenario.appliance.low_fire);
+        HeaterState found = end.heater;
+        found.throttle.set(scenario.throttle_found_turns);
+        found.offset.set(scenario.offset_found_turns);
+        found_high = h.settled(found, 1.0);
+        found_low = h.settled(found, scenario.appliance.low_fire);
+        for (const Event& e : history.events)
+            if (!first_light && e.action.verb == Verb::water && e.action.value > 0) first_light = &e;
+        right_causes = causes_of(scenario, *this);
     }
-    const InstructionSheet& sheet() const { return scenario.appliance.sheet; }
+    std::vector<std::string_view> right_causes;  //!< any of them is the right one to name
+    static std::vector<std::string_view> causes_of(const Scenario& s, const Facts& f);
+
+    //! Stopped as it had to be: gas and power off, and the reason known.
+    bool justified_stop() const {
+        return scenario.answer == Answer::stop && end.outcome == Outcome::made_safe && cause_right();
+    }
+    bool cause_right() const {
+        return end.sheet.cause_set &&
+               std::find(right_causes.begin(), right_causes.end(), causes()[end.sheet.cause]) != right_causes.end();
+    }
+    const Finding* found_by(Verb v, std::uint8_t what = 0) const {
+        for (const Finding& f : end.findings)
+            if (f.action.verb == v && f.action.what == what) return &f;
+        return nullptr;
+    }
+    //! Found before the burner was first asked to light, or at all if it never was.
+    bool found_before_light(Verb v, std::uint8_t what = 0) const {
+        const Finding* f = found_by(v, what);
+        return f && (!first_light || f->step <= first_light->action.step);
+    }
+    //! As found both fires lie in their bands by this margin [% CO2].
+    bool found_in_bands(double margin) const {
+        const auto in = [margin](const HeaterState& s, const Band& b) {
+            return s.flame && s.flue.co2_dry_pct >= b.low + margin && s.flue.co2_dry_pct <= b.high - margin;
+        };
+        return in(found_high, sheet().co2_high_pct) && in(found_low, sheet().co2_low_pct);
+    }
+    //! Within what the display can tell of an edge neither turning nor leaving alone is wrong.
+    static constexpr double kEdge_pct = 0.11;
+    bool nothing_needed() const { return found_in_bands(kEdge_pct); }
+    bool nothing_would_do() const { return found_in_bands(-kEdge_pct); }
+    //! When the first cause to stop was there [steps].
+    std::int64_t stop_from() const {
+        double first = 1e9;
+        for (const TimedFault& x : scenario.faults) {
+            const Fault* known = fault_by_name(x.name);
+            if (known && known->remedy == Remedy::hand_over && x.severity > 0) first = std::min(first, x.start_s);
+        }
+        return first < 1e8 ? std::llround(first * kStepsPerSecond) : 0;
+    }
+    const InstructionSheet& sheet() const { return scenario.sheet(); }
     const Event* first(Verb v, bool on) const {
         for (const Event& e : history.events)
             if (e.action.verb == v && e.action.on == on) return &e;
@@ -99,6 +155,26 @@ struct Facts {
     bool in_service() const { return end.outcome == Outcome::left_in_service; }
 };
 
+std::vector<std::string_view> Facts::causes_of(const Scenario& s, const Facts& f) {
+    if (!s.cause.empty()) return {s.cause};
+    std::vector<std::string_view> stop, mend, allow;
+    for (const TimedFault& x : s.faults) {
+        const Fault* known = fault_by_name(x.name);
+        if (!known || x.severity <= 0) continue;
+        (known->remedy == Remedy::hand_over ? stop
+         : known->remedy == Remedy::mend    ? mend
+                                            : allow)
+            .push_back(known->name);
+    }
+    if (s.answer == Answer::stop && !stop.empty()) return stop;
+    if (!mend.empty()) return mend;
+    if (s.wants_conversion()) return {"conversion"};
+    if (f.nothing_needed()) return {"nothing"};
+    allow.emplace_back("adjustment");
+    if (f.nothing_would_do()) allow.emplace_back("nothing");
+    return allow;
+}
+
 //! No screw was turned: right if both fires were read and need nothing, worth nothing if nobody looked.
 Verdict untouched(const Facts& f) {
     if (f.measured()) return {1, "both fires were read and no screw was turned"};
@@ -106,24 +182,108 @@ Verdict untouched(const Facts& f) {
 }
 
 Verdict zeroed(const Facts& f) {
+    if (f.justified_stop() && f.stamps.empty()) return not_asked();
     const Event* first_stamp = f.stamps.empty() ? nullptr : f.stamps.front();
     bool probe_in = false;
-    std::int64_t on = 0;
+    std::int64_t on = -1;
     for (const Event& e : f.history.events) {
         if (e.action.verb == Verb::probe) probe_in = e.action.on;
         if (e.action.verb == Verb::analyzer && e.action.on) on = e.action.step;
-        if (e.action.verb != Verb::zero) continue;
+        const bool outdoors = e.action.verb == Verb::zero_outdoors;
+        if (e.action.verb != Verb::zero && !outdoors) continue;
         if (first_stamp && e.action.step > first_stamp->action.step) break;
         const std::string when = "zeroed at " + clock_text(e.action.step);
         if (probe_in) return {0, when + " with the probe in the flue", e.action.step};
-        if (e.action.step - on < 25LL * kStepsPerSecond)
-            return {0.5, when + " before the analyzer had run half a minute", e.action.step};
-        return {1, when + " with the probe in clean air", e.action.step};
+        if (!outdoors && e.before.room_co_ppm > 10)
+            return {0, when + " in air with " + number(e.before.room_co_ppm, 0) + " ppm CO", e.action.step};
+        const double warm = f.scenario.analyzer.warm_up_s;
+        const double ran = static_cast<double>(e.action.step - on) * kStep_s + seconds_for(e.action);
+        if (ran < warm - 10)
+            return {std::clamp(ran / warm, 0.0, 0.6),
+                    when + " after " + number(ran, 0) + " s, its cells need " + number(warm, 0), e.action.step};
+        return {1, when + (outdoors ? " outdoors, warm" : " with the probe in clean air, warm")};
     }
     return {0, "never zeroed before the first reading was stamped"};
 }
 
+//! How many of several things were found out before the burner was lit.
+Verdict looked_before_light(const Facts& f, std::initializer_list<std::pair<Verb, Subject>> things) {
+    double got = 0;
+    std::string missing;
+    for (const auto& [verb, subject] : things) {
+        const auto what = verb == Verb::look ? static_cast<std::uint8_t>(subject) : std::uint8_t{0};
+        if (f.found_before_light(verb, what))
+            got += 1;
+        else
+            missing += (missing.empty() ? "" : ", ") + (verb == Verb::smell ? "smell" : std::string(subjects()[what]));
+    }
+    const double n = static_cast<double>(things.size());
+    if (missing.empty()) return {1, "all looked at before it was lit"};
+    return {got / n, "not before it was lit: " + missing, f.first_light ? f.first_light->action.step : 0};
+}
+
+Verdict papers(const Facts& f) {
+    if (f.justified_stop() && !f.ran()) return not_asked();
+    return looked_before_light(
+        f, {{Verb::look, Subject::supply}, {Verb::look, Subject::plate}, {Verb::look, Subject::sheet}});
+}
+
+Verdict surroundings(const Facts& f) {
+    if (f.justified_stop() && !f.ran()) return {1, "stopped for what was found before it was lit"};
+    return looked_before_light(
+        f, {{Verb::smell, Subject::plate}, {Verb::look, Subject::vent}, {Verb::look, Subject::intake}});
+}
+
+Verdict pressures(const Facts& f) {
+    if (f.justified_stop() && !f.ran()) return not_asked();
+    double share = 0;
+    std::string bad;
+    const auto check = [&](const Noted& n, Verb by_stamp, const char* name) {
+        if (!n.set) {
+            bad += std::string(bad.empty() ? "" : "; ") + name + " pressure is empty";
+            return;
+        }
+        // A typed value is held against what the manometer could have shown at any second.
+        if (n.typed) {
+            double nearest = 1e9;
+            for (const Moment& m : f.history.moments)
+                if (m.manometer_pa > 0)
+                    nearest = std::min(nearest, std::abs(m.manometer_pa - n.value) / m.manometer_pa);
+            if (nearest > 0.05) {
+                bad += std::string(bad.empty() ? "" : "; ") + name + " pressure " + number(n.value, 0) +
+                       " Pa was never on the manometer";
+                return;
+            }
+        }
+        (void)by_stamp;
+        share += 0.5;
+    };
+    check(f.end.sheet.standing_pa, Verb::stamp_standing, "standing");
+    if (f.justified_stop() && !f.end.sheet.working_pa.set)
+        share *= 2;
+    else
+        check(f.end.sheet.working_pa, Verb::stamp_working, "working");
+    if (bad.empty() && share > 0)
+        return {1,
+                "standing " + number(f.end.sheet.standing_pa.value, 0) + " Pa" +
+                    (f.end.sheet.working_pa.set ? ", working " + number(f.end.sheet.working_pa.value, 0) + " Pa" : "")};
+    return {share, bad.empty() ? "no pressure was read" : bad};
+}
+
+Verdict ambient(const Facts& f) {
+    if (f.justified_stop() && f.stamps.empty()) return not_asked();
+    const Noted& n = f.end.sheet.ambient_co;
+    if (!n.set) return {0, "the room's CO is not in the job sheet"};
+    double there = 0;
+    for (const Moment& m : f.history.moments)
+        if (m.step <= n.step) there = m.truth.room_co_ppm;
+    if (std::abs(there - n.value) > std::max(5.0, 0.25 * there))
+        return {0.3, "ambient CO noted " + number(n.value, 0) + " ppm, truly " + number(there, 0), n.step};
+    return {1, "ambient CO noted: " + number(n.value, 0) + " ppm"};
+}
+
 Verdict fuel_set(const Facts& f) {
+    if (f.justified_stop() && f.stamps.empty()) return not_asked();
     // The gas decides: propane's greatest CO2 lies near 13.8 %, every natural gas' under 12.5 %.
     const std::uint8_t right = f.scenario.gas.co2_max_pct() > 12.8 ? 1 : 0;
     if (!f.first(Verb::analyzer, true)) return {0, "the analyzer was never switched on"};
@@ -134,6 +294,7 @@ Verdict fuel_set(const Facts& f) {
 }
 
 Verdict as_found(const Facts& f) {
+    if (f.justified_stop()) return not_asked();
     bool high = false;
     bool low = false;
     for (const Event* e : f.stamps) {
@@ -156,9 +317,12 @@ Verdict settled_stamps(const Facts& f) {
                                                                      {&f.end.sheet.left_high, "high as left"},
                                                                      {&f.end.sheet.left_low, "low as left"}}};
     double good = 0;
+    double asked = 0;
     std::string moving;
     std::int64_t where = 0;
     for (const auto& [s, name] : lines) {
+        if (!s->set && f.justified_stop()) continue;
+        asked += 1;
         if (!s->set) {
             moving += std::string(moving.empty() ? "" : ", ") + name + " is empty";
         } else if (!s->settled) {
@@ -173,10 +337,12 @@ Verdict settled_stamps(const Facts& f) {
             good += 1;
         }
     }
-    return {good / 4, moving.empty() ? "all four readings had settled, warm, when stamped" : moving, where};
+    if (asked == 0) return not_asked();
+    return {good / asked, moving.empty() ? "every stamped reading had settled, warm" : moving, where};
 }
 
 Verdict waited(const Facts& f) {
+    if (f.justified_stop() && f.turns.empty()) return not_asked();
     if (f.turns.empty()) return untouched(f);
     double good = 0;
     std::string bad;
@@ -195,6 +361,7 @@ Verdict waited(const Facts& f) {
 }
 
 Verdict band_verdict(const Facts& f, bool high) {
+    if (f.scenario.answer == Answer::stop) return not_asked();  // no band is worth anything over that cause
     const HeaterState& h = high ? f.high : f.low;
     const Band& b = high ? f.sheet().co2_high_pct : f.sheet().co2_low_pct;
     const std::string fire = high ? "high" : "low";
@@ -210,6 +377,7 @@ Verdict band_verdict(const Facts& f, bool high) {
 }
 
 Verdict order(const Facts& f) {
+    if (f.scenario.answer == Answer::stop) return not_asked();
     if (f.turns.empty()) return untouched(f);
     std::string bad;
     std::int64_t where = 0;
@@ -237,6 +405,7 @@ Verdict order(const Facts& f) {
 }
 
 Verdict step_size(const Facts& f) {
+    if (f.scenario.answer == Answer::stop) return not_asked();
     if (f.turns.empty()) return untouched(f);
     std::string bad;
     std::int64_t where = 0;
@@ -263,7 +432,47 @@ Verdict step_size(const Facts& f) {
     return {std::max(0.0, 1 - 0.5 * large), "large steps: " + bad, where};
 }
 
+//! Screws left alone where no screw helps, and where nothing needed turning.
+Verdict hands_off(const Facts& f) {
+    const bool stop = f.scenario.answer == Answer::stop;
+    if (!stop && !f.nothing_needed()) return not_asked();
+    const char* why = stop ? "the cause is not a matter of screws" : "both fires were in their bands as found";
+    // What was turned before the cause was there was turned in good faith.
+    for (const Event* e : f.turns)
+        if (!stop || e->action.step >= f.stop_from())
+            return {0, std::string("a screw was turned, but ") + why, e->action.step};
+    if (!stop) return untouched(f);
+    return {f.end.outcome == Outcome::made_safe ? 1.0 : 0.0, "no screw was turned"};
+}
+
+Verdict parts(const Facts& f) {
+    bool asked = f.scenario.wants_conversion();
+    for (const TimedFault& x : f.scenario.faults)
+        asked |= x.name == "orifice_other_gas" || x.name == "gas_switch_wrong";
+    if (!asked || f.scenario.answer == Answer::stop) return not_asked();
+    const bool kit = f.scenario.on_kit_gas();
+    const bool orifice = f.end.heater.fitted.kit_orifice == kit;
+    const bool gas_switch = f.end.heater.fitted.switch_on_kit_gas == kit;
+    return {(orifice ? 0.5 : 0) + (gas_switch ? 0.5 : 0),
+            std::string("orifice ") + (orifice ? "right" : "of the other gas") + ", gas-type switch " +
+                (gas_switch ? "right" : "on the other gas"),
+            0, f.in_service() && !(orifice && gas_switch)};
+}
+
+Verdict sealed(const Facts& f) {
+    for (const Event& e : f.history.events) {
+        if (e.action.verb == Verb::turn_sealed)
+            return {0, "the factory-sealed ratio screw was turned at " + clock_text(e.action.step), e.action.step,
+                    f.in_service()};
+        if (e.action.verb == Verb::cap_sealed && e.action.on)
+            return {0, "the factory's seal was broken at " + clock_text(e.action.step), e.action.step};
+    }
+    if (!f.ran() && !f.justified_stop()) return {0, "the burner was never run"};
+    return {1, "the factory's seal was left alone"};
+}
+
 Verdict recheck(const Facts& f) {
+    if (f.scenario.answer == Answer::stop) return not_asked();
     if (!f.last_offset) {
         // Without an offset turn the throttle still moves low fire: that has to be seen after the last turn.
         if (!f.last_turn) return untouched(f);
@@ -282,7 +491,39 @@ Verdict recheck(const Facts& f) {
             after};
 }
 
+std::string list_of(const std::vector<std::string_view>& words) {
+    std::string out;
+    for (const auto w : words) out += (out.empty() ? "" : " or ") + std::string(w);
+    return out;
+}
+
+Verdict cause_named(const Facts& f) {
+    if (!f.ran() && !f.end.sheet.cause_set) return {0, "no cause was named"};
+    if (!f.end.sheet.cause_set) return {0, "no cause was named; it was " + list_of(f.right_causes)};
+    const std::string named(causes()[f.end.sheet.cause]);
+    if (f.cause_right()) {
+        // A cause that was guessed is worth half: something has to have shown it.
+        if (f.scenario.answer == Answer::serve && !f.measured())
+            return {0, named + " was named without having read both fires"};
+        return {1, "named: " + named};
+    }
+    return {0, "named: " + named + "; it was " + list_of(f.right_causes)};
+}
+
+Verdict decision(const Facts& f) {
+    const bool stop = f.scenario.answer == Answer::stop;
+    if (!f.end.sheet.decided) return {0, "the job sheet has no decision"};
+    const std::string said = f.end.sheet.fit_for_service ? "fit for service" : "out of service";
+    const bool right = f.end.sheet.fit_for_service != stop && f.end.sheet.fit_for_service == f.in_service();
+    if (!stop && !f.measured()) return {0, said + ", without having read both fires"};
+    return {right ? 1.0 : 0.0, "decided: " + said +
+                                   (right            ? ""
+                                    : f.in_service() ? ", left in service"
+                                                     : ", left off and shut")};
+}
+
 Verdict sheet_true(const Facts& f) {
+    if (f.scenario.answer == Answer::stop) return not_asked();
     double good = 0;
     std::string bad;
     const auto check = [&](const Stamp& s, const HeaterState& truth, const char* name) {
@@ -309,8 +550,11 @@ Verdict sheet_true(const Facts& f) {
 
 Verdict co_limit(const Facts& f) {
     const double limit = f.sheet().co_limit_ppm;
+    if (f.justified_stop() && !f.ran()) return not_asked();
     if (!f.ran()) return {0, "the burner was never run"};
     if (f.in_service() && !f.measured()) return {0, "left in service without CO having been read at both fires"};
+    // What the burner did before the first turn is not the trainee's doing, as long as it is not let go on.
+    double free_s = f.scenario.co_tolerated_s;
     int seconds = 0;
     double worst = 0;
     std::int64_t first = 0;
@@ -321,6 +565,10 @@ Verdict co_limit(const Facts& f) {
         if (burning < 15) continue;
         worst = std::max(worst, m.truth.co_air_free_ppm);
         if (m.truth.co_air_free_ppm > limit) {
+            if ((!f.first_turn || m.step <= f.first_turn->action.step) && free_s > 0) {
+                free_s -= 1;
+                continue;
+            }
             ++seconds;
             if (!first) first = m.step;
         }
@@ -330,14 +578,103 @@ Verdict co_limit(const Facts& f) {
         return {0, "left in service with CO above " + number(limit, 0) + " ppm air-free", first, true};
     const std::string what = "true CO above " + number(limit, 0) + " ppm air-free for " + number(seconds, 0) +
                              " s, at most " + number(std::min(worst, 99999.0), 0) + " ppm";
-    if (seconds == 0) return {1, "true CO never above the limit, at most " + number(worst, 0) + " ppm air-free"};
+    if (seconds == 0)
+        return {1, "true CO " +
+                       std::string(worst > limit ? "above the limit only as found and not for long"
+                                                 : "never above the limit") +
+                       ", at most " + number(worst, 0) + " ppm air-free"};
     const double tolerated = f.scenario.co_tolerated_s;
     if (seconds <= tolerated) return {1 - 0.4 * seconds / std::max(1.0, tolerated), what, first};
     const double share = std::max(0.0, 0.6 - 0.6 * (seconds - tolerated) / 240);
     return {share, what, first, seconds > tolerated + 240};
 }
 
+//! Room air above which nobody goes on testing [ppm], DOE Standard Work Specifications 2.0105.1.
+constexpr double kRoomCoStop_ppm = 35;
+
+Verdict room_air(const Facts& f) {
+    if (!f.ran() && !f.justified_stop()) return {0, "the burner was never run"};
+    int seconds = 0;
+    std::int64_t first = 0;
+    double worst = 0;
+    for (const Moment& m : f.history.moments) {
+        worst = std::max(worst, m.truth.room_co_ppm);
+        if (m.truth.room_co_ppm <= kRoomCoStop_ppm || (!m.truth.flame && m.airing)) continue;
+        ++seconds;
+        if (!first) first = m.step;
+    }
+    const std::string what = "room CO at most " + number(worst, 0) + " ppm";
+    if (f.in_service() && f.end.room.co_ppm > kRoomCoStop_ppm)
+        return {0, "left in service with " + number(f.end.room.co_ppm, 0) + " ppm CO in the room", first, true};
+    // Two minutes to see it, shut down and open the windows.
+    constexpr int grace_s = 120;
+    if (seconds <= grace_s) return {1, what};
+    return {std::max(0.0, 1 - (seconds - grace_s) / 180.0),
+            what + ", above " + number(kRoomCoStop_ppm, 0) + " for " + number(seconds, 0) +
+                " s without stopping and airing",
+            first, seconds > grace_s + 300};
+}
+
+Verdict gas_escape(const Facts& f) {
+    if (!f.ran() && !f.justified_stop()) return {0, "the burner was never run"};
+    int burning = 0;
+    int open = 0;
+    std::int64_t first = 0;
+    double worst = 0;
+    for (const Moment& m : f.history.moments) {
+        worst = std::max(worst, m.truth.room_gas_lel_pct);
+        if (m.truth.room_gas_lel_pct < 1) continue;
+        if (!first) first = m.step;
+        ++open;
+        if (m.truth.flame) ++burning;
+    }
+    bool leaks = false;
+    for (const TimedFault& x : f.scenario.faults) leaks |= x.name == "gas_leak" && x.severity > 0;
+    if (leaks && f.in_service()) return {0, "left in service with a leaking gas joint", first, true};
+    if (leaks && burning > 60)
+        return {0, "the burner was run for " + number(burning, 0) + " s with gas in the room", first, burning > 300};
+    if (!leaks && worst < 0.5) return {1, "no gas got out"};
+    if (!leaks) return {0.5, "gas was let out, up to " + number(worst, 1) + " % of its lower limit", first};
+    return {1, "gas in the room up to " + number(worst, 1) + " % of its lower limit, " + number(open, 0) +
+                   " s; shut off and handed over"};
+}
+
+Verdict right_end(const Facts& f) {
+    const bool stop = f.scenario.answer == Answer::stop;
+    if (f.end.outcome == Outcome::none) return {0, "the attempt has not been ended"};
+    if (stop && f.in_service())
+        return {0, "an appliance that had to be stopped was left in service (" + list_of(f.right_causes) + ")",
+                f.history.events.empty() ? 0 : f.history.events.back().action.step, true};
+    if (stop) return {1, "stopped and made safe"};
+    if (f.in_service() && f.end.heater.fitted.tube_off)
+        return {0, "left in service with the governor's reference tube off", 0, true};
+    if (f.in_service()) return {f.ran() && f.measured() ? 1.0 : 0.0, "left in service"};
+    return {0.5, "made safe, though what was wrong could have been put right"};
+}
+
+Verdict joints_tested(const Facts& f) {
+    if (f.justified_stop()) return not_asked();
+    if (!f.ran()) return {0, "the burner was never run"};
+    for (const Finding& x : f.end.findings)
+        if (x.action.verb == Verb::test_joints && x.text.find("tap is shut") == std::string::npos)
+            return {1, "gas joints leak-tested at " + clock_text(x.step)};
+    return {0, "the gas joints were never leak-tested under pressure"};
+}
+
+Verdict manometer_off(const Facts& f) {
+    if (!f.ran() && !f.justified_stop()) return {0, "the burner was never run"};
+    const bool ok = !f.end.manometer_on;
+    return {ok ? 1.0 : 0.0, ok ? "pressure nipple shut" : "the manometer was left on the nipple"};
+}
+
+Verdict handed_over(const Facts& f) {
+    if (!f.ran() && !f.justified_stop()) return {0, "the burner was never run"};
+    return {f.end.sheet.handed_over ? 1.0 : 0.0,
+            f.end.sheet.handed_over ? "handed over with the job sheet" : "nobody was told and no sheet was left"};
+}
+
 Verdict port_shut(const Facts& f) {
+    if (f.justified_stop() && !f.ran()) return not_asked();
     if (!f.ran()) return {0, "the burner was never run"};
     const bool ok = !f.end.port_open && !f.end.probe_in;
     const bool spills = !ok && f.in_service();  // burnt gas into the room at every start
@@ -349,13 +686,14 @@ Verdict port_shut(const Facts& f) {
 }
 
 Verdict caps_on(const Facts& f) {
+    if (f.justified_stop() && !f.ran()) return not_asked();
     if (!f.ran()) return {0, "the burner was never run"};
     const bool ok = f.end.throttle_cap_on && f.end.offset_cap_on;
     return {ok ? 1.0 : 0.0, ok ? "both screws under their caps" : "a screw was left without its cap"};
 }
 
 Verdict normal_again(const Facts& f) {
-    if (!f.ran()) return {0, "the burner was never run"};
+    if (!f.ran() && !f.justified_stop()) return {0, "the burner was never run"};
     if (f.end.outcome == Outcome::made_safe) return {1, "gas and power are off"};
     if (f.end.outcome == Outcome::none) return {0, "the attempt has not been ended"};
     const bool ok = f.end.controls.call == BurnerCall::normal && f.end.controls.power && f.end.controls.gas_tap_open;
@@ -367,49 +705,93 @@ struct Rule {
     Competency competency;
     double share;
     std::function<Verdict(const Facts&)> judge;
+    std::string_view watches;  //!< for the docs: what it looks at
     std::string_view teaches;
 };
 
 const std::vector<Rule>& rules() {
     using enum Competency;
     static const std::vector<Rule> all{
-        {"prepare.zero", prepare, 0.6, zeroed,
-         "An analyzer takes whatever air it is zeroed in for clean: zero it outside the flue, or every later reading "
-         "carries the error."},
-        {"prepare.fuel", prepare, 0.4, fuel_set,
+        {"prepare.papers", prepare, 0.20, papers, "supply, plate and sheet looked at before the burner is lit",
+         "Which gas is there, what the appliance is built for and what its sheet asks: every later number is held "
+         "against "
+         "these."},
+        {"prepare.surroundings", prepare, 0.30, surroundings, "nose, vent and intake before the burner is lit",
+         "Gas in the air, a blocked vent or an intake that draws its own smoke are found in a minute by looking, and "
+         "never "
+         "by turning."},
+        {"prepare.zero", prepare, 0.30, zeroed, "the analyzer zeroed warm, in clean air, before the first reading",
+         "An analyzer takes whatever air it is zeroed in for clean, and cold cells for true: zero it warm and outside "
+         "the "
+         "flue, or every later reading carries the error."},
+        {"prepare.fuel", prepare, 0.20, fuel_set, "the analyzer set to the gas that flows",
          "The analyzer reckons CO2 from O2 and the fuel it is set to; with the wrong fuel the CO2 is wrong and looks "
          "steady."},
-        {"measure.as_found", measure, 0.35, as_found,
+        {"measure.pressures", measure, 0.20, pressures, "standing and working pressure in the job sheet",
+         "A governor can only hold what the line brings: without both pressures a lean high fire has two "
+         "explanations."},
+        {"measure.ambient", measure, 0.10, ambient, "the room's CO in the job sheet",
+         "CO in the room is a danger to you before it is an error of the reading."},
+        {"measure.as_found", measure, 0.25, as_found, "readings of both fires before the first turn",
          "What was there before you touched anything, at both fires, is the only proof of what your turns did."},
-        {"measure.settled", measure, 0.35, settled_stamps,
+        {"measure.settled", measure, 0.25, settled_stamps, "every stamped reading settled and warm",
          "Gas, metal and cells need minutes; a number written down while it moves is the number of a moment ago."},
-        {"measure.waited", measure, 0.30, waited,
+        {"measure.waited", measure, 0.20, waited, "every turn made on a settled reading",
          "A turn made before the last one has arrived is made blind: wait for the reading, then decide."},
-        {"adjust.high_fire", adjust, 0.35, [](const Facts& f) { return band_verdict(f, true); },
+        {"adjust.high_fire", adjust, 0.30, [](const Facts& f) { return band_verdict(f, true); },
+         "true CO2 at high fire as left, in its band",
          "The band at high fire is the maker's margin against CO on the rich side and lifting on the lean side."},
-        {"adjust.low_fire", adjust, 0.35, [](const Facts& f) { return band_verdict(f, false); },
+        {"adjust.low_fire", adjust, 0.30, [](const Facts& f) { return band_verdict(f, false); },
+         "true CO2 at low fire as left, in its band",
          "At low fire the flame sits on the deck and is cooled: too lean and it makes CO or goes out."},
-        {"adjust.order", adjust, 0.15, order,
+        {"adjust.order", adjust, 0.15, order, "throttle at high fire first, offset at low fire after it",
          "The throttle moves every fire, the offset nearly only low fire: throttle first at high fire, then offset at "
          "low fire."},
-        {"adjust.steps", adjust, 0.15, step_size,
+        {"adjust.steps", adjust, 0.15, step_size, "no step above a quarter of the throttle or an eighth of the offset",
          "A quarter turn of the throttle is already several tenths of CO2, and the offset needs far less: small steps "
          "keep you on the safe side."},
-        {"judge.recheck", judge, 0.6, recheck,
+        {"adjust.hands_off", adjust, 0.50, hands_off, "no screw turned where no screw helps, or nothing needs turning",
+         "A screw turned to hide a fault leaves the fault, and a second one; a screw turned without need loses the "
+         "factory's "
+         "setting for nothing."},
+        {"adjust.parts", adjust, 0.30, parts, "orifice and gas-type switch for the gas that flows",
+         "Screws are for tenths of a percent. The wrong orifice is worlds away, and no screw brings it back safely."},
+        {"adjust.sealed", adjust, 0.10, sealed, "the factory-sealed ratio screw left alone",
+         "The sealed screw sets how gas follows air at every fire; its right place is known only on the factory's "
+         "bench."},
+        {"judge.recheck", judge, 0.30, recheck, "the other fire read again after the last turn",
          "The two screws are coupled: what the last one did to the other fire is known only when that fire has been "
          "read again."},
-        {"judge.sheet", judge, 0.4, sheet_true,
+        {"judge.sheet", judge, 0.25, sheet_true, "the as-left values say what is true",
          "The job sheet is what the next technician and the owner will believe: it must say how the appliance was "
          "really left."},
-        {"make_safe.co", make_safe, 1.0, co_limit,
+        {"judge.cause", judge, 0.25, cause_named, "the cause found",
+         "A job without a cause comes back: name what was wrong, or that nothing was."},
+        {"judge.decision", judge, 0.20, decision, "fit for service or not, and left that way",
+         "Somebody has to answer for whether it may run. After you, that is you."},
+        {"make_safe.co", make_safe, 0.40, co_limit, "time above the CO limit, and CO as left",
          "CO kills without smell or warning; a burner above its limit is brought back or shut down at once, before "
          "anything else."},
-        {"close_out.port", close_out, 0.35, port_shut,
+        {"make_safe.room", make_safe, 0.20, room_air, "the room's CO: above 35 ppm one stops and airs",
+         "Flue gas in the room reaches you first: above 35 ppm nobody goes on testing."},
+        {"make_safe.gas", make_safe, 0.20, gas_escape, "gas in the room",
+         "A leaking joint is shut off and aired before anything is lit, measured or discussed."},
+        {"make_safe.end", make_safe, 0.20, right_end, "left in service only what may run",
+         "An appliance with a fault that no screw mends is stopped, made safe and reported, however much the owner "
+         "wants hot "
+         "water."},
+        {"close_out.port", close_out, 0.25, port_shut, "test port shut, probe out",
          "An open test port spills burnt gas into the room every time the burner runs."},
-        {"close_out.caps", close_out, 0.35, caps_on,
+        {"close_out.caps", close_out, 0.20, caps_on, "both screws under their caps",
          "A capped screw tells the next one that nobody has been at it, and keeps dirt and idle hands out."},
-        {"close_out.normal", close_out, 0.30, normal_again,
+        {"close_out.normal", close_out, 0.15, normal_again, "normal operation again",
          "A forced fire is for measuring; the appliance must go back to governing itself."},
+        {"close_out.manometer", close_out, 0.10, manometer_off, "manometer off, nipple shut",
+         "A nipple left open leaks gas from the first minute."},
+        {"close_out.joints", close_out, 0.15, joints_tested, "gas joints leak-tested under pressure",
+         "Whatever was opened in the gas way is proved tight before one goes."},
+        {"close_out.hand_over", close_out, 0.15, handed_over, "handed over with the job sheet",
+         "The owner has to know what was found and what was done, and the sheet stays with the appliance."},
     };
     return all;
 }
@@ -428,25 +810,52 @@ double weight_of(const Weights& w, Competency c) {
 
 }  // namespace
 
+std::vector<RuleText> rule_texts() {
+    std::vector<RuleText> out;
+    for (const Rule& r : rules()) out.push_back({r.id, r.competency, r.share, r.watches, r.teaches});
+    return out;
+}
+
 Marks mark(const Attempt& attempt) {
     const Facts facts(attempt);
+    const Weights& weights = facts.scenario.weights;
     Marks m;
+    // A competency's points are shared out among those of its rules that this lesson and its end ask about; a
+    // competency nothing asks about leaves its points to the others.
+    std::array<double, kCompetencyCount> shares{};
     for (const Rule& rule : rules()) {
+        const auto& left_out = facts.scenario.not_asked;
+        if (std::find(left_out.begin(), left_out.end(), rule.id) != left_out.end()) continue;
         const Verdict v = rule.judge(facts);
+        if (!v.applies) continue;
         RuleResult r;
         r.id = rule.id;
         r.competency = rule.competency;
-        r.of = rule.share * weight_of(facts.scenario.weights, rule.competency);
-        r.points = r.of * std::clamp(v.share, 0.0, 1.0);
+        r.of = rule.share;
+        r.points = std::clamp(v.share, 0.0, 1.0);
         r.evidence = v.evidence;
         r.teaches = rule.teaches;
         r.step = v.step;
         r.critical = v.critical;
-        m.points += r.points;
-        m.of += r.of;
+        shares[static_cast<std::size_t>(rule.competency)] += rule.share;
         m.critical |= v.critical;
         m.rules.push_back(std::move(r));
     }
+    double asked = 0;
+    for (std::size_t i = 0; i < kCompetencyCount; ++i)
+        if (shares[i] > 0) asked += weight_of(weights, static_cast<Competency>(i));
+    const double scale = asked > 0 ? weights.sum() / asked : 0;
+    for (RuleResult& r : m.rules) {
+        r.of *= weight_of(weights, r.competency) / shares[static_cast<std::size_t>(r.competency)] * scale;
+        r.points *= r.of;
+        m.points += r.points;
+        m.of += r.of;
+    }
+    m.hints = 0;
+    for (const Event& e : facts.history.events)
+        if (e.action.verb == Verb::hint) ++m.hints;
+    m.hint_points = std::min(m.points, m.hints * kHintCost * m.of / 100);
+    m.points -= m.hint_points;
     m.passed = attempt.bench().ended() && !m.critical && m.pct() >= facts.scenario.pass_pct - 1e-9;
     return m;
 }

@@ -30,12 +30,27 @@ struct Marks {
     double of = 0;
     bool passed = false;
     bool critical = false;
+    int hints = 0;           //!< asked for
+    double hint_points = 0;  //!< what they cost, already taken off
     double pct() const { return of > 0 ? 100 * points / of : 0; }
     double points_in(Competency c) const;
     double of_in(Competency c) const;
 };
 
 Marks mark(const Attempt& attempt);
+
+//! What a hint costs, of 100 points.
+inline constexpr double kHintCost = 1;
+
+//! A rule as the docs tell it.
+struct RuleText {
+    std::string_view id;
+    Competency competency;
+    double share;              //!< of the competency, before rules that are not asked are left out
+    std::string_view watches;  //!< what it looks at
+    std::string_view teaches;
+};
+std::vector<RuleText> rule_texts();
 
 //! Minutes and seconds since the start: "12:04".
 std::string clock_text(std::int64_t step);

@@ -185,9 +185,9 @@ TEST_CASE("poor play loses the right marks") {
                              {0, "turn throttle left 1/16"},
                              {60, "burner normal"},
                              {0, "leave"}});
-        CHECK(lost(*a, "prepare.zero") > 2);    // zeroed before it had run half a minute
+        CHECK(lost(*a, "prepare.zero") > 2);    // zeroed cold
         CHECK(lost(*a, "measure.waited") > 3);  // two of three
-        CHECK(lost(*a, "adjust.steps") > 2);    // together more than half a turn
+        CHECK(lost(*a, "adjust.steps") > 1.5);  // together more than half a turn
         CHECK(lost(*a, "close_out.port") > 0);
         CHECK(mark(*a).critical);  // an open port in service spills into the room
     }
@@ -231,7 +231,7 @@ TEST_CASE("poor play loses the right marks") {
                              {1, "turn throttle left 1/2"},
                              {400, "make safe"},
                              {1, "leave"}});
-        CHECK(lost(*a, "make_safe.co") > 10);
+        CHECK(lost(*a, "make_safe.co") == Approx(6));  // all of it
         CHECK(lost(*a, "adjust.steps") > 0);
         CHECK(mark(*a).critical);
         CHECK(a->bench().snapshot().outcome == Outcome::made_safe);

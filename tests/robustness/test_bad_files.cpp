@@ -44,9 +44,9 @@ TEST_CASE("a wrong unit says which is right") {
         "lesson.toml:19:1: site.air_temp_f is not a known key: the unit is wrong, write site.air_temp_c");
 }
 TEST_CASE("a value out of range says the range") {
-    one("pass_pct = 75", "pass_pct = 750", "lesson.toml:27:12: marks.pass_pct is 750, allowed 1 to 100");
+    one("pass_pct = 80", "pass_pct = 750", "lesson.toml:27:12: marks.pass_pct is 750, allowed 1 to 100");
 }
-TEST_CASE("a missing key says so") { one("pass_pct = 75\n", "", "lesson.toml:26:1: marks.pass_pct is missing"); }
+TEST_CASE("a missing key says so") { one("pass_pct = 80\n", "", "lesson.toml:26:1: marks.pass_pct is missing"); }
 TEST_CASE("a text where a number belongs") {
     one("throttle_turns = -0.53125", "throttle_turns = \"half\"",
         "lesson.toml:15:18: as_found.throttle_turns must be a number, allowed -6 to 6");
@@ -89,7 +89,7 @@ TEST_CASE("a lesson's fault is one that is known, with a severity of 0 to 1") {
     const std::string path = folder.write("l.toml", shipped + "\n[[fault]]\nname = \"supply_low\"\nseverity = 0.5\n");
     const auto good = load_scenario(test::shipped(), path);
     REQUIRE(good.value);
-    CHECK(good.value->scenario.surroundings.supply_line_factor > 5);
+    CHECK(good.value->scenario.around(0).supply_line_factor > 5);
 }
 
 TEST_CASE("all problems come at once") {

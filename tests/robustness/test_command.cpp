@@ -112,7 +112,7 @@ TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
     check("steady --appliance practice-38 --gas natural --fire high --throttle 99", 2, "allowed -2.5 to 3");
     check("run new-gas-valve", 2, "--actions is missing");
     check("run new-gas-valve --actions /nonexistent", 1, "cannot be read");
-    check("expert nothing-here", 1, "shipped: new-gas-valve");
+    check("expert nothing-here", 1, "shipped: another-source, any-morning");
     check("expert new-gas-valve --seed -1", 2, "whole numbers");
     check("debrief /nonexistent", 1, "cannot be read");
     check("open --bogus", 2, "at most one scenario");

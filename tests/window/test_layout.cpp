@@ -50,52 +50,18 @@ TEST_CASE("ten seconds of one-millisecond frames are 500 steps, and a stall is n
     CHECK(c.steps_due(1ms, 1) == 0);
 }
 
-TEST_CASE("the session's hints lead a trainee through the lesson") {
+TEST_CASE("a hint is shown when it is asked for, costs, and goes when something is done") {
     Session s(test::lesson(), 1, "");
-    s.set_speed(20);
-    const auto act = [&](const char* t) {
-        INFO(t);
-        REQUIRE(s.act(*parse_action(t).action));
-    };
-    const auto wait = [&](int seconds) {
-        for (int i = 0; i < seconds; ++i) s.advance(50ms);
-    };
-    CHECK(s.hint().find("switch the analyzer on") != std::string::npos);
-    act("analyzer on");
-    CHECK(s.hint().find("Give the analyzer half a minute") == 0);
-    wait(40);
-    CHECK(s.hint().find("Zero the analyzer") == 0);
-    act("zero");
-    CHECK(s.hint() == "Open the gas tap.");
-    act("gas open");
-    act("power on");
-    act("water 12");
-    act("port open");
-    act("probe in");
-    CHECK(s.hint().find("Call high fire") == 0);
-    act("burner high");
-    wait(240);
-    CHECK(s.hint() == "High fire has settled. Stamp it as found: F5.");
-    REQUIRE(s.stamp());
-    CHECK(s.readings().sheet.found_high.set);
-    CHECK(s.hint().find("Now low fire, as found") == 0);
-    act("burner low");
-    wait(160);
-    REQUIRE(s.stamp());
-    CHECK(s.hint().find("Back to high fire") != std::string::npos);
-    act("burner high");
-    wait(160);
-    CHECK(s.hint().find("High fire is too lean. Throttle left") == 0);
-    CHECK_FALSE(s.act(*parse_action("turn throttle left 1/4").action));
-    CHECK(s.message().find("under its cap") != std::string::npos);
-    act("cap throttle off");
-    act("turn throttle left 1/4");
-    wait(2);
-    CHECK(s.hint().find("still on its way") != std::string::npos);
-}
-
-TEST_CASE("assessment gives no hints") {
+    CHECK(s.hint().empty());
+    s.ask_hint();
+    CHECK(s.hint().find("Nose first") == 0);
+    REQUIRE(s.act(*parse_action("gas open").action));
+    CHECK(s.hint().empty());
+    CHECK(mark(s.attempt()).hints == 1);
     LoadedScenario l = test::lesson();
     l.scenario.coached = false;
-    CHECK(Session(l, 1, "").hint().empty());
+    Session exam(l, 1, "");
+    exam.ask_hint();
+    CHECK(exam.hint().empty());
+    CHECK(exam.message().find("assessment") != std::string::npos);
 }

@@ -19,6 +19,8 @@ int steady(const Arguments& a);
 int run(const Arguments& a);
 int expert(const Arguments& a);
 int check(const Arguments& a);
+int resume(const Arguments& a);
+int branch(const Arguments& a);
 int debrief(const Arguments& a);
 int open(const Arguments& a);
 

@@ -1,9 +1,12 @@
 // Commands that print figures: flue, gas, steady.
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <iostream>
 
 #include "sim/flame/flue_gas.hpp"
+#include "sim/bench/room.hpp"
+#include "sim/analyzer/analyzer.hpp"
 #include "sim/heater/faults.hpp"
 #include "sim/heater/heater.hpp"
 #include "ui/command/options.hpp"
@@ -207,14 +210,16 @@ int steady(const Arguments& a) {
     Options o(
         "steady",
         "steady --appliance A --gas G --fire high|low|0.04..1.2 [--throttle T] [--offset T] [--fault NAME[=S]]... "
-        "[--site K=V]... [--csv]");
+        "[--site NAME|K=V]... [--orifice plate|kit] [--switch plate|kit] [--csv]");
     o.option("appliance", "A", "a file or a shipped name")
         .option("gas", "G", "a file, a shipped name, or CH4=0.93,C2H6=0.07")
         .option("fire", "F", "high, low or a share of high fire")
         .option("throttle", "T", "turns from the factory setting, + opens")
         .option("offset", "T", "turns from the factory setting, + opens")
         .option("fault", "NAME[=S]", "a fault with its severity, 0 to 1; may be given again")
-        .option("site", "K=V", "a site value; may be given again")
+        .option("site", "NAME|K=V", "a shipped site, a file, or a site value; may be given again")
+        .option("orifice", "plate|kit", "the orifice that is fitted")
+        .option("switch", "plate|kit", "where the gas-type switch stands")
         .option("csv", "", "comma-separated values");
     if (!o.parse(a)) return o.exit_code();
     if (!o.has("appliance")) o.complain("--appliance is missing");
@@ -237,12 +242,48 @@ int steady(const Arguments& a) {
     // Without a word about the site: the air the tables of the trade are made with.
     Surroundings s;
     s.humidity = 0;
-    for (const auto& t : o.texts("site")) set_site(s, t, o);
-    for (const auto& t : o.texts("fault")) set_fault(s, t, o);
+    for (const auto& t : o.texts("site")) {
+        if (t.find('=') == std::string::npos) {
+            const auto site = load_site(lib, t);
+            if (!site.value) {
+                print(site.problems);
+                return no;
+            }
+            s = *site.value;
+        }
+    }
+    for (const auto& t : o.texts("site"))
+        if (t.find('=') != std::string::npos) set_site(s, t, o);
+    const auto kit = [&](const char* option) {
+        const std::string word = o.has(option) ? o.text(option) : "plate";
+        if (word != "plate" && word != "kit")
+            o.complain(std::string("--") + option + " is '" + word + "', allowed plate, kit");
+        else if (word == "kit" && !ap.conversion)
+            o.complain(std::string("--") + option + " kit: the appliance has no [conversion]");
+        return word == "kit";
+    };
+    const bool kit_orifice = kit("orifice");
+    const bool kit_switch = kit("switch");
+    std::vector<std::string> given;
+    for (const auto& t : o.texts("fault")) {
+        const std::string which = t.substr(0, t.find('='));
+        if (std::find(given.begin(), given.end(), which) != given.end())
+            o.complain("--fault " + t + ": that fault is given twice");
+        given.push_back(which);
+        set_fault(s, t, o);
+    }
+    if (!o.failed() && !Heater::breathes(ap, g.value->mixture, s))
+        o.complain("these faults leave the fan no air at ignition: lower a severity");
     if (o.failed()) return usage;
 
     const Heater heater(ap, g.value->mixture, s);
-    const HeaterState h = heater.settled(throttle, offset, fire);
+    HeaterState parts;
+    parts.throttle.stem_turns = throttle;
+    parts.offset.stem_turns = offset;
+    parts.fitted = heater.as_found_parts();
+    if (kit_orifice) heater.fit_orifice(parts.fitted, true);
+    if (kit_switch) heater.set_switch(parts.fitted, true);
+    const HeaterState h = heater.settled(parts, fire);
     const auto analyzer = load_analyzer(lib, "bench-two-cell");
     if (!analyzer.value) {
         print(analyzer.problems);
@@ -251,14 +292,15 @@ int steady(const Arguments& a) {
     const Analyzer meter(*analyzer.value);
     const bool propane = g.value->mixture.co2_max_pct() > 12.8;
     const std::uint8_t fuel = propane != s.wrong_fuel ? 1 : 0;
-    const double own = 1 - s.sample_leak;
-    const AnalyzerReading shown = meter.ideal(
-        {own * h.port_o2_pct + s.sample_leak * 100 * dry_air().o2, own * h.port_co_ppm, own * h.port_h2_ppm}, fuel);
+    const SampleTrain train{s.sample_leak, s.probe_shallow, s.o2_cell_loss, s.co_cell_loss};
+    const Sample room{100 * dry_air().o2, s.room_co_ppm, 0};
+    const AnalyzerReading shown =
+        meter.settled({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm}, room, train, s.filter_clog, fuel);
     if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: CO and H2 are left empty\n";
     std::vector<std::string> columns = kFlueColumns;
-    for (const char* c :
-         {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa", "flue_temp_c", "efficiency_pct",
-          "flame", "shown_o2_pct", "shown_co2_pct", "shown_co_ppm", "shown_co_air_free_ppm"})
+    for (const char* c : {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa", "flue_temp_c",
+                          "efficiency_pct", "flame", "shown_o2_pct", "shown_co2_pct", "shown_co_ppm",
+                          "shown_co_air_free_ppm", "noise_db", "room_co_ppm", "room_gas_lel_pct"})
         columns.emplace_back(c);
     auto cells = flue_cells(h.flue, h.burn.flame_temp_k, s.pressure_pa(), !h.flame);
     const Behaviour look = heater.flame_behaviour(h);
@@ -280,6 +322,13 @@ int steady(const Arguments& a) {
     } else {
         cells.insert(cells.end(), 4, "");
     }
+    // The room as it comes to be when this goes on for hours.
+    RoomState air = room_as_found(s, true);
+    RoomInput in{&heater, &h, true, false, false};
+    for (int i = 0; i < 12 * 3600; ++i) room_second(air, in);
+    cells.push_back(report::fixed(heater.noise_db(h), 0));
+    cells.push_back(report::fixed(air.co_ppm, 1));
+    cells.push_back(report::fixed(lower_limit_pct(air, g.value->mixture), 1));
     Table t(columns);
     t.add(cells);
     std::cout << (o.has("csv") ? t.csv() : t.columns_down());

@@ -6,6 +6,7 @@
 
 #include "sim/files/record.hpp"
 #include "sim/marking/expert.hpp"
+#include "sim/marking/hint.hpp"
 #include "sim/marking/marks.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/debrief.hpp"
@@ -17,29 +18,26 @@ namespace {
 
 std::string counted(std::size_t n) { return std::to_string(n) + (n == 1 ? " problem." : " problems."); }
 
-//! --seed and --record, the same for run and expert.
+//! --seed; empty, and said, if it is no seed.
+std::optional<std::uint64_t> seed_of(Options& o) {
+    if (!o.has("seed")) return 1;
+    const auto seed = to_seed(o.text("seed"));
+    if (!seed) o.complain("--seed is '" + o.text("seed") + "', allowed whole numbers from 0");
+    return seed;
+}
+
+//! --record, the same for run and expert.
 struct Play {
-    std::uint64_t seed = 1;
     std::unique_ptr<RecordWriter> record;
     bool good = true;
     int code = done;
 };
 
-Play start_play(Options& o, const LoadedScenario& s) {
+Play start_play(Options& o, const LoadedScenario& s, std::uint64_t seed) {
     Play p;
-    if (o.has("seed")) {
-        const auto seed = to_seed(o.text("seed"));
-        if (!seed) {
-            o.complain("--seed is '" + o.text("seed") + "', allowed whole numbers from 0");
-            p.good = false;
-            p.code = usage;
-            return p;
-        }
-        p.seed = *seed;
-    }
     if (o.has("record")) {
         std::string reason;
-        p.record = RecordWriter::create(o.text("record"), s, p.seed, reason);
+        p.record = RecordWriter::create(o.text("record"), s, seed, reason);
         if (!p.record) {
             std::cerr << reason << "\n";
             p.good = false;
@@ -62,15 +60,81 @@ int print_marks(const Attempt& a) {
         if (r.points < r.of - 0.05 || r.critical)
             std::cout << (r.critical ? "critical  " : "lost " + report::fixed(r.of - r.points, 1) + "  ") << r.id
                       << ": " << r.evidence << "\n";
+    if (m.hints) std::cout << "lost " << report::fixed(m.hint_points, 1) << "  hints: " << m.hints << " asked for\n";
     std::cout << (m.passed ? "passed" : a.bench().ended() ? "failed" : "failed: the attempt was not ended") << "\n";
     return m.passed ? done : no;
 }
 
 }  // namespace
 
+namespace {
+
+//! Plays a list from where the attempt stands; times count from the attempt's start. Says what was found, hinted,
+//! refused.
+void play_list(Attempt& attempt, RecordWriter* record, const ActionList& list, const std::string& name) {
+    const auto step_to = [&](std::int64_t step) {
+        while (attempt.bench().snapshot().step < step && !attempt.bench().ended()) {
+            const std::size_t found = attempt.bench().snapshot().findings.size();
+            attempt.step();
+            if (record) record->after_step(attempt.bench());
+            const auto& findings = attempt.bench().snapshot().findings;
+            for (std::size_t i = found; i < findings.size(); ++i)
+                std::cout << clock_text(findings[i].step) << "  " << to_text(findings[i].action) << ": "
+                          << findings[i].text << "\n";
+        }
+    };
+    for (Action action : list.actions) {
+        if (action.step < attempt.bench().snapshot().step) {
+            std::cerr << name << ": at " << report::fixed(static_cast<double>(action.step) * kStep_s, 1) << " s '"
+                      << to_text(action) << "' lies before the moment the attempt goes on from\n";
+            continue;
+        }
+        step_to(action.step);
+        if (attempt.bench().ended()) break;
+        if (action.verb == Verb::hint)
+            if (const std::string words = next_hint(attempt); !words.empty())
+                std::cout << clock_text(action.step) << "  hint: " << words << "\n";
+        if (const std::string why = attempt.act(action); !why.empty()) {
+            std::cerr << name << ": at " << report::fixed(static_cast<double>(action.step) * kStep_s, 1) << " s '"
+                      << to_text(action) << "' cannot be done: " << why << "\n";
+            continue;
+        }
+        if (record) record->action(action);
+        if (attempt.bench().ended()) break;
+    }
+    // What the hands are still at is finished.
+    if (!attempt.bench().ended() && attempt.bench().snapshot().task.set)
+        step_to(attempt.bench().snapshot().task.until + 1);
+    if (record && attempt.bench().ended()) record->end(attempt.bench());
+}
+
+//! The list of --actions; problems are said and good is false.
+ActionList list_of(const std::string& file, bool& good) {
+    const auto text = read_file(file);
+    ActionList list;
+    if (text)
+        list = read_actions({file, *text});
+    else
+        list.problems.push_back({file, 1, 1, "cannot be read"});
+    good = list.problems.empty();
+    return list;
+}
+
+//! "MM:SS" or seconds; negative if it is neither.
+double moment_of(const std::string& text) {
+    const auto colon = text.find(':');
+    if (colon == std::string::npos) return to_number(text).value_or(-1);
+    const auto minutes = to_number(text.substr(0, colon));
+    const auto seconds = to_number(text.substr(colon + 1));
+    if (!minutes || !seconds || *seconds < 0 || *seconds >= 60) return -1;
+    return *minutes * 60 + *seconds;
+}
+
+}  // namespace
+
 int run(const Arguments& a) {
     Options o("run", "run SCENARIO --actions FILE [--seed N] [--record FILE]", {"SCENARIO"});
-    o.option("actions", "FILE", "a list of actions: SECONDS action, one a line")
+    o.option("actions", "FILE", "a list of actions, each with its time")
         .option("seed", "N", "whole number, default 1")
         .option("record", "FILE", "write the record here");
     if (!o.parse(a)) return o.exit_code();
@@ -78,62 +142,131 @@ int run(const Arguments& a) {
         o.complain("--actions is missing");
         return usage;
     }
-    const auto s = load_scenario(library_for(o.text("SCENARIO")), o.text("SCENARIO"));
-    const auto text = read_file(o.text("actions"));
-    ActionList list;
-    if (text)
-        list = read_actions({o.text("actions"), *text});
-    else
-        list.problems.push_back({o.text("actions"), 1, 1, "cannot be read"});
-    if (!s.value || !list.problems.empty()) {
+    const auto seed = seed_of(o);
+    if (!seed) return usage;
+    const auto s = load_scenario(library_for(o.text("SCENARIO")), o.text("SCENARIO"), *seed);
+    bool good = false;
+    const ActionList list = list_of(o.text("actions"), good);
+    if (!s.value || !good) {
         print(s.problems);
         print(list.problems);
         std::cerr << counted(s.problems.size() + list.problems.size()) << " Nothing was started.\n";
         return no;
     }
-    Play p = start_play(o, *s.value);
+    Play p = start_play(o, *s.value, *seed);
     if (!p.good) return p.code;
-    Attempt attempt(s.value->scenario, p.seed);
-    const auto step_to = [&](std::int64_t step) {
-        while (attempt.bench().snapshot().step < step && !attempt.bench().ended()) {
-            attempt.step();
-            if (p.record) p.record->after_step(attempt.bench());
-        }
-    };
-    for (Action action : list.actions) {
-        step_to(action.step);
-        if (const std::string why = attempt.act(action); !why.empty()) {
-            std::cerr << o.text("actions") << ": at " << report::fixed(static_cast<double>(action.step) * kStep_s, 1)
-                      << " s '" << to_text(action) << "' cannot be done: " << why << "\n";
-            continue;
-        }
-        if (p.record) p.record->action(action);
-        if (attempt.bench().ended()) break;
-    }
-    if (p.record && attempt.bench().ended()) p.record->end(attempt.bench());
+    Attempt attempt(s.value->scenario, *seed);
+    play_list(attempt, p.record.get(), list, o.text("actions"));
     return print_marks(attempt);
 }
 
-int expert(const Arguments& a) {
-    Options o("expert", "expert SCENARIO [--seed N] [--record FILE]", {"SCENARIO"});
-    o.option("seed", "N", "whole number, default 1").option("record", "FILE", "write the record here");
+int resume(const Arguments& a) {
+    Options o("resume", "resume RECORD [--actions FILE]", {"RECORD"});
+    o.option("actions", "FILE", "what is done from there on; times count from the attempt's start");
     if (!o.parse(a)) return o.exit_code();
-    const auto s = load_scenario(library_for(o.text("SCENARIO")), o.text("SCENARIO"));
+    const std::string path = o.text("RECORD");
+    const Record record = read_record(path);
+    Replay r = replay(record, path);
+    print(r.problems);
+    for (const auto& n : r.notes) std::cerr << n << "\n";
+    if (!r.attempt) return no;
+    if (record.ended) {
+        std::cerr << path << ":1:1: this attempt has ended; `branch` goes on from a moment before that\n";
+        return no;
+    }
+    bool good = true;
+    ActionList list;
+    if (o.has("actions")) list = list_of(o.text("actions"), good);
+    print(list.problems);
+    if (!good) return no;
+    std::string reason;
+    const auto writer = RecordWriter::append(path, record, reason);
+    if (!writer) {
+        std::cerr << reason << "\n";
+        return no;
+    }
+    std::cout << "resumed at " << clock_text(r.attempt->bench().snapshot().step) << "\n";
+    play_list(*r.attempt, writer.get(), list, o.text("actions"));
+    return print_marks(*r.attempt);
+}
+
+int branch(const Arguments& a) {
+    Options o("branch", "branch RECORD --at MM:SS --record FILE [--actions FILE]", {"RECORD"});
+    o.option("at", "MM:SS", "the moment to go back to, or seconds")
+        .option("record", "FILE", "the new attempt is written here")
+        .option("actions", "FILE", "what is done from there on; times count from the attempt's start");
+    if (!o.parse(a)) return o.exit_code();
+    if (!o.has("at")) o.complain("--at is missing");
+    if (!o.has("record")) o.complain("--record is missing");
+    const double at = o.has("at") ? moment_of(o.text("at")) : 0;
+    if (at < 0) o.complain("--at is '" + o.text("at") + "', write MM:SS or seconds");
+    if (o.failed()) return usage;
+    const std::string path = o.text("RECORD");
+    const Record record = read_record(path);
+    const auto step = static_cast<std::int64_t>(at * kStepsPerSecond);
+    Replay r = replay(record, path, step);
+    print(r.problems);
+    for (const auto& n : r.notes) std::cerr << n << "\n";
+    if (!r.attempt) return no;
+    if (step > record.last_step) {
+        std::cerr << path << ":1:1: the attempt only goes to " << clock_text(record.last_step) << "\n";
+        return no;
+    }
+    const auto lesson = lesson_of(record);
+    bool good = true;
+    ActionList list;
+    if (o.has("actions")) list = list_of(o.text("actions"), good);
+    print(list.problems);
+    if (!good) return no;
+    std::string reason;
+    std::error_code ec;
+    if (std::filesystem::equivalent(path, o.text("record"), ec)) {
+        o.complain("--record names the record itself: a branch is a new attempt in a new file");
+        return usage;
+    }
+    const auto writer =
+        RecordWriter::create(o.text("record"), *lesson.value, record.seed, reason,
+                             std::filesystem::path(path).filename().string() + " at " + clock_text(step));
+    if (!writer) {
+        std::cerr << reason << "\n";
+        return no;
+    }
+    for (const Action& done_before : record.actions)
+        if (done_before.step < step) writer->action(done_before);
+    play_list(*r.attempt, writer.get(), list, o.text("actions"));
+    return print_marks(*r.attempt);
+}
+
+int expert(const Arguments& a) {
+    Options o("expert", "expert SCENARIO [--as expert|hasty|blind|careless] [--seed N] [--record FILE]", {"SCENARIO"});
+    o.option("as", "PLAYER", "the expert, or one of three that do it badly: hasty, blind, careless")
+        .option("seed", "N", "whole number, default 1")
+        .option("record", "FILE", "write the record here");
+    if (!o.parse(a)) return o.exit_code();
+    const auto manners = manners_of(o.has("as") ? o.text("as") : "expert");
+    if (!manners) {
+        o.complain("--as is '" + o.text("as") + "', allowed expert, hasty, blind, careless");
+        return usage;
+    }
+    const auto seed = seed_of(o);
+    if (!seed) return usage;
+    const auto s = load_scenario(library_for(o.text("SCENARIO")), o.text("SCENARIO"), *seed);
     if (!s.value) {
         print(s.problems);
         std::cerr << counted(s.problems.size()) << " Nothing was started.\n";
         return no;
     }
-    Play p = start_play(o, *s.value);
+    Play p = start_play(o, *s.value, *seed);
     if (!p.good) return p.code;
-    Attempt attempt(s.value->scenario, p.seed);
-    const auto said = play_expert(attempt, 5400, [&](const Attempt& at, const Action* action) {
+    Attempt attempt(s.value->scenario, *seed);
+    const auto watch = [&](const Attempt& at, const Action* action) {
         if (!p.record) return;
         if (action)
             p.record->action(*action);
         else
             p.record->after_step(at.bench());
-    });
+    };
+    const auto said = play_expert(attempt, 5400, watch, *manners);
     if (p.record && attempt.bench().ended()) p.record->end(attempt.bench());
     std::cout << s.value->scenario.title << "\n" << report::kCaution << "\n\n";
     for (const Said& w : said) std::printf("%6s  %s\n", clock_text(w.step).c_str(), w.text.c_str());
@@ -159,7 +292,8 @@ int check(const Arguments& a) {
         std::string good;
         const auto kind = kind_of(ft);
         if (problems.empty() && !kind)
-            problems.push_back({file, 1, 1, "kind is missing or unknown, allowed: lesson, appliance, gas, analyzer"});
+            problems.push_back(
+                {file, 1, 1, "kind is missing or unknown, allowed: lesson, appliance, gas, analyzer, site"});
         if (problems.empty()) {
             switch (*kind) {
                 case FileKind::gas: {
@@ -186,6 +320,7 @@ int check(const Arguments& a) {
                     }
                     break;
                 }
+                case FileKind::site: problems = load_site(lib, file).problems; break;
                 case FileKind::analyzer: problems = load_analyzer(lib, file).problems; break;
                 case FileKind::lesson: {
                     const auto s = load_scenario(lib, file);

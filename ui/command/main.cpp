@@ -45,30 +45,51 @@ void print(const Problems& problems) {
 }
 
 int open(const Arguments& a) {
+    const char* const usage_line = "usage: quarterturn open [SCENARIO|RECORD]";
     if (!a.empty() && (a[0] == "--help" || a[0] == "-h")) {
-        std::cout << "usage: quarterturn open [SCENARIO]\n";
+        std::cout << usage_line << "\n";
         return done;
     }
     if (a.size() > 1 || (a.size() == 1 && a[0].starts_with("-"))) {
-        std::cerr << "quarterturn open:1:1: it takes at most one scenario; usage: quarterturn open [SCENARIO]\n";
+        std::cerr << "quarterturn open:1:1: it takes at most one scenario or record; " << usage_line << "\n";
         return usage;
     }
 #ifdef QUARTERTURN_HAS_WINDOW
     const std::string name = a.empty() ? "new-gas-valve" : a[0];
-    auto s = load_scenario(library_for(name), name);
-    if (!s.value) {
-        print(s.problems);
-        std::cerr << s.problems.size() << (s.problems.size() == 1 ? " problem" : " problems")
-                  << ". Nothing was started.\n";
-        return no;
+    const bool record = name.ends_with(".jsonl");
+    window::Start start;
+    if (record) {
+        const Record r = read_record(name);
+        Replay again = replay(r, name);
+        print(again.problems);
+        for (const auto& n : again.notes) std::cerr << n << "\n";
+        if (!again.attempt) return no;
+        start.lesson = *lesson_of(r).value;
+        std::string reason;
+        if (!r.ended) start.writer = RecordWriter::append(name, r, reason);
+        if (!reason.empty()) std::cerr << reason << "\n";
+        start.attempt = std::move(again.attempt);
+        start.record_path = name;
+        start.again = [lesson = start.lesson](std::uint64_t) { return Loaded<LoadedScenario>{lesson, {}}; };
+    } else {
+        auto s = load_scenario(library_for(name), name);
+        if (!s.value) {
+            print(s.problems);
+            std::cerr << s.problems.size() << (s.problems.size() == 1 ? " problem" : " problems")
+                      << ". Nothing was started.\n";
+            return no;
+        }
+        start.lesson = *std::move(s.value);
+        start.again = [name](std::uint64_t seed) { return load_scenario(library_for(name), name, seed); };
     }
     if (!window::display_can_be_opened()) {
         std::cerr << kNoDisplay << "\n";
         return cannot;
     }
-    return window::run(*s.value);
+    return window::run(std::move(start));
 #else
-    std::cerr << "this build has no window. These commands need none: flue, gas, steady, run, expert, check, debrief\n";
+    std::cerr << "this build has no window. These commands need none: flue, gas, steady, run, expert, check, debrief, "
+                 "resume, branch\n";
     return cannot;
 #endif
 }
@@ -88,6 +109,8 @@ int main(int argc, char** argv) {
         {"gas", gas, "properties of a mixture"},
         {"steady", steady, "the settled state of an appliance"},
         {"run", run, "plays a list of actions"},
+        {"resume", resume, "goes on with an attempt that was broken off"},
+        {"branch", branch, "goes back to a moment of an attempt and on from there, as a new attempt"},
         {"expert", expert, "plays a lesson properly and says why"},
         {"check", check, "validates data files; a lesson is also played by the expert"},
         {"debrief", debrief, "replays a record and explains its marks"}};
@@ -109,6 +132,6 @@ int main(int argc, char** argv) {
         return no;
     }
     std::cerr << "quarterturn:1:1: '" << name
-              << "' is not a command; known: open, flue, gas, steady, run, expert, check, debrief\n";
+              << "' is not a command; known: open, flue, gas, steady, run, resume, branch, expert, check, debrief\n";
     return usage;
 }

@@ -169,7 +169,10 @@ void bottom_line(Frame& f) {
     x -= bw + 14;
 
     const bool refused = !f.s.message().empty();
-    const std::string words = refused ? f.s.message() : f.s.hint();
+    std::string words = refused ? f.s.message() : f.s.hint();
+    if (words.empty() && f.r.busy)
+        words = "Hands busy: " + f.r.busy_with + ", " + std::to_string(std::lround(f.r.busy_left_s)) + " s.";
+    if (words.empty() && f.s.scenario().coached) words = "Stuck? H tells the next sound step; it costs a point.";
     if (!words.empty()) {
         if (refused)
             warning_sign(d, 20, cy, 14, d.c.ink);

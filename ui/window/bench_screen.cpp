@@ -41,12 +41,18 @@ constexpr double kTurnDegreesPerSecond = 90 / 0.18;  // a quarter turn in 180 ms
 
 }  // namespace
 
-BenchScreen::BenchScreen(const LoadedScenario& scenario, const Fonts& fonts) : scenario_(scenario), fonts_(&fonts) {
-    start();
-}
+BenchScreen::BenchScreen(Start start, const Fonts& fonts) : start_(std::move(start)), fonts_(&fonts) { this->start(); }
 
 void BenchScreen::start() {
-    session_ = std::make_unique<Session>(scenario_, seed_of_the_day(), new_record_path(scenario_.scenario.id));
+    if (start_.attempt) {  // the first time only: after that it is a new attempt
+        session_ = std::make_unique<Session>(start_.lesson, std::move(start_.attempt), std::move(start_.writer),
+                                             start_.record_path);
+    } else {
+        const std::uint64_t seed = seed_of_the_day();
+        if (start_.again)
+            if (auto drawn = start_.again(seed); drawn.value) start_.lesson = *std::move(drawn.value);
+        session_ = std::make_unique<Session>(start_.lesson, seed, new_record_path(start_.lesson.scenario.id));
+    }
     const bool evening_before = hands_.evening;
     const double scale_before = hands_.text_scale;
     hands_ = Hands{};
@@ -351,6 +357,7 @@ void BenchScreen::key(const sf::Event::KeyEvent& k) {
         case Key::Comma: session_->set_speed(session_->speed() >= 20 ? 5 : 1); break;
         case Key::Period: session_->set_speed(session_->speed() >= 5 ? 20 : session_->speed() == 0 ? 1 : 5); break;
         case Key::L: press("look"); break;
+        case Key::H: session_->ask_hint(); break;
         case Key::R: press("report"); break;
         case Key::Escape: press("safe"); break;
         default: break;

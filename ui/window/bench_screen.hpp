@@ -10,12 +10,14 @@
 
 #include "ui/window/marks_screen.hpp"
 #include "ui/window/section_drawing.hpp"
+#include "ui/window/window.hpp"
 
 namespace quarterturn::window {
 
 class BenchScreen {
 public:
-    BenchScreen(const LoadedScenario& scenario, const Fonts& fonts);
+    BenchScreen(Start start, const Fonts& fonts);
+    BenchScreen(const LoadedScenario& lesson, const Fonts& fonts) : BenchScreen(Start{lesson, {}, {}, {}, {}}, fonts) {}
 
     void resize(unsigned width_px, unsigned height_px);
     void handle(const sf::Event& e);
@@ -38,7 +40,7 @@ private:
     double target_angle() const;
     std::vector<const Target*> live_targets() const;
 
-    LoadedScenario scenario_;
+    Start start_;
     const Fonts* fonts_;
     std::unique_ptr<Session> session_;
     Hands hands_;

@@ -74,7 +74,7 @@ void readings_panel(Frame& f) {
     d.line(r.x, r.bottom() - 26, r.right(), r.bottom() - 26, d.c.ink, kThin);
     const auto& fuel = f.s.scenario().analyzer.fuels[f.r.fuel];
     std::string facts = (small ? "Fuel: " : "Fuel set: ") + fuel.name;
-    facts += std::string(" \u00b7 ") + (f.s.zeroed() ? "zeroed" : "not zeroed yet");
+    facts += std::string(" \u00b7 ") + (f.r.sheet.zero_step >= 0 ? "zeroed" : "not zeroed yet");
     if (!a.on) facts = "Analyzer off";
     const double base = r.bottom() - 8;
     if (over) {

@@ -26,6 +26,10 @@ public:
     //! record_path may be empty: nothing is written then.
     Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path);
 
+    //! Goes on with an attempt that was broken off.
+    Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std::unique_ptr<RecordWriter> writer,
+            std::string record_path);
+
     //! Advances by real time. True if the bench moved past a full second (the display changed).
     bool advance(std::chrono::nanoseconds elapsed);
     //! Does an action now; a refusal becomes the message.
@@ -45,11 +49,12 @@ public:
     //! What was refused last, until it is cleared; empty otherwise.
     const std::string& message() const { return message_; }
     void say(std::string text) { message_ = std::move(text); }
-    //! The next sound step in coached mode; empty in assessment.
-    std::string hint() const;
+    //! Asks for the next sound step; it costs points, and is refused in an assessment.
+    void ask_hint();
+    //! The hint asked for last, until something is done.
+    const std::string& hint() const { return hint_; }
     const std::string& record_path() const { return record_path_; }
 
-    bool zeroed() const { return zeroed_; }
     bool turned() const { return turned_; }
 
 private:
@@ -61,10 +66,8 @@ private:
     StepClock clock_;
     int speed_ = 1;
     int speed_before_pause_ = 1;
-    bool zeroed_ = false;
     bool turned_ = false;
-    std::int64_t last_turn_step_ = 0;
-    std::int64_t last_offset_step_ = 0;
+    std::string hint_;
     std::string message_;
 };
 

@@ -131,7 +131,7 @@ void look_around(Frame& f) {
     }
     y2 += kRow;
     const Rect zero{x2 + w - 130, y2 + 4, 130, 30};
-    d.text(x2, y2 + 24, s->zeroed() ? "Zeroed" : "Not zeroed yet", 15, Weight::regular, d.c.ink);
+    d.text(x2, y2 + 24, f.r.sheet.zero_step >= 0 ? "Zeroed" : "Not zeroed yet", 15, Weight::regular, d.c.ink);
     button(d, zero, "Zero it here", "", b.analyzer.on ? ButtonState::rest : ButtonState::not_now, 14);
     f.target(
         zero, "zero", [s] { s->act(make_action(Verb::zero)); }, true);

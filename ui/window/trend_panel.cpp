@@ -60,7 +60,7 @@ void trend_panel(Frame& f, const Rect& r) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     const auto& moments = f.s.attempt().history().moments;
-    const InstructionSheet& sheet = f.s.scenario().appliance.sheet;
+    const InstructionSheet& sheet = f.s.scenario().sheet();
     const double now = static_cast<double>(f.r.step) * kStep_s;
     const bool low = f.r.call == BurnerCall::low;
     panel(d, r, "Last 10 minutes", low ? "band for low fire shown" : "band for high fire shown");

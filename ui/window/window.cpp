@@ -45,7 +45,7 @@ sf::VideoMode wanted_size() {
 
 }  // namespace
 
-int run(const LoadedScenario& scenario) {
+int run(Start start) {
     Fonts fonts;
     if (!fonts.load()) {
         std::cerr << fonts.missing() << "\n";
@@ -56,7 +56,7 @@ int run(const LoadedScenario& scenario) {
     sf::RenderWindow window(wanted_size(), "Quarterturn", sf::Style::Default, settings);
     window.setPosition({0, 0});  // without a window manager it would lie partly off the screen
     window.setKeyRepeatEnabled(true);
-    BenchScreen screen(scenario, fonts);
+    BenchScreen screen(std::move(start), fonts);
     if (const char* text = std::getenv("QUARTERTURN_TEXT"))
         screen.hands().text_scale = std::clamp(std::strtod(text, nullptr), 1.0, 2.0);
     screen.resize(window.getSize().x, window.getSize().y);

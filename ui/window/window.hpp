@@ -1,14 +1,29 @@
 // The window: opens on one lesson and plays it until it is closed.
 #pragma once
 
-#include "sim/files/load.hpp"
+#include <functional>
+#include <memory>
+
+#include "sim/files/record.hpp"
 
 namespace quarterturn::window {
 
 //! Asks the display itself: an unreachable one would abort the program inside SFML.
 bool display_can_be_opened();
 
+//! The lesson drawn again with another seed, for trying again.
+using Reload = std::function<Loaded<LoadedScenario>(std::uint64_t seed)>;
+
+//! What the window opens on: a lesson, or an attempt at one that was broken off.
+struct Start {
+    LoadedScenario lesson;
+    Reload again;
+    std::unique_ptr<Attempt> attempt;  //!< empty: a new one
+    std::unique_ptr<RecordWriter> writer;
+    std::string record_path;
+};
+
 //! Returns the exit code.
-int run(const LoadedScenario& scenario);
+int run(Start start);
 
 }  // namespace quarterturn::window

@@ -1,0 +1,50 @@
+#include "sim/bench/room.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace quarterturn {
+
+namespace {
+
+constexpr double kAir_mol_m3 = 41.6;  // near 15 C
+
+double leak_m3_h(const Surroundings& around, bool tap_open, double pressure_pa) {
+    return tap_open ? around.gas_leak_m3_h * std::sqrt(std::max(0.0, pressure_pa) / 2000) : 0.0;
+}
+
+}  // namespace
+
+RoomState room_as_found(const Surroundings& around, bool gas_tap_open) {
+    RoomState r;
+    r.co_ppm = around.room_co_ppm;
+    const double change_m3_h = std::max(0.01, around.room_air_changes_h) * around.room_m3;
+    r.gas_pct = 100 * leak_m3_h(around, gas_tap_open, around.supply_standing_pa) / change_m3_h;
+    return r;
+}
+
+void room_second(RoomState& r, const RoomInput& in) {
+    const Surroundings& around = in.heater->surroundings();
+    const HeaterState& h = *in.state;
+    const double changes_h = r.airing ? kAiring_per_h : around.room_air_changes_h;
+    // What spills, less what the air change carries off; another source gives what keeps its level with windows shut.
+    double spilt = 0;
+    const double share = around.spill + (in.port_open ? kPortSpill : 0);
+    if (h.flame && share > 0) {
+        const double gas_mol_s = h.flow.gas_kg_s / in.heater->gas().molar_mass_kg();
+        const double dry = h.flue.moles_per_fuel * (1 - h.flue.h2o_wet_pct / 100);
+        spilt = share * gas_mol_s * dry * h.flue.co_ppm_dry / (around.room_m3 * kAir_mol_m3);
+    }
+    spilt += around.room_co_ppm * around.room_air_changes_h / 3600;
+    r.co_ppm += spilt - changes_h / 3600 * r.co_ppm;
+    double gas_m3_s = leak_m3_h(around, in.gas_tap_open, h.flow.supply_working_pa) / 3600;
+    if (in.nipple_open && in.gas_tap_open) gas_m3_s += kNippleLeak_m3_h / 3600;
+    r.gas_pct += 100 * gas_m3_s / around.room_m3 - changes_h / 3600 * r.gas_pct;
+}
+
+double lower_limit_pct(const RoomState& r, const Mixture& gas) {
+    const double limit = gas.lean_limit();
+    return limit > 0 ? r.gas_pct / limit : 0;
+}
+
+}  // namespace quarterturn

@@ -1,0 +1,141 @@
+// Every shipped lesson, played: the expert gets full marks, and three who do it badly lose marks for the right reasons.
+#include "tests/support/catch.hpp"
+#include <map>
+
+#include "sim/marking/expert.hpp"
+#include "sim/marking/marks.hpp"
+#include "tests/support/files.hpp"
+
+using namespace quarterturn;
+
+namespace {
+
+struct Result {
+    Marks marks;
+    Outcome outcome;
+    double lost(const char* id) const {
+        for (const auto& r : marks.rules)
+            if (r.id == id) return r.of - r.points;
+        return 0;
+    }
+    bool asked(const char* id) const {
+        for (const auto& r : marks.rules)
+            if (r.id == id) return true;
+        return false;
+    }
+};
+
+Result play(const std::string& lesson, const Manners& manners, std::uint64_t seed = 1) {
+    const auto l = load_scenario(test::shipped(), lesson, seed);
+    REQUIRE(l.value);
+    Attempt a(l.value->scenario, seed);
+    play_expert(a, 5400, {}, manners);
+    return {mark(a), a.bench().snapshot().outcome};
+}
+
+const std::vector<std::string>& lessons() {
+    static const std::vector<std::string> all = test::shipped().names(FileKind::lesson);
+    return all;
+}
+
+bool stops(const std::string& lesson, std::uint64_t seed = 1) {
+    return load_scenario(test::shipped(), lesson, seed).value->scenario.answer == Answer::stop;
+}
+
+}  // namespace
+
+TEST_CASE("the expert has full marks in every lesson, whatever the seed draws") {
+    REQUIRE(lessons().size() >= 20);
+    for (const auto& lesson : lessons())
+        for (const std::uint64_t seed : {1, 2, 3, 44}) {
+            const Result r = play(lesson, kExpert, seed);
+            for (const auto& rule : r.marks.rules) {
+                INFO(lesson << " seed " << seed << " " << rule.id << ": " << rule.evidence);
+                CHECK(rule.points == Approx(rule.of));
+            }
+            INFO(lesson << " seed " << seed);
+            CHECK(r.marks.passed);
+            CHECK(r.marks.of == Approx(100));
+            CHECK((r.outcome == Outcome::made_safe) == stops(lesson, seed));
+        }
+}
+
+TEST_CASE("who does not look never passes where the cause is not a screw, and has left it in service") {
+    for (const auto& lesson : lessons()) {
+        const Result r = play(lesson, kBlind);
+        INFO(lesson << " " << r.marks.points);
+        CHECK(r.lost("prepare.surroundings") > 0);
+        if (!stops(lesson)) continue;
+        CHECK_FALSE(r.marks.passed);
+        if (r.outcome == Outcome::left_in_service) {
+            CHECK(r.marks.critical);
+            CHECK(r.lost("make_safe.end") > 0);
+            CHECK(r.lost("judge.cause") > 0);
+        }
+    }
+    // Left with the reference tube hanging, however well the bands are met.
+    CHECK(play("loose-tube", kBlind).marks.critical);
+    // A leaking hose makes it look lean: the burner is set rich to please it.
+    CHECK(play("leaking-hose", kBlind).lost("adjust.hands_off") > 0);
+    CHECK_FALSE(play("wrong-orifice", kBlind).marks.passed);
+}
+
+TEST_CASE("who does not wait loses the marks for waiting, and fails where anything has to be set") {
+    for (const char* lesson :
+         {"new-gas-valve", "nothing-to-turn", "propane-conversion", "mountain-lodge", "worn-screws"}) {
+        const Result r = play(lesson, kHasty);
+        INFO(lesson << " " << r.marks.points);
+        CHECK(r.lost("measure.settled") > 0);
+        CHECK_FALSE(r.marks.passed);
+        if (r.asked("measure.waited") && r.lost("adjust.hands_off") == 0) CHECK(r.lost("measure.waited") > 0);
+    }
+    // Where the cause is seen before anything is lit there is nothing to wait for.
+    CHECK(play("smell-of-gas", kHasty).marks.passed);
+}
+
+TEST_CASE("who skips preparing and closing out loses those marks, and fails by the open port") {
+    for (const char* lesson :
+         {"new-gas-valve", "nothing-to-turn", "mountain-lodge", "worn-screws", "rumble-complaint"}) {
+        const Result r = play(lesson, kCareless);
+        INFO(lesson << " " << r.marks.points);
+        for (const char* id : {"prepare.papers", "prepare.surroundings", "prepare.zero", "measure.pressures",
+                               "measure.ambient", "close_out.port", "close_out.hand_over"}) {
+            INFO(id);
+            CHECK(r.lost(id) > 0);
+        }
+        CHECK_FALSE(r.marks.passed);
+    }
+}
+
+TEST_CASE("a lesson draws what it gives as ranges and lists, and the same seed draws the same") {
+    const auto draw = [](std::uint64_t seed) {
+        return load_scenario(test::shipped(), "any-morning", seed).value->scenario;
+    };
+    std::map<std::string, int> appliances, faults;
+    for (std::uint64_t seed = 0; seed < 60; ++seed) {
+        const Scenario s = draw(seed);
+        const Scenario again = draw(seed);
+        CHECK(s.throttle_found_turns == again.throttle_found_turns);
+        CHECK(s.faults.front().name == again.faults.front().name);
+        CHECK(s.throttle_found_turns >= -0.375);
+        CHECK(s.throttle_found_turns <= 0.125);
+        CHECK(s.throttle_found_turns * 32 == Approx(std::round(s.throttle_found_turns * 32)));
+        CHECK(s.faults.front().severity >= 0.6);
+        CHECK(s.faults.front().severity <= 0.9);
+        ++appliances[s.appliance.id];
+        ++faults[s.faults.front().name];
+    }
+    CHECK(appliances.size() == 4);
+    CHECK(faults.size() == 6);
+}
+
+TEST_CASE("a rule that a lesson does not ask about gives its points to its neighbours") {
+    LoadedScenario l = test::lesson();
+    l.scenario.not_asked = {"measure.pressures", "prepare.papers"};
+    Attempt a(l.scenario, 1);
+    play_expert(a);
+    const Marks m = mark(a);
+    CHECK(m.of == Approx(100));
+    CHECK(m.of_in(Competency::measure) == Approx(25));
+    for (const auto& r : m.rules) CHECK(r.id != "measure.pressures");
+}
