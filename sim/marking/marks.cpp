@@ -125,14 +125,16 @@ struct Facts {
     static constexpr double kEdge_pct = 0.11;
     bool nothing_needed() const { return found_in_bands(kEdge_pct); }
     bool nothing_would_do() const { return found_in_bands(-kEdge_pct); }
-    //! When the first cause to stop was there [steps].
+    //! From when on a turned screw is turned against better knowledge [steps]: from the start, or some minutes after the
+    //! cause came while one watched.
     std::int64_t stop_from() const {
+        constexpr double notice_s = 300;
         double first = 1e9;
         for (const TimedFault& x : scenario.faults) {
             const Fault* known = fault_by_name(x.name);
             if (known && known->remedy == Remedy::hand_over && x.severity > 0) first = std::min(first, x.start_s);
         }
-        return first < 1e8 ? std::llround(first * kStepsPerSecond) : 0;
+        return first > 0 && first < 1e8 ? std::llround((first + notice_s) * kStepsPerSecond) : 0;
     }
     const InstructionSheet& sheet() const { return scenario.sheet(); }
     const Event* first(Verb v, bool on) const {

@@ -67,6 +67,14 @@ struct Played {
         for (int i = 0; i < seconds; ++i) screen->advance(50ms);
         draw();
     }
+    //! Something from the check sheet, to its end.
+    void check(const std::string& tab, const std::string& action) {
+        if (hands().sheet != Sheet::check) key(sf::Keyboard::Key::K);
+        click("tab " + tab);
+        click("do " + action);
+        while (screen->session().readings().busy) wait(1);
+    }
+    Hands& hands() { return screen->hands(); }
     test::Scratch scratch;
 };
 
@@ -82,18 +90,36 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     if (!display()) return;
     using Key = sf::Keyboard::Key;
     Played p(1280, 800, 1.0);
+    p.check("Ear, nose, tests", "smell");
+    for (const char* what : {"supply", "plate", "sheet", "vent", "intake"})
+        p.check("Look at", std::string("look ") + what);
+    CHECK(p.screen->session().readings().findings.size() == 6);
+    p.check("Ear, nose, tests", "manometer on");
+    p.key(Key::Escape);
+    p.click("gas tap");
+    p.wait(2);
+    p.check("Ear, nose, tests", "stamp standing");
+    p.check("Ear, nose, tests", "test joints");
+    p.key(Key::K);
     p.key(Key::L);
     p.click("set Analyzer");
-    p.wait(35);
+    p.wait(130);
     p.click("zero");
+    p.key(Key::Escape);
+    p.wait(10);
+    p.check("Ear, nose, tests", "stamp ambient");
+    p.key(Key::Escape);
+    p.key(Key::L);
     p.click("set Heater's switch");
     p.click("set Test port");
     p.click("set Probe in the flue");
     p.key(Key::Escape);
-    p.click("gas tap");
     for (int i = 0; i < 24; ++i) p.click("more water");
     p.click("burner High");
-    p.wait(230);
+    p.wait(30);
+    p.check("Ear, nose, tests", "stamp working");
+    p.key(Key::Escape);
+    p.wait(200);
     p.key(Key::F5);
     p.key(Key::F2);
     p.wait(150);
@@ -131,6 +157,25 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.click("set Test port");
     p.click("set Throttle screw's cap");
     p.click("set Offset screw's cap");
+    p.key(Key::Escape);
+    for (int i = 0; i < 40; ++i) p.click("less water");
+    p.click("gas tap");
+    p.key(Key::R);
+    p.click("set Pressure nipple");
+    p.wait(30);
+    p.key(Key::Escape);
+    p.click("gas tap");
+    p.check("Ear, nose, tests", "test joints");
+    p.key(Key::Escape);
+    p.key(Key::R);
+    p.click("cause next");
+    p.click("cause next");
+    CHECK(causes()[p.screen->session().readings().sheet.cause] == "adjustment");
+    p.click("decide fit for service");
+    p.click("hand over");
+    p.wait(35);
+    p.key(Key::Escape);
+    p.key(Key::R);
     p.key(Key::Enter);
     CHECK(p.screen->session().ended());
     const Marks m = mark(p.screen->session().attempt());

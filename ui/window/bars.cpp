@@ -52,10 +52,16 @@ void top_bar(Frame& f) {
         std::function<void()> press;
         ButtonState state;
     };
-    const std::array<Button, 3> buttons{
+    const std::array<Button, 4> buttons{
         {{"Look around", "L", "look",
           [h] {
               h->sheet = Sheet::look_around;
+              h->focus.clear();
+          },
+          ButtonState::rest},
+         {"Check", "K", "check",
+          [h] {
+              h->sheet = Sheet::check;
               h->focus.clear();
           },
           ButtonState::rest},

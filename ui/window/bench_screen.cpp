@@ -297,6 +297,15 @@ void BenchScreen::key(const sf::Event::KeyEvent& k) {
             case Key::F2: session_->act(call_action(BurnerCall::low)); return;
             case Key::F3: session_->act(call_action(BurnerCall::normal)); return;
             case Key::F4: session_->act(call_action(BurnerCall::high)); return;
+            case Key::K:
+                if (hands_.sheet == Sheet::check) hands_.sheet = Sheet::none;
+                return;
+            case Key::Num1:
+            case Key::Num2:
+            case Key::Num3:
+                if (hands_.sheet == Sheet::check)
+                    hands_.check_tab = static_cast<int>(k.code) - static_cast<int>(Key::Num1);
+                return;
             case Key::L:
                 if (hands_.sheet == Sheet::look_around) hands_.sheet = Sheet::none;
                 return;
@@ -357,6 +366,7 @@ void BenchScreen::key(const sf::Event::KeyEvent& k) {
         case Key::Comma: session_->set_speed(session_->speed() >= 20 ? 5 : 1); break;
         case Key::Period: session_->set_speed(session_->speed() >= 5 ? 20 : session_->speed() == 0 ? 1 : 5); break;
         case Key::L: press("look"); break;
+        case Key::K: press("check"); break;
         case Key::H: session_->ask_hint(); break;
         case Key::R: press("report"); break;
         case Key::Escape: press("safe"); break;

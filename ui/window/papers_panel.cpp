@@ -17,8 +17,9 @@ struct Line {
     std::string what, value;
 };
 
-std::vector<Line> instruction_lines(const Appliance& a) {
-    const InstructionSheet& s = a.sheet;
+std::vector<Line> instruction_lines(const Scenario& lesson) {
+    const Appliance& a = lesson.appliance;
+    const InstructionSheet& s = lesson.sheet();
     const auto minutes = std::lround(s.settle_s / 60);
     return {{"High fire CO\u2082, %", span(s.co2_high_pct)},
             {"Low fire CO\u2082, %", span(s.co2_low_pct)},
@@ -45,7 +46,7 @@ void instruction_paper(Frame& f, const Rect& r, bool framed) {
         paper(d, r, "Instruction sheet");
         y = r.y + 42;
     }
-    const auto lines = instruction_lines(f.s.scenario().appliance);
+    const auto lines = instruction_lines(f.s.scenario());
     const double gap = framed ? 21 : std::min(21.0, (r.h - 8) / static_cast<double>(lines.size()));
     for (const Line& l : lines) {
         d.text(r.x + 11, y, l.what, 14, Weight::regular, d.c.ink);

@@ -20,7 +20,7 @@ struct Target {
 };
 
 enum class Held { throttle, offset };
-enum class Sheet { none, look_around, report, burner, water };
+enum class Sheet { none, look_around, check, report, burner, water };
 enum class Tab { trend, papers, parts };
 
 //! The trainee's hands and the window's own choices: everything that is not on the bench.
@@ -29,6 +29,7 @@ struct Hands {
     int ticks = kTicksPerTurn / 4;
     Turn way = Turn::left;  //!< the way of the last turn: what the hatched arc shows
     Sheet sheet = Sheet::none;
+    int check_tab = 0;  //!< which of the check sheet's pages lies open
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     bool show_column = false;       //!< single layout

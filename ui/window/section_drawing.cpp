@@ -492,12 +492,13 @@ void section_words(Frame& f) {
     letter_mark(d, p.x(279), p.y(378), "B", !throttle_held);
 
     // Words that change.
-    const char* supply = r.flame ? "supply, working" : "supply, standing";
+    const char* supply = !r.manometer_on ? "manometer off" : r.flame ? "supply, working" : "supply, standing";
+    const std::string pressure = r.manometer_on ? mbar(r.supply_pa) : "\u2013";
     if (single) {
-        d.text(p.x(160), p.y(540), mbar(r.supply_pa), 13, Weight::semibold, c.ink, Align::right);
+        d.text(p.x(160), p.y(540), pressure, 13, Weight::semibold, c.ink, Align::right);
         d.text(p.x(160), p.y(540) + 16, supply, 13, Weight::regular, c.ink2, Align::right);
     } else {
-        d.text(p.x(64), p.y(552), mbar(r.supply_pa), small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
+        d.text(p.x(64), p.y(552), pressure, small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
         d.text(std::max(p.x(64), f.l.drawing.x - 6 + d.width(supply, 13, Weight::regular) / 2), p.y(552) + 16, supply,
                13, Weight::regular, c.ink2, Align::middle);
     }

@@ -3,13 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "ui/window/screen.hpp"
+#include "ui/window/sheet_parts.hpp"
 
 namespace quarterturn::window {
-
-namespace {
-
-constexpr double kRow = 38;
 
 Rect open_sheet(Frame& f, double w, double h, const char* title) {
     Canvas& d = f.d;
@@ -23,6 +19,22 @@ Rect open_sheet(Frame& f, double w, double h, const char* title) {
     d.text(r.x + 20, r.y + 32, title, 22, Weight::semibold, d.c.ink);
     return r;
 }
+
+void close_button(Frame& f, const Rect& r, const char* label) {
+    Hands* h = &f.h;
+    button(f.d, r, label, "Esc");
+    f.target(
+        r, "close sheet",
+        [h] {
+            h->sheet = Sheet::none;
+            h->focus.clear();
+        },
+        true);
+}
+
+namespace {
+
+constexpr double kRow = 38;
 
 void toggle(Canvas& d, double x, double y, bool on) {
     d.fill(rounded(x, y, 44, 24, 12), on ? d.c.inverse : d.c.sheet, true);
@@ -41,18 +53,6 @@ void row(Frame& f, const Rect& r, const std::string& name, const std::string& st
     toggle(d, r.right() - 44, r.y + 5, on);
     d.line(r.x, r.bottom() - 3, r.right(), r.bottom() - 3, d.c.rule, kThin);
     f.target({r.x - 4, r.y, r.w + 8, r.h - 4}, id, std::move(press), true);
-}
-
-void close_button(Frame& f, const Rect& r, const char* label) {
-    Hands* h = &f.h;
-    button(f.d, r, label, "Esc");
-    f.target(
-        r, "close sheet",
-        [h] {
-            h->sheet = Sheet::none;
-            h->focus.clear();
-        },
-        true);
 }
 
 std::function<void()> does(Frame& f, Verb v, bool on) {
@@ -154,16 +154,69 @@ void look_around(Frame& f) {
     close_button(f, {r.right() - 204, r.bottom() - 46, 184, 30}, "Back to the bench");
 }
 
+//! One of the causes, chosen with two buttons: the bench names none by itself.
+void cause_row(Frame& f, const Rect& r) {
+    Canvas& d = f.d;
+    Session* s = &f.s;
+    const JobSheet& j = f.r.sheet;
+    const auto& all = causes();
+    const auto n = all.size();
+    const std::size_t at = j.cause_set ? j.cause : n;  // n: none yet
+    const auto go = [s, n](std::size_t to) { s->act(what_action(Verb::cause, static_cast<std::uint8_t>(to % n))); };
+    const Rect back{r.right() - 64, r.y + 3, 30, 28};
+    const Rect on{r.right() - 30, r.y + 3, 30, 28};
+    d.text(r.x, r.y + 22, "Cause", 15, Weight::regular, d.c.ink);
+    std::string words = j.cause_set ? std::string(all[j.cause]) : "not named";
+    std::replace(words.begin(), words.end(), '_', ' ');
+    d.text(r.right() - 74, r.y + 22, words, 15, Weight::semibold, d.c.ink, Align::right);
+    button(d, back, "\u2039", "", ButtonState::rest, 18);
+    button(d, on, "\u203a", "", ButtonState::rest, 18);
+    f.target(
+        back, "cause before", [go, at, n] { go(at >= n ? n - 1 : at + n - 1); }, true);
+    f.target(
+        on, "cause next", [go, at, n] { go(at >= n ? 0 : at + 1); }, true);
+    d.line(r.x, r.bottom() - 3, r.right(), r.bottom() - 3, d.c.rule, kThin);
+}
+
+//! Fit for service or not: two cells, neither chosen until the trainee does.
+void decision_row(Frame& f, const Rect& r) {
+    Canvas& d = f.d;
+    Session* s = &f.s;
+    const JobSheet& j = f.r.sheet;
+    d.text(r.x, r.y + 22, "Decision", 15, Weight::regular, d.c.ink);
+    double x = r.right();
+    for (const bool fit : {false, true}) {
+        const char* words = fit ? "fit for service" : "out of service";
+        const double w = d.width(words, 14, Weight::semibold) + 18;
+        x -= w;
+        const Rect cell{x, r.y + 3, w, 28};
+        const bool on = j.decided && j.fit_for_service == fit;
+        d.rect(cell, on ? d.c.inverse : d.c.sheet);
+        d.stroke(box(cell), d.c.ink, kSeen, true);
+        d.text(cell.centre().x, cell.y + 19, words, 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink, Align::middle);
+        f.target(
+            cell, std::string("decide ") + words, [s, fit] { s->act(make_action(Verb::decide, fit)); }, true);
+    }
+    d.line(r.x, r.bottom() - 3, r.right(), r.bottom() - 3, d.c.rule, kThin);
+}
+
+void fact_row(Frame& f, const Rect& r, const char* name, const std::string& value) {
+    Canvas& d = f.d;
+    d.text(r.x, r.y + 22, name, 15, Weight::regular, d.c.ink);
+    d.text(r.right(), r.y + 22, value, 15, Weight::semibold, d.c.ink, Align::right);
+    d.line(r.x, r.bottom() - 3, r.right(), r.bottom() - 3, d.c.rule, kThin);
+}
+
 void report(Frame& f) {
     Canvas& d = f.d;
-    const Rect r = open_sheet(f, 560, 156 + 6 * kRow, "Report and leave");
+    const bool two = f.l.w > 600;
+    const double rows = two ? 6 : 11;
+    const Rect r = open_sheet(f, two ? 860 : 460, 128 + rows * kRow, "Report and leave");
     const Readings& b = f.r;
+    const double gap = r.w > 700 ? 40 : 20;
+    const double w = two ? (r.w - 40 - gap) / 2 : r.w - 40;
     const double x = r.x + 20;
-    const double w = r.w - 40;
-    double y = r.y + 44;
-    y = d.wrapped(x, y + 12, "How will you leave it? What is still open here can be closed here.", w, 15,
-                  Weight::regular, d.c.ink2) -
-        10;
+    double y = r.y + 46;
     Session* s = &f.s;
     row(f, {x, y, w, kRow}, "Burner",
         !b.power                       ? "switched off"
@@ -175,22 +228,45 @@ void report(Frame& f) {
                 {{"Probe", "out", "in the flue", !b.probe_in, Verb::probe, false},
                  {"Test port", "shut", "open", !b.port_open, Verb::port, false},
                  {"Throttle screw's cap", "on", "off", b.throttle_cap_on, Verb::cap_throttle, false},
-                 {"Offset screw's cap", "on", "off", b.offset_cap_on, Verb::cap_offset, false}});
+                 {"Offset screw's cap", "on", "off", b.offset_cap_on, Verb::cap_offset, false},
+                 {"Pressure nipple", "shut", "manometer on", !b.manometer_on, Verb::manometer, false}});
+    const double x2 = two ? x + w + gap : x;
+    double y2 = two ? r.y + 46 : y;
     const JobSheet& j = b.sheet;
     const int filled = j.found_high.set + j.found_low.set + j.left_high.set + j.left_low.set;
-    d.text(x, y + 22, "Job sheet", 15, Weight::regular, d.c.ink);
-    d.text(x + w, y + 22, std::to_string(filled) + " of 4 readings stamped", 15, Weight::semibold, d.c.ink,
-           Align::right);
-    d.line(x, y + kRow - 3, x + w, y + kRow - 3, d.c.rule, kThin);
-    y += kRow;
-    if (!f.s.message().empty())
-        d.text(x, y + 14, d.fitted(f.s.message(), w, 14, Weight::semibold), 14, Weight::semibold, d.c.ink);
+    fact_row(f, {x2, y2, w, kRow}, "Readings stamped", std::to_string(filled) + " of 4");
+    y2 += kRow;
+    const int noted = j.ambient_co.set + j.standing_pa.set + j.working_pa.set;
+    fact_row(f, {x2, y2, w, kRow}, "Room CO and pressures noted", std::to_string(noted) + " of 3");
+    y2 += kRow;
+    cause_row(f, {x2, y2, w, kRow});
+    y2 += kRow;
+    decision_row(f, {x2, y2, w, kRow});
+    y2 += kRow;
+    d.text(x2, y2 + 22, j.handed_over ? "Handed over with the sheet" : "Not handed over yet", 15, Weight::regular,
+           d.c.ink);
+    const Rect over{x2 + w - 120, y2 + 3, 120, 30};
+    const bool can = s->attempt().bench().refusal(make_action(Verb::hand_over)).empty();
+    button(d, over, "Hand over", "", can ? ButtonState::rest : ButtonState::not_now, 14);
+    f.target(
+        over, "hand over", [s] { s->act(make_action(Verb::hand_over)); }, true);
+    y2 += kRow;
+    if (b.busy)
+        d.text(x2, y2 + 22,
+               d.fitted(b.busy_with + ": " + std::to_string(std::lround(b.busy_left_s)) + " s more", w, 15,
+                        Weight::italic),
+               15, Weight::italic, d.c.ink2);
+    if (!f.s.message().empty()) {
+        warning_sign(d, x + 8, r.bottom() - 66, 13, d.c.ink);
+        d.text(x + 24, r.bottom() - 61, d.fitted(f.s.message(), r.w - 64, 14, Weight::semibold), 14, Weight::semibold,
+               d.c.ink);
+    }
     const bool safe = !b.power && !b.gas_open;
-    const Rect leave{x, r.bottom() - 48, 300, 32};
-    button(d, leave, safe ? "Hand over, made safe" : "Leave it in service", "Enter", ButtonState::held);
+    const Rect leave{x, r.bottom() - 46, std::min(300.0, r.w - 250), 32};
+    button(d, leave, safe ? "Leave it, made safe" : "Leave it in service", "Enter", ButtonState::held);
     f.target(
         leave, "leave", [s] { s->act(make_action(Verb::leave)); }, true);
-    close_button(f, {r.right() - 204, r.bottom() - 48, 184, 32}, "Back to the bench");
+    close_button(f, {r.right() - 204, r.bottom() - 46, 184, 32}, "Back to the bench");
 }
 
 void burner_sheet(Frame& f) {
@@ -226,6 +302,7 @@ void sheet_on_top(Frame& f) {
     switch (f.h.sheet) {
         case Sheet::none: break;
         case Sheet::look_around: look_around(f); break;
+        case Sheet::check: check_sheet(f); break;
         case Sheet::report: report(f); break;
         case Sheet::burner: burner_sheet(f); break;
         case Sheet::water: water_sheet(f); break;
