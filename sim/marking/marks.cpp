@@ -125,8 +125,8 @@ struct Facts {
     static constexpr double kEdge_pct = 0.11;
     bool nothing_needed() const { return found_in_bands(kEdge_pct); }
     bool nothing_would_do() const { return found_in_bands(-kEdge_pct); }
-    //! From when on a turned screw is turned against better knowledge [steps]: from the start, or some minutes after the
-    //! cause came while one watched.
+    //! From when on a turned screw is turned against better knowledge [steps]: from the start, or some minutes after
+    //! the cause came while one watched.
     std::int64_t stop_from() const {
         constexpr double notice_s = 300;
         double first = 1e9;
@@ -815,6 +815,14 @@ double weight_of(const Weights& w, Competency c) {
 std::vector<RuleText> rule_texts() {
     std::vector<RuleText> out;
     for (const Rule& r : rules()) out.push_back({r.id, r.competency, r.share, r.watches, r.teaches});
+    return out;
+}
+
+std::vector<std::string> unknown_rules(const Scenario& lesson) {
+    std::vector<std::string> out;
+    for (const auto& name : lesson.not_asked)
+        if (std::none_of(rules().begin(), rules().end(), [&](const Rule& r) { return r.id == name; }))
+            out.push_back(name);
     return out;
 }
 

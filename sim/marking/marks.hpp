@@ -51,6 +51,8 @@ struct RuleText {
     std::string_view teaches;
 };
 std::vector<RuleText> rule_texts();
+//! Names under not_asked that are no rules.
+std::vector<std::string> unknown_rules(const Scenario& lesson);
 
 //! Minutes and seconds since the start: "12:04".
 std::string clock_text(std::int64_t step);

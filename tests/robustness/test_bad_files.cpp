@@ -92,6 +92,73 @@ TEST_CASE("a lesson's fault is one that is known, with a severity of 0 to 1") {
     CHECK(good.value->scenario.around(0).supply_line_factor > 5);
 }
 
+namespace {
+
+Problems with_fault(const std::string& fault, const std::string& from = "", const std::string& to = "") {
+    std::string text = test::Scratch::read(test::source_path("scenarios/lessons/new-gas-valve.toml"));
+    if (!from.empty()) text.replace(text.find(from), from.size(), to);
+    return problems_of(text + "\n[[fault]]\n" + fault);
+}
+
+void says(const Problems& p, const std::string& words) {
+    REQUIRE(p.size() == 1);
+    INFO(p[0].text());
+    CHECK(p[0].message.find(words) != std::string::npos);
+}
+
+}  // namespace
+
+TEST_CASE("faults that cannot be so are refused with the place and what is allowed") {
+    says(with_fault("name = \"sealed_screw\"\nseverity = 0.5\nstart_s = 60\n"),
+         "fault[0].name is 'sealed_screw': that is so from the start, start_s and stop_s are not allowed");
+    says(with_fault("name = \"wind\"\nseverity = 0.5\nstart_s = 60\nstop_s = 50\n"),
+         "fault[0].stop_s must be after start_s");
+    says(with_fault("name = \"wind\"\nseverity = 0.5\n[[fault]]\nname = \"wind\"\nseverity = 0.2\nstart_s = 10\n"),
+         "fault[1].name is 'wind', which is there already at that time");
+    CHECK(load_scenario(test::shipped(), "next-door").value);
+    // Wind against a fan of 100 Pa: at ignition it could not move any air.
+    const test::Scratch folder;
+    std::string weak = test::Scratch::read(test::source_path("scenarios/appliances/practice-38.toml"));
+    weak.replace(weak.find("fan_pa = 1150"), 13, "fan_pa = 105");
+    weak.replace(weak.find("venturi_pa = 900"), 16, "venturi_pa = 100");
+    const std::string path = folder.write("weak.toml", weak);
+    const Problems p =
+        with_fault("name = \"wind\"\nseverity = 0.9\n", "appliance = \"practice-38\"", "appliance = \"" + path + "\"");
+    REQUIRE(p.size() == 1);
+    INFO(p[0].text());
+    CHECK(p[0].message.find("fault[0].severity is 0.90, and the fan could not move air at ignition: allowed 0 to 0.") ==
+          0);
+    says(with_fault("name = \"gas_switch_wrong\"\nseverity = 1\n", "gas = \"natural\"", "gas = \"propane\""),
+         "allowed with the plate's gas and parts only");
+}
+
+TEST_CASE("a range in a lesson is checked at both ends, and is no number elsewhere") {
+    one("throttle_turns = -0.53125", "throttle_turns = { from = -9, to = 0 }",
+        "lesson.toml:15:18: as_found.throttle_turns as a range must be { from = A, to = B } with A under B, and step "
+        "above 0 "
+        "if there is one, allowed -6 to 6");
+    one("throttle_turns = -0.53125", "throttle_turns = { from = 0, to = 1, step = 0 }",
+        "lesson.toml:15:18: as_found.throttle_turns as a range must be { from = A, to = B } with A under B, and step "
+        "above 0 "
+        "if there is one, allowed -6 to 6");
+    says(with_fault("name = [\"wind\", \"gremlins\"]\nseverity = 1\n"),
+         "fault[0].name is 'gremlins', allowed: supply_low");
+    const test::Scratch folder;
+    std::string text = test::Scratch::read(test::source_path("scenarios/appliances/practice-38.toml"));
+    text.replace(text.find("input_kw = 38"), 13, "input_kw = { from = 30, to = 40 }");
+    const auto a = load_appliance(test::shipped(), folder.write("a.toml", text));
+    REQUIRE(a.problems.size() == 1);
+    CHECK(a.problems[0].message == "burner.input_kw must be a number, allowed 5 to 120; only a lesson may give ranges");
+}
+
+TEST_CASE("a site that is not there, or is wrong, is named") {
+    const auto p = problems_of(lesson_with("[site]\n", "[site]\nfrom = \"moon\"\n"));
+    REQUIRE(p.size() == 1);
+    CHECK(p[0].message.find("site.from is 'moon'") == 0);
+    CHECK(p[0].message.find("shipped: cold, high, valley") != std::string::npos);
+    for (const auto& n : test::shipped().names(FileKind::site)) CHECK(load_site(test::shipped(), n).problems.empty());
+}
+
 TEST_CASE("all problems come at once") {
     auto t = lesson_with("air_temp_c = 14", "air_temp_c = 140");
     t.replace(t.find("prepare = 10"), 12, "prepair = 10");

@@ -9,7 +9,9 @@
 #include "sim/flame/flue_gas.hpp"
 #include "sim/flame/stability.hpp"
 #include "sim/analyzer/analyzer.hpp"
+#include "sim/bench/room.hpp"
 #include "sim/heater/faults.hpp"
+#include "sim/marking/marks.hpp"
 #include "sim/heater/heater.hpp"
 #include "tests/support/files.hpp"
 
@@ -785,35 +787,51 @@ std::string signatures() {
     std::string out =
         "# Signatures\n\nMade by `build/validation_table`: do not edit by hand. What each fault alone does to the 48 "
         "kW practice heater on the everyday natural\n"
-        "gas, screws as from the factory, dry air of 15 °C. *Shown* is what the analyzer comes to. These are this "
-        "program's own figures; that their\n"
-        "directions and sizes follow from their causes is held by tests/consistency/test_signatures.cpp.\n\n"
-        "| condition | fire | air ratio | CO₂ true | CO₂ shown | O₂ shown | CO shown | input kW | working Pa | outlet "
-        "Pa | flue °C | flame |\n"
-        "|---|---|---|---|---|---|---|---|---|---|---|---|\n";
+        "gas, screws as from the factory, dry air of 15 °C. *Shown* is what a warm analyzer, zeroed in clean air, "
+        "comes "
+        "to; room CO and gas are what a\n"
+        "room of 30 m³ with half an air change an hour comes to. These are this program's own figures; that their "
+        "directions and sizes follow from\n"
+        "their causes is held by tests/consistency/test_signatures.cpp.\n\n"
+        "| condition | fire | air ratio | CO₂ true | CO₂ shown | O₂ shown | CO shown | input kW | standing Pa | "
+        "working Pa "
+        "| outlet Pa | flue °C | efficiency % | noise dB | room CO ppm | room gas, % of limit | flame |\n"
+        "|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|\n";
     const auto f = [](double v, int digits) {
         char t[32];
         std::snprintf(t, sizeof t, "%.*f", digits, v);
         return std::string(t);
     };
-    const auto rows = [&](const std::string& name, const Surroundings& s, const Mixture& m) {
+    const auto rows = [&](const std::string& name, const Surroundings& s, const Mixture& m, bool kit = false) {
         const Heater h(a, m, s);
+        HeaterState parts;
+        parts.fitted = h.as_found_parts();
+        if (kit) {
+            h.fit_orifice(parts.fitted, true);
+            h.set_switch(parts.fitted, true);
+        }
         for (const bool high : {true, false}) {
-            const HeaterState x = h.settled(0, 0, high ? 1.0 : a.low_fire);
+            const HeaterState x = h.settled(parts, high ? 1.0 : a.low_fire);
             const bool propane = m.co2_max_pct() > 12.8;
             const AnalyzerReading r =
-                meter.ideal({(1 - s.sample_leak) * x.port_o2_pct + s.sample_leak * 20.946,
-                             (1 - s.sample_leak) * x.port_co_ppm, (1 - s.sample_leak) * x.port_h2_ppm},
-                            propane != s.wrong_fuel ? 1 : 0);
+                meter.settled({x.port_o2_pct, x.port_co_ppm, x.port_h2_ppm}, {100 * dry_air().o2, s.room_co_ppm, 0},
+                              {s.sample_leak, s.probe_shallow, s.o2_cell_loss, s.co_cell_loss}, s.filter_clog,
+                              propane != s.wrong_fuel ? 1 : 0);
             const Behaviour b = h.flame_behaviour(x);
+            RoomState room = room_as_found(s, true);
+            RoomInput in{&h, &x, true, false, false};
+            for (int i = 0; i < 12 * 3600; ++i) room_second(room, in);
             out += "| " + (high ? name : std::string()) + " | " + (high ? "high" : "low") + " | " +
                    f(x.flow.air_ratio, 2) + " | " + f(x.flue.co2_dry_pct, 1) + " | ";
             if (x.flame)
                 out += f(r.co2_pct, 1) + " | " + f(r.o2_pct, 1) + " | " + f(r.co_ppm, 0);
             else
                 out += "– | – | –";
-            out += " | " + f(x.flow.gas_kw_hhv, 1) + " | " + f(x.flow.supply_working_pa, 0) + " | " +
-                   f(x.flow.gas_outlet_pa, 1) + " | " + (x.flame ? f(x.flue_c, 0) : "–") + " | " +
+            out += " | " + f(x.flow.gas_kw_hhv, 1) + " | " +
+                   f(std::max(0.0, s.supply_standing_pa - s.supply_drop_pa), 0) + " | " +
+                   f(x.flow.supply_working_pa, 0) + " | " + f(x.flow.gas_outlet_pa, 1) + " | " +
+                   (x.flame ? f(x.flue_c, 0) : "–") + " | " + (x.flame ? f(100 * h.efficiency(x), 1) : "–") + " | " +
+                   f(h.noise_db(x), 0) + " | " + f(room.co_ppm, 0) + " | " + f(lower_limit_pct(room, m), 0) + " | " +
                    (!x.flame         ? "out"
                     : b.flashback    ? "flashback"
                     : b.lift > 0     ? "lifting"
@@ -832,19 +850,50 @@ std::string signatures() {
             fault.apply(s, severity);
             rows(std::string(fault.name) + " " + f(severity, 1), s, natural);
         }
-    Surroundings high = plain;
-    high.altitude_m = 1600;
-    rows("site at 1600 m", high, natural);
-    Surroundings cold = plain;
-    cold.air_temp_c = -20;
-    cold.gas_temp_c = 5;
-    rows("air of -20 °C", cold, natural);
+    for (const char* site : {"high", "cold"})
+        rows(std::string("site: ") + site, *load_site(test::shipped(), site).value, natural);
     for (const char* g : {"natural-lean", "high-inert", "hydrogen-blend", "propane"})
         rows(std::string("gas: ") + g, plain, load_gas(test::shipped(), g).value->mixture);
-    out += "\n## Faults by name\n\n| name | at severity 1 |\n|---|---|\n";
+    Surroundings bottled = plain;
+    bottled.supply_standing_pa = 2900;
+    rows("gas: propane, with the kit", bottled, load_gas(test::shipped(), "propane").value->mixture, true);
+    out +=
+        "\n`trap_full`, `draw_low`, `backlash` and `wrong_fuel` on the analyzer do not show in these columns, or only "
+        "in what is "
+        "shown: they are found by looking, by\nthe draw, by turning back, by the fuel on the display.\n"
+        "\n## Faults by name\n\n| name | at severity 1 | what a technician does | may come later "
+        "|\n|---|---|---|---|\n";
     for (const Fault& fault : faults())
-        out += "| `" + std::string(fault.name) + "` | " + std::string(fault.what) + " |\n";
+        out += "| `" + std::string(fault.name) + "` | " + std::string(fault.what) + " | " +
+               (fault.remedy == Remedy::mend    ? "mends it"
+                : fault.remedy == Remedy::allow ? "works with it"
+                                                : "stops, makes safe, hands over") +
+               " | " + (fault.may_start_later ? "yes" : "") + " |\n";
     return out;
+}
+
+//! The marks' rules, from the rules themselves.
+std::string marks_page() {
+    std::string out =
+        "# Marks\n\nMade by `build/validation_table` from sim/marking/marks.cpp: do not edit by hand. A lesson shares "
+        "100 points (or what "
+        "it says under `[marks]`)\nout over six competencies; inside one, the rules that the lesson and its end ask "
+        "about share its points "
+        "by these weights. A rule that is\nnot asked gives its share to its neighbours; `not_asked = [\"rule\", ...]` "
+        "under `[marks]` "
+        "leaves rules out.\n\nCritical losses fail the attempt whatever the points. Each hint asked for costs " +
+        std::to_string(static_cast<int>(kHintCost)) +
+        " point of 100.\n\n| rule | weight | watches | because |\n|---|---|---|---|\n";
+    for (const RuleText& r : rule_texts()) {
+        char share[16];
+        std::snprintf(share, sizeof share, "%.2f", r.share);
+        out += "| `" + std::string(r.id) + "` | " + share + " | " + std::string(r.watches) + " | " +
+               std::string(r.teaches) + " |\n";
+    }
+    return out +
+           "\nCauses that can be named: `nothing`, `adjustment`, `conversion`, and every fault of "
+           "[signatures.md](signatures.md) by its "
+           "name.\n";
 }
 
 std::string co_picture() {

@@ -31,6 +31,8 @@ std::vector<Group> all_checks();
 std::string page(const std::vector<Group>& groups);
 //! The page docs/signatures.md: what each fault alone does.
 std::string signatures();
+//! The page docs/marks.md: every rule of the marks.
+std::string marks_page();
 //! The picture docs/co-against-air-ratio.svg: CO and CO2 at high and low fire, natural gas and propane.
 std::string co_picture();
 

@@ -13,6 +13,8 @@ int main(int argc, char** argv) {
         std::ofstream(folder + "/validation.md", std::ios::binary | std::ios::trunc) << text;
         std::ofstream(folder + "/signatures.md", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::signatures();
+        std::ofstream(folder + "/marks.md", std::ios::binary | std::ios::trunc)
+            << quarterturn::validation::marks_page();
         std::ofstream(folder + "/co-against-air-ratio.svg", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::co_picture();
     } else {

@@ -20,6 +20,7 @@ TEST_CASE("docs/validation.md is what the program prints today") {
     const std::string kept = test::Scratch::read(test::source_path("docs/validation.md"));
     INFO("run build/validation_table docs");
     CHECK(printed == kept);
+    CHECK(validation::marks_page() == test::Scratch::read(test::source_path("docs/marks.md")));
     CHECK(validation::signatures() == test::Scratch::read(test::source_path("docs/signatures.md")));
     CHECK(validation::co_picture() == test::Scratch::read(test::source_path("docs/co-against-air-ratio.svg")));
 }
