@@ -31,7 +31,7 @@ Seen look(const Bench& b, Subject subject) {
     };
     switch (subject) {
         case Subject::plate:
-            return {a.name + ", " + number(a.input_kw) + " kW, built for " + gas_word(false) +
+            return {a.name + "; built for " + gas_word(false) +
                         (a.conversion ? "; a kit for " + gas_word(true) + " exists" : ""),
                     {}};
         case Subject::sheet:

@@ -657,9 +657,19 @@ Verdict right_end(const Facts& f) {
 Verdict joints_tested(const Facts& f) {
     if (f.justified_stop()) return not_asked();
     if (!f.ran()) return {0, "the burner was never run"};
-    for (const Finding& x : f.end.findings)
-        if (x.action.verb == Verb::test_joints && x.text.find("tap is shut") == std::string::npos)
-            return {1, "gas joints leak-tested at " + clock_text(x.step)};
+    // The last time the gas way was open: a hose off the nipple, an orifice changed.
+    std::int64_t opened = 0;
+    for (const Event& e : f.history.events)
+        if (e.action.verb == Verb::orifice || (e.action.verb == Verb::manometer && !e.action.on))
+            opened = std::max(opened, e.action.step);
+    bool tested = false;
+    for (const Finding& x : f.end.findings) {
+        if (x.action.verb != Verb::test_joints || x.text.find("tap is shut") != std::string::npos) continue;
+        tested = true;
+        if (x.step > opened) return {1, "gas joints leak-tested at " + clock_text(x.step)};
+    }
+    if (tested)
+        return {0.3, "the gas way was opened at " + clock_text(opened) + " and not leak-tested after it", opened};
     return {0, "the gas joints were never leak-tested under pressure"};
 }
 

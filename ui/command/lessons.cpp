@@ -10,6 +10,7 @@
 #include "sim/marking/marks.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/debrief.hpp"
+#include "ui/report/job_sheet.hpp"
 #include "ui/report/table.hpp"
 
 namespace quarterturn::command {
@@ -363,8 +364,10 @@ int check(const Arguments& a) {
 }
 
 int debrief(const Arguments& a) {
-    Options o("debrief", "debrief RECORD [--html FILE] [--csv FILE]", {"RECORD"});
-    o.option("html", "FILE", "write the debrief as a page").option("csv", "FILE", "write the trend, second by second");
+    Options o("debrief", "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE]", {"RECORD"});
+    o.option("html", "FILE", "write the debrief as a page")
+        .option("csv", "FILE", "write the trend, second by second")
+        .option("sheet", "FILE", "write the job sheet as a page");
     if (!o.parse(a)) return o.exit_code();
     const std::string path = o.text("RECORD");
     const Replay r = replay(read_record(path), path);
@@ -381,9 +384,10 @@ int debrief(const Arguments& a) {
         std::cerr << o.text(option) << ":1:1: cannot be written\n";
         return false;
     };
-    std::cout << report::debrief_text(*r.attempt, m);
-    if (!write("html", report::debrief_html(*r.attempt, m)) || !write("csv", report::trend_csv(*r.attempt))) return no;
-    return m.passed ? done : no;
+    std::cout << report::debrief_text(*r.attempt, m, r.edited);
+    if (o.has("html") && !write("html", report::debrief_html(*r.attempt, m, r.edited))) return no;
+    if (!write("csv", report::trend_csv(*r.attempt)) || !write("sheet", report::job_sheet_html(*r.attempt))) return no;
+    return m.passed && !r.edited ? done : no;
 }
 
 }  // namespace quarterturn::command

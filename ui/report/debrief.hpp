@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "sim/marking/marks.hpp"
 
@@ -10,9 +11,18 @@ namespace quarterturn::report {
 //! What every report says first: practice, not a real appliance.
 extern const char* const kCaution;
 
-std::string debrief_text(const Attempt& attempt, const Marks& marks);
-//! One page without scripts or anything from a network; every text escaped.
-std::string debrief_html(const Attempt& attempt, const Marks& marks);
+//! Said above the marks of a record whose lines do not follow from one another.
+extern const char* const kEdited;
+
+//! "passed", "failed", ...
+std::string verdict_words(const Attempt& attempt, const Marks& marks);
+std::string outcome_words(const Attempt& attempt);
+//! The three rules that cost most, critical ones first.
+std::vector<const RuleResult*> to_practise_next(const Marks& marks);
+
+std::string debrief_text(const Attempt& attempt, const Marks& marks, bool edited = false);
+//! One page without scripts or anything from a network; every text escaped. Plays the expert on the same lesson.
+std::string debrief_html(const Attempt& attempt, const Marks& marks, bool edited = false);
 //! Second by second: what was shown and what was true.
 std::string trend_csv(const Attempt& attempt);
 

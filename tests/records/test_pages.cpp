@@ -1,0 +1,82 @@
+// Debrief and job sheet as pages: everything that should be there is, and no text can break out.
+#include "tests/support/catch.hpp"
+
+#include "sim/marking/expert.hpp"
+#include "tests/support/files.hpp"
+#include "ui/report/debrief.hpp"
+#include "ui/report/job_sheet.hpp"
+
+using namespace quarterturn;
+
+namespace {
+
+bool has(const std::string& page, const std::string& words) { return page.find(words) != std::string::npos; }
+
+}  // namespace
+
+TEST_CASE("the debrief names what to practise, marks every action and lays the expert's way beside it") {
+    Attempt a(test::lesson().scenario, 1);
+    play_expert(a, 5400, {}, kHasty);
+    const Marks m = mark(a);
+    const std::string page = report::debrief_html(a, m);
+    CHECK(has(page, "To practise next"));
+    CHECK(report::to_practise_next(m).size() == 3);
+    for (const RuleResult* r : report::to_practise_next(m)) CHECK(has(page, std::string(r->teaches)));
+    CHECK(has(page, "What the expert did, and why"));
+    CHECK(has(page, "Nose") == false);  // its words, not the hints'
+    CHECK(has(page, "First nose and eyes"));
+    CHECK(has(page, "no smell of gas"));
+    // A mark for every action: red lines for turns, ticks for the rest, in the trainee's and the expert's trend.
+    std::size_t marks = 0;
+    for (std::size_t at = 0; (at = page.find("<line class=\"turn\"", at)) != std::string::npos; ++at) ++marks;
+    for (std::size_t at = 0; (at = page.find("<line class=\"mark\"", at)) != std::string::npos; ++at) ++marks;
+    Attempt par(test::lesson().scenario, 1);
+    play_expert(par);
+    CHECK(marks == a.history().events.size() + par.history().events.size());
+    CHECK_FALSE(has(page, "<script"));
+    CHECK_FALSE(has(page, "http://"));
+    CHECK_FALSE(has(page, "https://"));
+    CHECK(has(report::debrief_html(a, m, true), report::kEdited));
+    // Full marks have nothing to practise.
+    CHECK(has(report::debrief_html(par, mark(par)), "Nothing was lost"));
+}
+
+TEST_CASE("the job sheet carries what was written and nothing of the truth") {
+    Attempt a(test::lesson("weak-supply").scenario, 1);
+    play_expert(a);
+    const std::string page = report::job_sheet_html(a);
+    CHECK(has(page, "supply low"));
+    CHECK(has(page, "out of service"));
+    CHECK(has(page, "Pa at "));
+    Attempt blank(test::lesson("weak-supply").scenario, 1);
+    blank.run_seconds(1);
+    const std::string empty = report::job_sheet_html(blank);
+    CHECK_FALSE(has(empty, "supply low"));
+    CHECK_FALSE(has(empty, "Pa at "));
+}
+
+TEST_CASE("typed values stand in the sheet, are held against the truth, and markup in names stays text") {
+    LoadedScenario l = test::lesson("nothing-to-turn");
+    l.scenario.title = "<script>alert(1)</script>";
+    l.scenario.appliance.name = "\"><img src=x onerror=alert(2)>";
+    l.scenario.gas_name = "<svg/onload=alert(3)>";
+    Attempt a(l.scenario, 1);
+    const auto act = [&](const char* text) { REQUIRE(a.act(*parse_action(text).action).empty()); };
+    for (const char* t : {"look plate"}) act(t);
+    a.run_seconds(10);
+    for (const char* t :
+         {"enter left_high_co2 12.5", "enter left_low_co2 8.8", "enter standing_pa 777", "enter ambient_co 0"})
+        act(t);
+    for (const std::string& page : {report::job_sheet_html(a), report::debrief_html(a, mark(a))}) {
+        CHECK_FALSE(has(page, "<script"));
+        CHECK_FALSE(has(page, "<img"));
+        CHECK_FALSE(has(page, "<svg/"));
+    }
+    CHECK(has(report::job_sheet_html(a), "12.5"));
+    CHECK(has(report::job_sheet_html(a), "typed"));
+    const Marks m = mark(a);
+    for (const auto& r : m.rules) {
+        if (r.id == "judge.sheet") CHECK(has(r.evidence, "high fire says 12.5"));
+        if (r.id == "measure.pressures") CHECK(has(r.evidence, "777 Pa was never on the manometer"));
+    }
+}

@@ -1,0 +1,12 @@
+// The job sheet of an attempt as its own page: what the trainee has written, and nothing of the truth.
+#pragma once
+
+#include <string>
+
+#include "sim/bench/history.hpp"
+
+namespace quarterturn::report {
+
+std::string job_sheet_html(const Attempt& attempt);
+
+}  // namespace quarterturn::report

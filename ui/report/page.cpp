@@ -1,0 +1,40 @@
+#include "ui/report/page.hpp"
+
+#include "ui/report/table.hpp"
+
+namespace quarterturn::report {
+
+std::string page_head(const std::string& title) {
+    return "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+           "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
+           "<meta name=\"viewport\" content=\"width=device-width\"><title>" +
+           html(title) +
+           "</title><style>\n"
+           "body{font:15px/1.45 Lato,\"DejaVu "
+           "Sans\",sans-serif;color:#22262b;background:#f4eddd;max-width:960px;margin:2em auto;padding:0 1em}\n"
+           "h1{font-size:26px;margin:0 0 .2em}h2{font-size:18px;margin:1.6em 0 .3em}h3{font-size:15px;margin:.8em 0 "
+           ".2em}\n"
+           "table{border-collapse:collapse;width:100%;background:#fcf9f0}\n"
+           "td,th{border-bottom:1px solid #9a917c;padding:4px "
+           "8px;text-align:left;vertical-align:top}td.n,th.n{white-space:nowrap;text-align:right}\n"
+           "p.caution{border:2px solid #22262b;padding:.5em .8em;background:#fcf9f0}\n"
+           "p.result{font-size:19px}.lost{font-style:italic}tr.crit td{background:#22262b;color:#fcf9f0}\n"
+           "ol.practise li{margin:.5em 0}.two{display:grid;grid-template-columns:1fr 1fr;gap:16px}\n"
+           ".quiet{color:#5b564a}svg{width:100%;background:#fcf9f0;border:1px solid #22262b}svg "
+           "text{font-size:13px;fill:#22262b}.axis{stroke:#22262b}\n"
+           ".shown{fill:none;stroke:#22262b;stroke-width:2.4}.true{fill:none;stroke:#22262b;stroke-width:1.3;stroke-"
+           "dasharray:2 4}\n"
+           ".band{fill:#cfe0d3;stroke:#2e5e49;stroke-width:1.2}.limit{stroke:#22262b;stroke-width:1.2;stroke-dasharray:"
+           "8 4}\n"
+           ".mark{stroke:#9a917c;stroke-width:1}line.turn{stroke:#b8400e;stroke-width:1.4}svg "
+           "text.turn{fill:#b8400e}.bar{fill:#22262b}.barbox{fill:none;stroke:#22262b}\n"
+           "td svg{width:140px;height:12px;border:0;background:none}\n"
+           "@media print{body{background:#fff;margin:0;max-width:none}table,svg,p.caution{background:#fff}"
+           "h2{break-after:avoid}tr,svg{break-inside:avoid}}\n@media(max-width:640px){.two{grid-template-columns:1fr}}"
+           "\n"
+           "</style></head><body>\n";
+}
+
+std::string page_foot() { return "</body></html>\n"; }
+
+}  // namespace quarterturn::report

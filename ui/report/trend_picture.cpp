@@ -1,0 +1,154 @@
+#include "ui/report/trend_picture.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "ui/report/table.hpp"
+
+namespace quarterturn::report {
+
+namespace {
+
+constexpr double kLeft = 48, kRight = 892, kTop = 16, kCo2Bottom = 232, kCoTop = 252, kCoBottom = 344, kFoot = 352;
+
+class Picture {
+public:
+    explicit Picture(const Attempt& a)
+        : attempt_(a), moments_(a.history().moments), end_(static_cast<double>(moments_.back().step)) {
+        for (const Moment& m : moments_) {
+            if (m.truth.fire == Fire::high || m.truth.fire == Fire::low) {
+                low_ = std::min(low_, m.truth.co2_pct);
+                high_ = std::max(high_, m.truth.co2_pct);
+            }
+            if (m.shown.on && !m.shown.co2_blank) most_ = std::max(most_, m.shown.co_ppm);
+        }
+        low_ = std::floor(low_ * 2) / 2;
+        high_ = std::ceil(high_ * 2) / 2;
+        most_ = std::min(2000.0, std::ceil(most_ * 1.1 / 50) * 50);
+    }
+
+    std::string draw() {
+        out_ = "<svg viewBox=\"0 0 900 384\" role=\"img\" aria-label=\"CO2 and CO, shown and true, over time\">";
+        bands();
+        co_limit();
+        axes();
+        curves();
+        actions();
+        return out_ + "</svg>";
+    }
+
+private:
+    double x(std::int64_t step) const { return kLeft + (kRight - kLeft) * static_cast<double>(step) / end_; }
+    double co2_y(double v) const {
+        return kCo2Bottom - (kCo2Bottom - kTop) * (std::clamp(v, low_, high_) - low_) / (high_ - low_);
+    }
+    double co_y(double v) const { return kCoBottom - (kCoBottom - kCoTop) * std::clamp(v, 0.0, most_) / most_; }
+
+    void line(double x1, double y1, double x2, double y2, const char* cls) {
+        out_ += "<line class=\"" + std::string(cls) + "\" x1=\"" + fixed(x1, 1) + "\" y1=\"" + fixed(y1, 1) +
+                "\" x2=\"" + fixed(x2, 1) + "\" y2=\"" + fixed(y2, 1) + "\"/>";
+    }
+    void text(double at_x, double at_y, const std::string& words, const char* anchor, const char* cls = "") {
+        out_ += "<text" + (*cls ? " class=\"" + std::string(cls) + "\"" : std::string()) + " x=\"" + fixed(at_x, 1) +
+                "\" y=\"" + fixed(at_y, 1) + "\" text-anchor=\"" + anchor + "\">" + html(words) + "</text>";
+    }
+
+    //! The band of the fire that was called, as long as it was called.
+    void bands() {
+        const InstructionSheet& sheet = attempt_.bench().scenario().sheet();
+        for (std::size_t i = 0; i < moments_.size();) {
+            std::size_t j = i;
+            const Fire f = moments_[i].truth.fire;
+            while (j < moments_.size() && moments_[j].truth.fire == f) ++j;
+            if (f == Fire::high || f == Fire::low) {
+                const Band& b = f == Fire::high ? sheet.co2_high_pct : sheet.co2_low_pct;
+                out_ += "<rect class=\"band\" x=\"" + fixed(x(moments_[i].step), 1) + "\" y=\"" +
+                        fixed(co2_y(b.high), 1) + "\" width=\"" +
+                        fixed(x(moments_[j - 1].step) - x(moments_[i].step), 1) + "\" height=\"" +
+                        fixed(co2_y(b.low) - co2_y(b.high), 1) + "\"/>";
+            }
+            i = j;
+        }
+    }
+    void co_limit() {
+        const double limit = attempt_.bench().scenario().sheet().co_limit_ppm;
+        if (limit > most_) return;
+        line(kLeft, co_y(limit), kRight, co_y(limit), "limit");
+        text(kRight, co_y(limit) - 4, "limit, air-free", "end");
+    }
+    void axes() {
+        for (double v = low_; v <= high_ + 1e-9; v += 0.5) {
+            line(kLeft - 4, co2_y(v), kLeft, co2_y(v), "axis");
+            text(kLeft - 8, co2_y(v) + 5, fixed(v, 1), "end");
+        }
+        for (const double v : {0.0, most_}) {
+            line(kLeft - 4, co_y(v), kLeft, co_y(v), "axis");
+            text(kLeft - 8, co_y(v) + 5, fixed(v, 0), "end");
+        }
+        text(kLeft + 6, kTop + 10, "CO2 %", "start");
+        text(kLeft + 6, kCoTop + 10, "CO ppm", "start");
+        line(kLeft, kCo2Bottom, kRight, kCo2Bottom, "axis");
+        line(kLeft, kTop, kLeft, kCo2Bottom, "axis");
+        line(kLeft, kCoBottom, kRight, kCoBottom, "axis");
+        line(kLeft, kCoTop, kLeft, kCoBottom, "axis");
+        const double minutes = end_ / kStepsPerSecond / 60;
+        const double by = minutes > 24 ? 5 : minutes > 9 ? 2 : 1;
+        for (double m = 0; m <= minutes; m += by)
+            text(x(static_cast<std::int64_t>(m * 60 * kStepsPerSecond)), 378, fixed(m, 0) + (m == 0 ? " min" : ""),
+                 "middle");
+    }
+    void curve(const char* cls, const std::function<bool(const Moment&)>& there,
+               const std::function<double(const Moment&)>& y) {
+        std::string points;
+        const auto flush = [&] {
+            if (!points.empty()) out_ += "<polyline class=\"" + std::string(cls) + "\" points=\"" + points + "\"/>";
+            points.clear();
+        };
+        for (const Moment& m : moments_) {
+            if (there(m))
+                points += fixed(x(m.step), 1) + "," + fixed(y(m), 1) + " ";
+            else
+                flush();
+        }
+        flush();
+    }
+    void curves() {
+        const auto burns = [](const Moment& m) { return m.truth.flame; };
+        const auto shown = [](const Moment& m) { return m.shown.on && !m.shown.co2_blank; };
+        curve("true", burns, [this](const Moment& m) { return co2_y(m.truth.co2_pct); });
+        curve("true", burns, [this](const Moment& m) { return co_y(m.truth.co_ppm); });
+        curve("shown", shown, [this](const Moment& m) { return co2_y(m.shown.co2_pct); });
+        curve("shown", shown, [this](const Moment& m) { return co_y(m.shown.co_ppm); });
+    }
+    void actions() {
+        for (const Event& e : attempt_.history().events) {
+            const double at = x(e.action.step);
+            const bool throttle = e.action.verb == Verb::turn_throttle;
+            if (throttle || e.action.verb == Verb::turn_offset || e.action.verb == Verb::turn_sealed) {
+                line(at, kTop, at, kCoBottom, "turn");
+                text(at + 3, kTop + 10,
+                     throttle                             ? "T"
+                     : e.action.verb == Verb::turn_offset ? "O"
+                                                          : "S",
+                     "start", "turn");
+            } else {
+                line(at, kFoot, at, kFoot + 9, "mark");
+            }
+        }
+    }
+
+    const Attempt& attempt_;
+    const std::vector<Moment>& moments_;
+    double end_;
+    double low_ = 8, high_ = 9.5, most_ = 100;
+    std::string out_;
+};
+
+}  // namespace
+
+std::string trend_picture(const Attempt& a) {
+    return a.history().moments.size() < 2 ? std::string() : Picture(a).draw();
+}
+
+}  // namespace quarterturn::report
