@@ -67,7 +67,7 @@ private:
     Script wait(double seconds);
     Script arrive(Fire fire);
 
-    Ask ask(std::optional<Action> a = {}) { return {stand_, std::move(a)}; }
+    Ask ask(std::optional<Action> a = {}) { return {stand_, a}; }
     void say(std::string text);
     //! What an alert technician sees while doing something else; empty if nothing.
     std::string_view alarm();

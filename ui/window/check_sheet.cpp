@@ -33,6 +33,7 @@ std::vector<Job> looks() {
                                                                    {"Water trap", Subject::trap},
                                                                    {"Filter", Subject::filter}}};
     std::vector<Job> out;
+    out.reserve(all.size());
     for (const auto& [label, subject] : all) out.push_back({label, look_action(subject)});
     return out;
 }
