@@ -21,11 +21,11 @@ FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_
     BurntGas b = burn_completely(gas, air, std::max(air_ratio, richest));
     for (double* v : {&b.co2, &b.h2o, &b.o2, &b.n2, &b.ar}) *v *= burnt_share;
     b.n2 += 1 - burnt_share;  // counted with what takes no part
-    // Never more CO than there is carbon, nor more H2 than hydrogen: the map is clamped far out, where little of either
-    // is left.
+    // Never more CO than the fuel has carbon, nor more H2 than hydrogen: the map is clamped far out, where little of
+    // either is left. What the air brought in spent or moist burns no second time and is not unburnt either.
     const double roughly_dry = b.co2 + std::max(0.0, b.o2) + b.n2 + b.ar;
-    const double co = std::min(1e-6 * co_ppm, 0.9 * b.co2 / roughly_dry);
-    const double h2 = std::min(1e-6 * h2_ppm, 0.9 * b.h2o / roughly_dry);
+    const double co = std::min(1e-6 * co_ppm, 0.9 * burnt_share * gas.combustible_carbon() / roughly_dry);
+    const double h2 = std::min(1e-6 * h2_ppm, 0.9 * burnt_share * 0.5 * gas.hydrogen() / roughly_dry);
     // Dry total D: CO2 = C - co D, O2 = O2complete + (co + h2)/2 D, CO = co D, H2 = h2 D, and D is their sum with N2,
     // Ar.
     const double inert = b.n2 + b.ar;
