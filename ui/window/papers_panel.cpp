@@ -1,4 +1,5 @@
 // The two papers: the appliance's instruction sheet and the job sheet the trainee fills.
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -39,12 +40,27 @@ void stamp_button(Frame& f, const Rect& r) {
 
 }  // namespace
 
+bool sheet_read(const Readings& r) {
+    const Action look = look_action(Subject::sheet);
+    return std::any_of(r.findings.begin(), r.findings.end(),
+                       [&](const Finding& x) { return x.action.verb == look.verb && x.action.what == look.what; });
+}
+
 void instruction_paper(Frame& f, const Rect& r, bool framed) {
     Canvas& d = f.d;
     double y = r.y + 20;
     if (framed) {
         paper(d, r, "Instruction sheet");
         y = r.y + 42;
+    }
+    if (!sheet_read(f.r)) {
+        d.text(r.x + 11, y + 4, "Still folded: nobody has read it.", 14, Weight::italic, d.c.ink2);
+        Session* s = &f.s;
+        const Rect read{r.x + 11, y + 16, 112, 26};
+        const bool can = s->attempt().bench().refusal(look_action(Subject::sheet)).empty();
+        button(d, read, "Read it", "", can ? ButtonState::rest : ButtonState::not_now, 14);
+        f.target(read, "read the sheet", [s] { s->act(look_action(Subject::sheet)); });
+        return;
     }
     const auto lines = instruction_lines(f.s.scenario());
     const double gap = framed ? 21 : std::min(21.0, (r.h - 8) / static_cast<double>(lines.size()));

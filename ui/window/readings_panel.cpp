@@ -36,7 +36,7 @@ void readings_panel(Frame& f) {
     d.rect(r, d.c.sheet);
     d.stroke(box(r), d.c.ink, kSeen, true);
 
-    const double limit = f.s.scenario().appliance.sheet.co_limit_ppm;
+    const double limit = f.s.scenario().sheet().co_limit_ppm;
     const bool over = a.on && !a.co2_blank && a.co_air_free_ppm > limit;
     ReadingCell co2{
         "CO\u2082", small ? "" : "dry", one_decimal(a.co2_pct), "%", "", ReadingCell::State::blank, 14, false, 46};

@@ -71,6 +71,8 @@ void bottom_line(Frame& f);
 void sheet_on_top(Frame& f);
 void instruction_paper(Frame& f, const Rect& r, bool framed);
 void job_paper(Frame& f, const Rect& r, bool framed);
+//! The instruction sheet has been looked at: before that nothing of it is shown.
+bool sheet_read(const Readings& r);
 //! Low, normal, high as three joined cells.
 void burner_segments(Frame& f, double x, double y, double w, bool modal);
 std::string burner_words(const Readings& r);

@@ -63,7 +63,11 @@ void trend_panel(Frame& f, const Rect& r) {
     const InstructionSheet& sheet = f.s.scenario().sheet();
     const double now = static_cast<double>(f.r.step) * kStep_s;
     const bool low = f.r.call == BurnerCall::low;
-    panel(d, r, "Last 10 minutes", low ? "band for low fire shown" : "band for high fire shown");
+    const bool read = sheet_read(f.r);
+    panel(d, r, "Last 10 minutes",
+          !read ? "the sheet has not been read: no band"
+          : low ? "band for low fire shown"
+                : "band for high fire shown");
     const double x0 = r.x + 44;
     const double x1 = r.right() - 66;
     const double top = r.y + 34;
@@ -94,27 +98,32 @@ void trend_panel(Frame& f, const Rect& r) {
 
     const Band& band = low ? sheet.co2_low_pct : sheet.co2_high_pct;
     const Band& other = low ? sheet.co2_high_pct : sheet.co2_low_pct;
-    d.rect({x0, yc(band.high), x1 - x0, yc(band.low) - yc(band.high)}, c.band);
+    if (read) d.rect({x0, yc(band.high), x1 - x0, yc(band.low) - yc(band.high)}, c.band);
     for (int m = -10; m <= 0; m += 2) {
         const double x = x1 + m * (x1 - x0) / 10;
         d.line(x, top, x, strip, with_alpha(c.rule, 0.45), kThin);
         const std::string words = m == 0 ? "now" : m == -10 ? "\u221210 min" : "\u2212" + std::to_string(-m);
         d.text(x, bottom + 15, words, 13, Weight::regular, c.ink2, Align::middle);
     }
-    for (const double v : {band.low, band.high}) d.line(x0, yc(v), x1, yc(v), c.band_edge, kSeen);
-    for (const double v : {other.low, other.high}) d.line(x0, yc(v), x1, yc(v), c.ink2, kThin, {2, 5});
-    const double apart = yc(band.low) - yc(band.high);
-    d.text(x0 - 6, yc(band.high) + (apart < 14 ? 1 : 5), one_decimal(band.high), 13, Weight::regular, c.ink,
-           Align::right);
-    d.text(x0 - 6, yc(band.low) + (apart < 14 ? 9 : 5), one_decimal(band.low), 13, Weight::regular, c.ink,
-           Align::right);
+    if (read) {
+        for (const double v : {band.low, band.high}) d.line(x0, yc(v), x1, yc(v), c.band_edge, kSeen);
+        for (const double v : {other.low, other.high}) d.line(x0, yc(v), x1, yc(v), c.ink2, kThin, {2, 5});
+    }
+    // Without the band the axis carries two round figures, so that the curve can be read.
+    const double upper = read ? band.high : std::floor(hi * 2) / 2;
+    const double lower = read ? band.low : std::ceil(lo * 2) / 2;
+    const double apart = yc(lower) - yc(upper);
+    d.text(x0 - 6, yc(upper) + (apart < 14 ? 1 : 5), one_decimal(upper), 13, Weight::regular, c.ink, Align::right);
+    d.text(x0 - 6, yc(lower) + (apart < 14 ? 9 : 5), one_decimal(lower), 13, Weight::regular, c.ink, Align::right);
     d.line(x0, split, x1, split, c.ink, kThin);
     d.line(x0, cy0, x1, cy0, c.ink, kThin);
-    const double limit = sheet.co_limit_ppm;
-    const Rect danger{x0, cy1, x1 - x0, std::max(0.0, yo(limit) - cy1)};
-    d.hatch(box(danger), 45, 9, with_alpha(c.rule, 0.6));
-    d.line(x0, yo(limit), x1, yo(limit), c.ink, kSeen, {9, 4});
-    d.text(x0 - 6, yo(limit) + 5, thousands(limit), 13, Weight::regular, c.ink, Align::right);
+    if (read) {
+        const double limit = sheet.co_limit_ppm;
+        const Rect danger{x0, cy1, x1 - x0, std::max(0.0, yo(limit) - cy1)};
+        d.hatch(box(danger), 45, 9, with_alpha(c.rule, 0.6));
+        d.line(x0, yo(limit), x1, yo(limit), c.ink, kSeen, {9, 4});
+        d.text(x0 - 6, yo(limit) + 5, thousands(limit), 13, Weight::regular, c.ink, Align::right);
+    }
 
     curve(d, moments, now, x0, x1, c.ink, kCut, shown, [&](const Moment& m) { return yc(m.shown.co2_pct); });
     curve(d, moments, now, x0, x1, c.ink, kSeen, shown, [&](const Moment& m) { return yo(m.shown.co_ppm); });
