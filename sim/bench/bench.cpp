@@ -225,11 +225,16 @@ void Bench::finish_task() {
 namespace {
 
 //! A typed value into the sheet; what the burner and the display did at that moment stays with it.
-void enter(JobSheet& sheet, const Stamp& now, Field field, double value) {
+void enter(JobSheet& sheet, const Stamp& now, Fire fire, Field field, double value) {
     const auto stamp = [&](Stamp& s, bool co) {
         if (!s.set) {
             s = now;
             s.co2_pct = s.o2_pct = s.co_ppm = 0;
+        }
+        const bool of_high = &s == &sheet.found_high || &s == &sheet.left_high;
+        if (fire != (of_high ? Fire::high : Fire::low)) {  // from memory, or out of the air
+            s.settled = false;
+            s.run_s = 0;
         }
         s.set = s.typed = true;
         (co ? s.co_ppm : s.co2_pct) = value;
@@ -304,7 +309,7 @@ void Bench::carry_out(const Action& a) {
         case Verb::stamp_ambient: s.sheet.ambient_co = {true, false, s.step, s.analyzer.shown.co_ppm}; break;
         case Verb::stamp_standing: s.sheet.standing_pa = reading(); break;
         case Verb::stamp_working: s.sheet.working_pa = reading(); break;
-        case Verb::enter: enter(s.sheet, stamp_now(), static_cast<Field>(a.what), a.value); break;
+        case Verb::enter: enter(s.sheet, stamp_now(), fire(), static_cast<Field>(a.what), a.value); break;
         case Verb::look:
         case Verb::listen:
         case Verb::smell:

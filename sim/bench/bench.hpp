@@ -161,6 +161,8 @@ public:
 
     Readings readings() const;
     Truth truth() const;
+    //! The tap is opened further than the water supply gives, and what comes is not enough for the fire called.
+    bool draw_falls_short() const { return state_.controls.draw_l_min > draw_l_min() + 0.05 && !draw_enough(); }
     bool ended() const { return state_.outcome != Outcome::none; }
 
     const BenchState& snapshot() const { return state_; }

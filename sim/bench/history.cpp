@@ -15,6 +15,7 @@ void History::after_step(const Bench& b) {
     m.probe_in = s.probe_in;
     m.manometer_pa = s.manometer_on && s.controls.gas_tap_open ? s.heater.flow.supply_working_pa : 0;
     m.airing = s.room.airing;
+    m.draw_short = b.draw_falls_short();
     m.truth = b.truth();
     m.call = s.controls.call;
     moments.push_back(m);

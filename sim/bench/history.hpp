@@ -14,6 +14,7 @@ struct Moment {
     bool probe_in = false;
     double manometer_pa = 0;  //!< 0 while it is not on
     bool airing = false;
+    bool draw_short = false;  //!< the tap is opened further than the water comes, and it is not enough
     Truth truth;
     BurnerCall call = BurnerCall::normal;
 };

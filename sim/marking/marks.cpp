@@ -79,7 +79,7 @@ struct Facts {
                 last_turn = &e;
                 if (v == Verb::turn_offset) last_offset = &e;
             }
-            if (v == Verb::stamp_found || v == Verb::stamp_left) stamps.push_back(&e);
+            if (v == Verb::stamp_found || v == Verb::stamp_left || typed_at_its_fire(e)) stamps.push_back(&e);
         }
         const Heater& h = a.bench().heater();
         high = h.settled(end.heater, 1.0);
@@ -96,10 +96,24 @@ struct Facts {
     std::vector<std::string_view> right_causes;  //!< any of them is the right one to name
     static std::vector<std::string_view> causes_of(const Scenario& s, const Facts& f);
 
-    //! Stopped as it had to be: gas and power off, and the reason known.
-    bool justified_stop() const {
-        return scenario.answer == Answer::stop && end.outcome == Outcome::made_safe && cause_right();
+    //! A CO2 value typed while the burner was held at that fire: as good as a stamp.
+    static bool typed_at_its_fire(const Event& e) {
+        if (e.action.verb != Verb::enter) return false;
+        switch (static_cast<Field>(e.action.what)) {
+            case Field::found_high_co2:
+            case Field::left_high_co2: return e.fire == Fire::high;
+            case Field::found_low_co2:
+            case Field::left_low_co2: return e.fire == Fire::low;
+            default: return false;
+        }
     }
+
+    //! Stopped as it had to be: gas and power off, and the reason known and not guessed.
+    bool justified_stop() const {
+        return scenario.answer == Answer::stop && end.outcome == Outcome::made_safe && cause_right() && cause_shown();
+    }
+    //! Something this trainee saw, smelt, tested or read has shown the cause that was named.
+    bool cause_shown() const;
     bool cause_right() const {
         return end.sheet.cause_set &&
                std::find(right_causes.begin(), right_causes.end(), causes()[end.sheet.cause]) != right_causes.end();
@@ -175,6 +189,26 @@ std::vector<std::string_view> Facts::causes_of(const Scenario& s, const Facts& f
     allow.emplace_back("adjustment");
     if (f.nothing_would_do()) allow.emplace_back("nothing");
     return allow;
+}
+
+bool Facts::cause_shown() const {
+    if (!end.sheet.cause_set) return false;
+    const std::string_view named = causes()[end.sheet.cause];
+    if (end.sheet.cause < kFirstFaultCause) return measured();
+    for (const Finding& f : end.findings)
+        if (f.cause == end.sheet.cause) return true;
+    const auto any = [&](auto&& seen) { return std::any_of(history.moments.begin(), history.moments.end(), seen); };
+    const Band& working = sheet().supply_working_pa;
+    if (named == "supply_low" || named == "supply_falls")
+        return any(
+            [&](const Moment& m) { return m.truth.flame && m.manometer_pa > 0 && m.manometer_pa < working.low; });
+    if (named == "supply_high") return any([&](const Moment& m) { return m.manometer_pa > working.high; });
+    if (named == "draw_low") return any([](const Moment& m) { return m.draw_short; });
+    if (named == "spillage" || named == "room_co") return any([](const Moment& m) { return m.truth.room_co_ppm > 9; });
+    if (named == "gas_leak") return any([](const Moment& m) { return m.truth.room_gas_lel_pct >= 20; });
+    if (named == "o2_cell_aged" || named == "co_cell_aged" || named == "wrong_fuel" || named == "backlash")
+        return measured();
+    return false;
 }
 
 //! No screw was turned: right if both fires were read and need nothing, worth nothing if nobody looked.
@@ -300,7 +334,9 @@ Verdict as_found(const Facts& f) {
     bool high = false;
     bool low = false;
     for (const Event* e : f.stamps) {
-        if (e->action.verb != Verb::stamp_found) continue;
+        const bool typed_left =
+            e->action.verb == Verb::enter && e->action.what >= static_cast<std::uint8_t>(Field::left_high_co2);
+        if (e->action.verb == Verb::stamp_left || typed_left) continue;
         if (f.first_turn && e->action.step > f.first_turn->action.step) continue;
         (e->fire == Fire::high ? high : low) = true;
     }
@@ -504,9 +540,7 @@ Verdict cause_named(const Facts& f) {
     if (!f.end.sheet.cause_set) return {0, "no cause was named; it was " + list_of(f.right_causes)};
     const std::string named(causes()[f.end.sheet.cause]);
     if (f.cause_right()) {
-        // A cause that was guessed is worth half: something has to have shown it.
-        if (f.scenario.answer == Answer::serve && !f.measured())
-            return {0, named + " was named without having read both fires"};
+        if (!f.cause_shown()) return {0.2, named + " was named, and nothing that was looked at or read has shown it"};
         return {1, "named: " + named};
     }
     return {0, "named: " + named + "; it was " + list_of(f.right_causes)};

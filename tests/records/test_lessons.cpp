@@ -139,3 +139,37 @@ TEST_CASE("a rule that a lesson does not ask about gives its points to its neigh
     CHECK(m.of_in(Competency::measure) == Approx(25));
     for (const auto& r : m.rules) CHECK(r.id != "measure.pressures");
 }
+
+TEST_CASE("a cause that was guessed is no cause: stopping everything with a lucky name does not pass") {
+    for (const auto& lesson : lessons()) {
+        if (!stops(lesson)) continue;
+        const LoadedScenario l = test::lesson(lesson);
+        Attempt a(l.scenario, 1);
+        const auto act = [&](const Action& x) {
+            REQUIRE(a.act(x).empty());
+            while (a.bench().snapshot().task.set) a.step();
+        };
+        act(cause_action(l.scenario.faults.front().name));
+        act(make_action(Verb::make_safe));
+        act(make_action(Verb::decide, false));
+        act(make_action(Verb::hand_over));
+        act(make_action(Verb::leave));
+        INFO(lesson << " " << mark(a).points);
+        CHECK_FALSE(mark(a).passed);
+        CHECK(mark(a).points < 50);
+    }
+}
+
+TEST_CASE("typed while the burner was not at that fire, a value counts as unread") {
+    const LoadedScenario l = test::lesson("nothing-to-turn");
+    Attempt a(l.scenario, 1);
+    for (const char* t : {"enter found_high_co2 9.0", "enter found_low_co2 8.8", "enter left_high_co2 9.0",
+                          "enter left_low_co2 8.8", "cause nothing", "decide service"})
+        REQUIRE(a.act(*parse_action(t).action).empty());
+    const Marks m = mark(a);
+    for (const auto& r : m.rules)
+        if (r.id == "measure.as_found" || r.id == "measure.settled" || r.id == "judge.cause") {
+            INFO(r.id << " " << r.evidence);
+            CHECK(r.points < 0.3 * r.of);
+        }
+}
