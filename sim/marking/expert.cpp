@@ -372,6 +372,7 @@ Script Expert::adjust() {
     if (in_band(true, sheet.found_high.co2_pct) && in_band(false, sheet.found_low.co2_pct)) {
         say("Both fires lie in their bands, CO well under the limit. Nothing needs turning, so nothing is turned.");
         if (cause_.empty()) cause_ = "nothing";
+        co_await arrive(Fire::low);
         co_await ask(make_action(Verb::stamp_left));
         changed_ = r_.step;
         turned_here_ = false;
