@@ -8,6 +8,10 @@
 
 namespace quarterturn {
 
+namespace {
+constexpr double kAirO2_pct = 20.946;  // dry reference air
+}
+
 Bench::Bench(Scenario scenario, std::uint64_t seed)
     : scenario_(std::make_shared<const Scenario>(std::move(scenario))),
       seed_(seed),
@@ -375,7 +379,7 @@ void Bench::step() {
         in.nipple_open = s.task.set && s.task.action.verb == Verb::manometer;
         room_second(s.room, in);
     }
-    const Sample room{100 * dry_air().o2, s.room.co_ppm, 0};
+    const Sample room{kAirO2_pct, s.room.co_ppm, 0};
     Sample tip = room;
     if (s.probe_in && s.port_open) tip = {s.heater.port_o2_pct, s.heater.port_co_ppm, s.heater.port_h2_ppm};
     analyzer_->step(s.analyzer, tip, room, sample_train());

@@ -113,6 +113,7 @@ double Heater::draw_for_high_fire_l_min() const {
 
 FlueGas Heater::at_port(const HeaterState& s) const {
     FlueGas g = s.flue;
+    if (around_.joint_leak <= 0) return g;
     const double own = 1 - around_.joint_leak;
     const Air fresh = dry_air();
     g.o2_dry_pct = own * g.o2_dry_pct + around_.joint_leak * 100 * fresh.o2;
@@ -300,9 +301,10 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
             (air_k + appliance_.cabinet_rise_k * root_load - s.cabinet_k) * kStep_s / appliance_.cabinet_time_s;
         s.valve_k +=
             (around_.gas_temp_c + 273.15 + appliance_.valve_rise_k - s.valve_k) * kStep_s / appliance_.valve_time_s;
-        const double flue_c =
-            flue_temperature(appliance_, s.flow.load, s.burn.flame_temp_k, around_.cold_water_c, around_.fouling);
-        s.flue_c += (flue_c - s.flue_c) * kExchanger;
+        if (s.flame_steps % kLookSteps <= 1)
+            s.flue_target_c =
+                flue_temperature(appliance_, s.flow.load, s.burn.flame_temp_k, around_.cold_water_c, around_.fouling);
+        s.flue_c += (s.flue_target_c - s.flue_c) * kExchanger;
         // Exchanger and vent hold about a second of burnt gas at high fire.
         const double mixing = std::min(1.0, kStep_s * std::max(0.02, s.flow.load) / 0.8);
         const FlueGas drawn = at_port(s);

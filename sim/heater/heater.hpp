@@ -49,6 +49,7 @@ struct HeaterState {
     double valve_k = 288.15;    //!< gas in the valve
     double outlet_c = 12;       //!< hot water
     double flue_c = 15;
+    double flue_target_c = 15;  //!< what it runs towards; worked out twice a second
     double load_target = 0;
     double efficiency = 0;  //!< superior [-]
     // Burnt gas at the test port, mixed through exchanger and vent.
