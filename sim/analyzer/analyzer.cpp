@@ -66,7 +66,7 @@ Sample Analyzer::error(const AnalyzerState& s) const {
 
 void Analyzer::zero(AnalyzerState& s) const {
     const Sample e = error(s);
-    s.o2_zero = s.o2_cell + e.o2_pct - kCleanO2_pct;
+    s.o2_gain = kCleanO2_pct / std::max(1.0, s.o2_cell + e.o2_pct);
     s.co_zero = s.co_cell + s.co_soak + e.co_ppm;
 }
 
@@ -104,8 +104,8 @@ AnalyzerReading Analyzer::settled(const Sample& tip, const Sample& room, const S
     const double o2 = (1 - air) * tip.o2_pct + air * room.o2_pct;
     const double co = (1 - air) * (tip.co_ppm + spec_.h2_cross * tip.h2_ppm) + air * room.co_ppm;
     Sample seen;
-    // Zeroed in clean air: the loss of signal there is made up for, not that in flue gas.
-    seen.o2_pct = (1 - train.o2_cell_loss) * o2 + train.o2_cell_loss * kCleanO2_pct;
+    // Spanned in clean air the O2 cell's loss of signal is made up for; the CO cell has only its zero there.
+    seen.o2_pct = o2;
     seen.co_ppm = (1 - train.co_cell_loss) * co;
     return ideal(seen, fuel);
 }
@@ -137,7 +137,7 @@ void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, 
         s.trap.o2_pct += (static_cast<double>(s.hose_o2[from]) - s.trap.o2_pct) * trap_share;
         s.trap.co_ppm += (static_cast<double>(s.hose_co[from]) - s.trap.co_ppm) * trap_share;
         s.trap.h2_ppm += (static_cast<double>(s.hose_h2[from]) - s.trap.h2_ppm) * trap_share;
-        // An aged cell gives less signal, later. Its zero makes up for the loss in air alone.
+        // An aged cell gives less signal, later.
         const double o2_pace = train.o2_cell_loss > 0 ? o2_ / (1 + 20 * train.o2_cell_loss) : o2_;
         const double co_pace = train.co_cell_loss > 0 ? co_ / (1 + 4 * train.co_cell_loss) : co_;
         s.o2_cell += ((1 - train.o2_cell_loss) * s.trap.o2_pct - s.o2_cell) * o2_pace;
@@ -205,7 +205,7 @@ void Analyzer::show(AnalyzerState& s) const {
         0.1 * (-s.co_wander) + 0.44 * (spec_.co_noise_ppm + spec_.co_noise_share * s.co_cell) * next_normal(s.random);
     Sample seen;
     const Sample wrong = error(s);
-    seen.o2_pct = s.o2_cell + wrong.o2_pct - s.o2_zero + s.o2_wander;
+    seen.o2_pct = (s.o2_cell + wrong.o2_pct) * s.o2_gain + s.o2_wander;
     seen.co_ppm = s.co_cell + s.co_soak + wrong.co_ppm - s.co_zero + s.co_wander;
     seen.h2_ppm = 0;  // its part is in the cell's signal already
     AnalyzerReading r = ideal(seen, s.fuel);

@@ -100,7 +100,7 @@ struct AnalyzerState {
     double o2_cell = 20.946;
     double co_cell = 0;
     double o2_wander = 0, co_wander = 0;  //!< slow noise
-    double o2_zero = 0, co_zero = 0;      //!< offsets stored when zeroed
+    double o2_gain = 1, co_zero = 0;      //!< stored when zeroed: air is taken for 20.9 % O2 and no CO
     AnalyzerReading shown;
     // The last half minute of the display, one a second.
     static constexpr int kPast = kTrendSeconds + 1;
@@ -126,7 +126,7 @@ public:
     static double on_s(const AnalyzerState& s) { return s.on_ticks / 10.0; }
     //! Starts the half minute of steadiness anew: the watcher knows that something was changed.
     void watch_anew(AnalyzerState& s) const;
-    //! Stores the offsets that make the present gas read as clean air.
+    //! Stores what makes the present gas read as clean air: a gain for O2, an offset for CO.
     void zero(AnalyzerState& s) const;
     //! The same in outside air, whatever is at the tip.
     void zero_outdoors(AnalyzerState& s, const SampleTrain& train) const;

@@ -8,10 +8,6 @@
 
 namespace quarterturn {
 
-namespace {
-constexpr double kAirO2_pct = 20.946;  // dry reference air
-}
-
 Bench::Bench(Scenario scenario, std::uint64_t seed)
     : scenario_(std::make_shared<const Scenario>(std::move(scenario))),
       seed_(seed),
@@ -151,7 +147,7 @@ std::string Bench::refusal(const Action& a) const {
     const Appliance& appliance = scenario_->appliance;
     if (ended()) return "the attempt has ended";
     if (s.task.set && !is_emergency(a)) {
-        const auto left = (s.task.until - s.step + kStepsPerSecond - 1) / kStepsPerSecond;
+        const auto left = std::max<std::int64_t>(1, (s.task.until - s.step + kStepsPerSecond - 1) / kStepsPerSecond);
         return "the hands are busy for " + std::to_string(left) + " s more: " + to_text(s.task.action);
     }
     if (seconds_for(a) > 0) return refusal_of_work(a);
@@ -183,6 +179,8 @@ std::string Bench::refusal(const Action& a) const {
             if (!s.analyzer.on) return "the analyzer is off: there is no reading to stamp";
             if (s.analyzer.shown.co2_blank) return "CO2 is blank: there is no reading to stamp";
             const Fire f = fire();
+            if (f != Fire::high && f != Fire::low && s.controls.call == BurnerCall::high && !draw_enough())
+                return "the draw is too small to hold high fire: the job sheet has no line for this reading";
             if (f != Fire::high && f != Fire::low)
                 return "the burner is held at neither high nor low fire: the job sheet has no line for this reading";
             break;
@@ -197,7 +195,10 @@ std::string Bench::refusal(const Action& a) const {
             if (!s.controls.gas_tap_open) return "the gas tap is shut: the nipple behind it has no pressure";
             if (a.verb == Verb::stamp_standing && s.heater.flame)
                 return "the burner runs: that is the working pressure";
-            if (a.verb == Verb::stamp_working && fire() != Fire::high) return "working pressure is read at high fire";
+            if (a.verb == Verb::stamp_working && fire() != Fire::high)
+                return s.controls.call == BurnerCall::high && !draw_enough()
+                           ? "the draw is too small to hold high fire, and working pressure is read there"
+                           : "working pressure is read at high fire";
             break;
         case Verb::reset:
             if (s.heater.stage != Stage::locked_out) return "nothing is locked out";
@@ -354,7 +355,8 @@ void Bench::carry_out(const Action& a) {
             s.controls.call = BurnerCall::normal;
             break;
         case Verb::leave:
-            s.outcome = s.controls.power || s.controls.gas_tap_open ? Outcome::left_in_service : Outcome::made_safe;
+            // Without gas it is out of service, whatever the switch: where it smells of gas no switch is touched.
+            s.outcome = s.controls.gas_tap_open ? Outcome::left_in_service : Outcome::made_safe;
             break;
     }
 }
@@ -379,7 +381,7 @@ void Bench::step() {
         in.nipple_open = s.task.set && s.task.action.verb == Verb::manometer;
         room_second(s.room, in);
     }
-    const Sample room{kAirO2_pct, s.room.co_ppm, 0};
+    const Sample room{s.room.o2_pct, s.room.co_ppm, 0};
     Sample tip = room;
     if (s.probe_in && s.port_open) tip = {s.heater.port_o2_pct, s.heater.port_co_ppm, s.heater.port_h2_ppm};
     analyzer_->step(s.analyzer, tip, room, sample_train());
@@ -493,6 +495,8 @@ std::uint64_t Bench::fingerprint() const {
     add(static_cast<std::uint64_t>(s.heater.throttle.head));
     add(static_cast<std::uint64_t>(s.heater.offset.head));
     add(s.analyzer.random);
+    add(s.analyzer.fuel + 2U * s.room.airing + 4U * s.manometer_on + 8U * s.port_open + 16U * s.probe_in +
+        32U * s.analyzer.on);
     for (const double v : {s.heater.fan_speed,
                            s.heater.gas_lag,
                            s.heater.cabinet_k,
@@ -511,6 +515,13 @@ std::uint64_t Bench::fingerprint() const {
                            s.analyzer.shown.co_ppm,
                            s.room.co_ppm,
                            s.room.gas_pct,
+                           s.room.o2_pct,
+                           s.analyzer.clog,
+                           s.analyzer.o2_gain,
+                           s.analyzer.co_zero,
+                           s.analyzer.co_soak,
+                           s.heater.sealed.stem_turns,
+                           s.heater.fitted.fan_factor,
                            s.analyzer.trap_level,
                            s.heater.fitted.orifice_area})
         real(v);

@@ -15,7 +15,8 @@ std::string number(double v, int digits = 0) {
 
 struct Seen {
     std::string text;
-    std::string_view cause;  //!< empty: nothing wrong here
+    std::string_view cause;  //!< empty: it points to nothing in particular
+    bool abnormal = false;   //!< wrong all the same
 };
 
 Seen look(const Bench& b, Subject subject) {
@@ -40,7 +41,9 @@ Seen look(const Bench& b, Subject subject) {
                         " to " + number(sheet.co2_low_pct.high, 1) + " % at low; CO at most " +
                         number(sheet.co_limit_ppm) + " ppm air-free; working pressure " +
                         number(sheet.supply_working_pa.low) + " to " + number(sheet.supply_working_pa.high) +
-                        " Pa; wait " + number(sheet.settle_s) + " s",
+                        " Pa; wait " + number(sheet.settle_s) + " s; more gas: throttle " +
+                        (a.throttle.left_opens ? "left" : "right") + ", offset " +
+                        (a.offset.left_opens ? "left" : "right"),
                     {}};
         case Subject::supply: return {"the supply is marked: " + lesson.gas_name, {}};
         case Subject::gas_switch: {
@@ -64,8 +67,10 @@ Seen look(const Bench& b, Subject subject) {
                     "a vent joint stands open into the room: it is stained and warm, moist gas comes out when it runs",
                     "spillage"};
             if (around.joint_leak > 0.02)
-                return {"the joint before the test port has lost its seal: air can get into the flue there",
-                        "joint_leak"};
+                return {
+                    "the joint before the test port has lost its seal, and the exhaust fan on the roof draws air in "
+                    "there",
+                    "joint_leak"};
             if (around.vent_factor > 2.5)
                 return {"the terminal is nearly filled, a nest by the look of it; hardly any plume", "vent_blocked"};
             if (around.wind_pa > 8) return {"gusts stand straight onto the terminal and push the plume back", "wind"};
@@ -123,9 +128,11 @@ Seen look(const Bench& b, Subject subject) {
 
 Seen smell(const Bench& b) {
     const double lel = lower_limit_pct(b.snapshot().room, b.scenario().gas);
-    if (lel >= 10) return {"it smells strongly of gas", "gas_leak"};
-    if (lel >= 1) return {"a faint smell of gas", "gas_leak"};
-    return {"no smell of gas; CO has none", {}};
+    // Gas that got out of the nipple smells like any other: what it comes from only the joints' test tells.
+    const std::string_view cause = b.heater().surroundings().gas_leak_m3_h > 0 ? "gas_leak" : "";
+    if (lel >= 10) return {"it smells strongly of gas", cause, true};
+    if (lel >= 1) return {"a faint smell of gas", cause, true};
+    return {"no smell of gas (CO cannot be smelt)", {}};
 }
 
 Seen joints(const Bench& b) {
@@ -185,8 +192,8 @@ Finding look_at(const Bench& b, const Action& a) {
     f.step = b.snapshot().step;
     f.action = a;
     f.text = std::move(seen.text);
-    f.abnormal = !seen.cause.empty();
-    f.cause = f.abnormal ? static_cast<std::int16_t>(cause_action(seen.cause).what) : std::int16_t{-1};
+    f.abnormal = seen.abnormal || !seen.cause.empty();
+    f.cause = !seen.cause.empty() ? static_cast<std::int16_t>(cause_action(seen.cause).what) : std::int16_t{-1};
     return f;
 }
 

@@ -15,6 +15,7 @@ void History::after_step(const Bench& b) {
     m.probe_in = s.probe_in;
     m.manometer_pa = s.manometer_on && s.controls.gas_tap_open ? s.heater.flow.supply_working_pa : 0;
     m.airing = s.room.airing;
+    m.gas_open = s.controls.gas_tap_open;
     m.draw_short = b.draw_falls_short();
     m.truth = b.truth();
     m.call = s.controls.call;
@@ -26,6 +27,7 @@ void History::before_action(const Bench& b, const Action& a) {
     e.action = a;
     e.before = b.truth();
     e.fire = e.before.fire;
+    e.fuel = b.snapshot().analyzer.fuel;
     e.settled = b.snapshot().analyzer.co2.settled;
     events.push_back(e);
 }

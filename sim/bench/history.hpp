@@ -14,6 +14,7 @@ struct Moment {
     bool probe_in = false;
     double manometer_pa = 0;  //!< 0 while it is not on
     bool airing = false;
+    bool gas_open = false;
     bool draw_short = false;  //!< the tap is opened further than the water comes, and it is not enough
     Truth truth;
     BurnerCall call = BurnerCall::normal;
@@ -22,8 +23,9 @@ struct Moment {
 struct Event {
     Action action;
     Fire fire = Fire::off;
-    bool settled = false;  //!< had CO2 settled when it was done
-    Truth before;          //!< what was true just before
+    std::uint8_t fuel = 0;  //!< what the analyzer was set to
+    bool settled = false;   //!< had CO2 settled when it was done
+    Truth before;           //!< what was true just before
 };
 
 struct History {

@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/gas/species.hpp"
+
 namespace quarterturn {
 
 namespace {
-
-constexpr double kAir_mol_m3 = 41.6;  // near 15 C
 
 double leak_m3_h(const Surroundings& around, bool tap_open, double pressure_pa) {
     return tap_open ? around.gas_leak_m3_h * std::sqrt(std::max(0.0, pressure_pa) / 2000) : 0.0;
@@ -27,16 +27,21 @@ void room_second(RoomState& r, const RoomInput& in) {
     const Surroundings& around = in.heater->surroundings();
     const HeaterState& h = *in.state;
     const double changes_h = r.airing ? kAiring_per_h : around.room_air_changes_h;
-    // What spills, less what the air change carries off; another source gives what keeps its level with windows shut.
-    double spilt = 0;
+    // What spills brings its CO, its volume and its want of oxygen; the air change carries off. Another source gives
+    // what keeps its level with windows shut.
+    double spill_m3_s = 0;
     const double share = around.spill + (in.port_open ? kPortSpill : 0);
     if (h.flame && share > 0) {
+        const double mol_m3 = around.pressure_pa() / (kGasConstant * (around.air_temp_c + 273.15));
         const double gas_mol_s = h.flow.gas_kg_s / in.heater->gas().molar_mass_kg();
         const double dry = h.flue.moles_per_fuel * (1 - h.flue.h2o_wet_pct / 100);
-        spilt = share * gas_mol_s * dry * h.flue.co_ppm_dry / (around.room_m3 * kAir_mol_m3);
+        spill_m3_s = share * gas_mol_s * dry / mol_m3;
     }
-    spilt += around.room_co_ppm * around.room_air_changes_h / 3600;
-    r.co_ppm += spilt - changes_h / 3600 * r.co_ppm;
+    const double fresh_s = changes_h / 3600;             // changes a second by air from outside
+    const double spilt_s = spill_m3_s / around.room_m3;  // and by spilt gas, which pushes as much out
+    r.co_ppm += spilt_s * (h.flue.co_ppm_dry - r.co_ppm) - fresh_s * r.co_ppm +
+                around.room_co_ppm * around.room_air_changes_h / 3600;
+    r.o2_pct += spilt_s * (h.flue.o2_dry_pct - r.o2_pct) + fresh_s * (20.946 - r.o2_pct);
     double gas_m3_s = leak_m3_h(around, in.gas_tap_open, h.flow.supply_working_pa) / 3600;
     if (in.nipple_open && in.gas_tap_open) gas_m3_s += kNippleLeak_m3_h / 3600;
     r.gas_pct += 100 * gas_m3_s / around.room_m3 - changes_h / 3600 * r.gas_pct;

@@ -8,6 +8,7 @@ namespace quarterturn {
 struct RoomState {
     double co_ppm = 0;
     double gas_pct = 0;  //!< by volume
+    double o2_pct = 20.946;
     bool airing = false;
 };
 

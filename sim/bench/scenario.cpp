@@ -27,7 +27,7 @@ std::vector<double> Scenario::changes() const {
 Answer answer_of(const std::vector<TimedFault>& faults) {
     for (const TimedFault& f : faults) {
         const Fault* known = fault_by_name(f.name);
-        if (known && known->remedy == Remedy::hand_over && f.severity > 0) return Answer::stop;
+        if (known && calls_to_stop(*known) && f.severity > 0) return Answer::stop;
     }
     return Answer::serve;
 }

@@ -13,7 +13,8 @@ namespace quarterturn {
 enum class Remedy {
     mend,      //!< with what is in the bag: put it right and go on
     allow,     //!< nothing to put right: work with it
-    hand_over  //!< not a matter of screws: stop, make safe, report
+    report,    //!< not to be set or certified like this: stop and report, though nobody is in danger
+    hand_over  //!< not a matter of screws and no appliance to be left running: stop, make safe, report
 };
 
 struct Fault {
@@ -26,5 +27,7 @@ struct Fault {
 
 const std::vector<Fault>& faults();
 const Fault* fault_by_name(std::string_view name);
+//! Not a technician's to mend here: the job ends with stopping.
+inline bool calls_to_stop(const Fault& f) { return f.remedy == Remedy::report || f.remedy == Remedy::hand_over; }
 
 }  // namespace quarterturn

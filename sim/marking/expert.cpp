@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "sim/flame/flue_gas.hpp"
 #include "sim/heater/faults.hpp"
 
 namespace quarterturn {
@@ -68,6 +69,11 @@ const Finding* Expert::found(Verb v, std::uint8_t what) const {
     for (auto f = r_.findings.rbegin(); f != r_.findings.rend(); ++f)
         if (f->action.verb == v && f->action.what == what) return &*f;
     return nullptr;
+}
+
+bool Expert::looks_wrong(Subject subject) const {
+    const Finding* f = found(Verb::look, static_cast<std::uint8_t>(subject));
+    return f && f->abnormal;
 }
 
 bool Expert::in_band(bool high, double co2) const {
@@ -146,8 +152,7 @@ Script Expert::look_round() {
     const Finding* sheet = found(Verb::look, static_cast<std::uint8_t>(Subject::sheet));
     if (supply) say(supply->text + ".");
     if (sheet) say(sheet->text + ".");
-    const Finding* tube = found(Verb::look, static_cast<std::uint8_t>(Subject::tube));
-    if (tube && tube->abnormal) {
+    if (looks_wrong(Subject::tube)) {
         say("The tube goes back on: without it the governor follows the room instead of the air.");
         co_await work(make_action(Verb::fix_tube));
     }
@@ -160,14 +165,13 @@ Script Expert::fit_parts() {
     if (r_.gas_open) co_await ask(make_action(Verb::gas, false));
     co_await look(Subject::gas_switch);
     co_await look(Subject::orifice);
-    const Finding* gas_switch = found(Verb::look, static_cast<std::uint8_t>(Subject::gas_switch));
-    const Finding* orifice = found(Verb::look, static_cast<std::uint8_t>(Subject::orifice));
-    if (orifice && orifice->abnormal) {
+    const bool wrong_switch = looks_wrong(Subject::gas_switch);
+    if (looks_wrong(Subject::orifice)) {
         say("The orifice of the other gas is in: it has to come out before anything is lit. Screws cannot make up for "
             "it.");
         co_await work(make_action(Verb::orifice, kit));
     }
-    if (gas_switch && gas_switch->abnormal) {
+    if (wrong_switch) {
         say("The gas-type switch goes to the gas that is there: fan speeds and ignition depend on it.");
         co_await work(make_action(Verb::gas_switch, kit));
     }
@@ -204,13 +208,9 @@ Script Expert::ready_the_analyzer() {
     co_await ask(make_action(Verb::analyzer, true));
     if (manners_.looks) {
         for (const Subject s : {Subject::trap, Subject::filter, Subject::probe, Subject::hose}) co_await look(s);
-        const auto bad = [&](Subject s) {
-            const Finding* f = found(Verb::look, static_cast<std::uint8_t>(s));
-            return f && f->abnormal;
-        };
-        if (bad(Subject::trap)) co_await work(make_action(Verb::drain_trap));
-        if (bad(Subject::filter)) co_await work(make_action(Verb::change_filter));
-        if (bad(Subject::probe)) co_await work(make_action(Verb::set_probe));
+        if (looks_wrong(Subject::trap)) co_await work(make_action(Verb::drain_trap));
+        if (looks_wrong(Subject::filter)) co_await work(make_action(Verb::change_filter));
+        if (looks_wrong(Subject::probe)) co_await work(make_action(Verb::set_probe));
         co_await work(make_action(Verb::test_hose));
         const Finding* hose = found(Verb::test_hose);
         if (hose && hose->abnormal) {
@@ -223,12 +223,13 @@ Script Expert::ready_the_analyzer() {
     if (manners_.prepares) co_await take_standing_pressure();
     if (manners_.waits)
         while (r_.analyzer_on_s < lesson_.analyzer.warm_up_s + 5 || !r_.o2.settled || !r_.co.settled) co_await ask();
-    if (r_.room_co_ppm > kRoomCoClean_ppm) {
-        say("There is CO in this air. Zeroed here it would be missing from every reading: I zero outdoors.");
+    if (r_.room_co_ppm > kRoomCoClean_ppm)
+        say("There is CO in this air. Zeroed here it would be missing from every reading.");
+    if (manners_.waits) {
+        say("Out at the door, in fresh air: O2 is set to 20.9 there and CO to nothing.");
         co_await work(make_action(Verb::zero_outdoors));
         co_await wait(60);
     } else {
-        say("O2 stands still near 20.9, CO at nothing: zero it here.");
         co_await ask(make_action(Verb::zero));
     }
     if (manners_.waits) co_await wait(10);
@@ -369,8 +370,12 @@ Script Expert::trim(bool high) {
 
 Script Expert::adjust() {
     const JobSheet& sheet = r_.sheet;
-    if (in_band(true, sheet.found_high.co2_pct) && in_band(false, sheet.found_low.co2_pct)) {
-        say("Both fires lie in their bands, CO well under the limit. Nothing needs turning, so nothing is turned.");
+    const double most_co = std::max(air_free(sheet.found_high.co_ppm, sheet.found_high.o2_pct),
+                                    air_free(sheet.found_low.co_ppm, sheet.found_low.o2_pct));
+    if (most_co <= sheet_.co_limit_ppm && in_band(true, sheet.found_high.co2_pct) &&
+        in_band(false, sheet.found_low.co2_pct)) {
+        say("Both fires lie in their bands, CO under the limit of " + number(sheet_.co_limit_ppm) +
+            " ppm air-free at both. Nothing needs turning, so nothing is turned.");
         if (cause_.empty()) cause_ = "nothing";
         co_await arrive(Fire::low);
         co_await ask(make_action(Verb::stamp_left));
@@ -429,6 +434,10 @@ Script Expert::close_out() {
             if (!stopping_) {
                 co_await ask(make_action(Verb::gas, true));
                 co_await work(make_action(Verb::test_joints));
+                say("Once more lit in normal operation, as the owner will use it.");
+                co_await ask(set_water(std::max(lesson_.appliance.draw_min_l_min + 1, 0.5 * draw_)));
+                if (manners_.waits) co_await wait(25);
+                co_await ask(set_water(0));
             }
         }
     }
@@ -445,10 +454,19 @@ Script Expert::close_out() {
 
 Script Expert::stop(std::string_view cause) {
     cause_ = cause;
+    if (cause == "gas_leak") {
+        say("Tap shut, windows open. I work no switch in gas, not even to switch off; everybody out, and the "
+            "supplier's emergency "
+            "line is called from outside.");
+        if (r_.gas_open) co_await ask(make_action(Verb::gas, false));
+        co_await work(make_action(Verb::airing, true));
+        co_await close_out();
+        co_return;
+    }
     say("Gas and power off. Cause: " + std::string(cause) + ". This is not a matter of screws.");
     co_await ask(make_action(Verb::make_safe));
-    if (cause == "gas_leak" || cause == "spillage" || cause == "room_co") {
-        say("Windows and doors open.");
+    if (cause == "spillage" || cause == "room_co") {
+        say("Windows and doors open, and everybody out of the room until the monitor is down.");
         co_await work(make_action(Verb::airing, true));
     }
     co_await ask(set_water(0));

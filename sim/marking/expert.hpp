@@ -73,6 +73,7 @@ private:
     std::string_view alarm();
     const Finding* found(Verb v, std::uint8_t what = 0) const;
     double since_change_s() const { return static_cast<double>(r_.step - changed_) * kStep_s; }
+    bool looks_wrong(Subject subject) const;
     bool in_band(bool high, double co2) const;
 
     Scenario lesson_;

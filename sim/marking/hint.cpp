@@ -18,12 +18,16 @@ struct Sight {
     std::int64_t last_turn = 0;
 
     explicit Sight(const Attempt& a) : lesson(a.bench().scenario()), sheet(lesson.sheet()), r(a.bench().readings()) {
-        for (const Event& e : a.history().events)
+        for (const Event& e : a.history().events) {
+            if (e.action.verb == Verb::orifice || (e.action.verb == Verb::manometer && !e.action.on))
+                opened = e.action.step;
             if (e.action.verb == Verb::turn_throttle || e.action.verb == Verb::turn_offset) {
                 turned = true;
                 last_turn = e.action.step;
             }
+        }
     }
+    std::int64_t opened = 0;  //!< the last time the gas way was open
     const Finding* found(Verb v, std::uint8_t what = 0) const {
         for (auto f = r.findings.rbegin(); f != r.findings.rend(); ++f)
             if (f->action.verb == v && f->action.what == what) return &*f;
@@ -43,14 +47,17 @@ struct Sight {
 
 std::string danger(const Sight& s) {
     const Readings& r = s.r;
-    if (r.smells_of_gas && (r.gas_open || r.power))
-        return "It smells of gas. Shut the gas, open the windows, light nothing: make safe.";
+    if (r.smells_of_gas && (r.gas_open || !r.airing))
+        return "It smells of gas. Shut the tap, open the windows, work no switch, everybody out, and call from "
+               "outside.";
     if (r.room_co_ppm > 35 && (r.power || !r.airing))
-        return "The room monitor is above 35 ppm CO. Stop, make safe and open the windows; then ask where it comes "
-               "from.";
+        return "The room monitor is above 35 ppm CO. Stop, make safe, open the windows and get everybody out, then ask "
+               "where "
+               "it comes from.";
     if (r.stage == Stage::locked_out) return "It has locked out: no flame. Ask why before you reset it, or make safe.";
     if (r.analyzer.on && r.probe_in && !r.analyzer.co2_blank && r.analyzer.co_air_free_ppm > s.sheet.co_limit_ppm)
-        return "CO is above the limit. Undo the last turn now, or make safe.";
+        return s.turned ? "CO is above the limit. Undo the last turn now, or make safe."
+                        : "CO is above the limit as found. Make safe and find out why before anything is turned.";
     const auto far = [](int ticks) { return std::abs(ticks) > kTicksPerTurn; };
     if (far(r.throttle_ticks) || far(r.offset_ticks))
         return "A screw stands more than a whole turn from as found. Turn it back before anything else.";
@@ -65,10 +72,10 @@ std::string end_of_job(const Sight& s, bool stop) {
     if (stop && (r.gas_open || r.power))
         return "What you found is not a matter of screws. Make safe: gas and power off.";
     if (r.probe_in || r.port_open) return "Close out: normal operation, probe out, test port shut, caps on.";
-    if (!r.throttle_cap_on || !r.offset_cap_on)
-        return "The caps go back on the screws: they tell the next one that it is sealed.";
+    if (!r.throttle_cap_on || !r.offset_cap_on) return "The caps go back on both screws.";
     if (r.manometer_on) return "The manometer comes off with the tap shut, and the nipple is tested with the joints.";
-    if (!stop && !s.found(Verb::test_joints)) return "Leak-test the gas joints under pressure before you go.";
+    const Finding* joints = s.found(Verb::test_joints);
+    if (!stop && (!joints || joints->step < s.opened)) return "Leak-test the gas joints under pressure before you go.";
     if (!r.sheet.cause_set) return "Name the cause in the job sheet: what was wrong, or that nothing was.";
     if (!r.sheet.decided) return "Decide in the job sheet: fit for service, or out of service.";
     if (!r.sheet.handed_over) return "Hand over: the owner has to know, and the sheet stays with the appliance.";
@@ -87,13 +94,13 @@ std::string before_lighting(const Sight& s) {
         if (!s.looked(subject)) return why;
     if (s.lesson.appliance.conversion && (!s.looked(Subject::gas_switch) || !s.looked(Subject::orifice)))
         return "Look at orifice and gas-type switch: are they for the gas that is there?";
-    for (const auto& [subject, verb] :
-         {std::pair{Subject::orifice, Verb::orifice}, {Subject::gas_switch, Verb::gas_switch}}) {
-        const Finding* f = s.found(Verb::look, static_cast<std::uint8_t>(subject));
-        const bool kit = s.lesson.on_kit_gas();
-        if (f && f->abnormal && verb == Verb::gas_switch && r.switch_on_kit_gas != kit)
-            return "The gas-type switch stands on the other gas: set it, with the power off.";
-    }
+    const bool kit = s.lesson.on_kit_gas();
+    const Finding* orifice = s.found(Verb::look, static_cast<std::uint8_t>(Subject::orifice));
+    if (orifice && orifice->abnormal && s.opened <= orifice->step)
+        return "The orifice is for the other gas: fit the right one, with gas and power off. No screw makes up for it.";
+    const Finding* gas_switch = s.found(Verb::look, static_cast<std::uint8_t>(Subject::gas_switch));
+    if (gas_switch && gas_switch->abnormal && r.switch_on_kit_gas != kit)
+        return "The gas-type switch stands on the other gas: set it, with the power off.";
     if (!r.analyzer.on)
         return "Switch the analyzer on, probe in clean air: its cells need minutes before they can be zeroed.";
     if (!s.found(Verb::test_hose))
@@ -130,6 +137,11 @@ std::string reading(const Sight& s) {
     if (r.fire == Fire::other) return "The fire is changing. Give it a moment.";
     if (r.fire == Fire::high && !r.sheet.working_pa.set && r.manometer_on)
         return "Note the working pressure while high fire settles.";
+    const Noted& working = r.sheet.working_pa;
+    if (working.set && (working.value < sheet.supply_working_pa.low || working.value > sheet.supply_working_pa.high))
+        return "The working pressure is outside the sheet's limits. Stop, compare it with the standing pressure, and "
+               "name what "
+               "is wrong: no screw mends the supply.";
     const bool just_turned = s.turned && r.step - s.last_turn < 25LL * kStepsPerSecond;
     if (just_turned || !r.co2.settled || !r.co.settled) {
         if (just_turned || !r.co2.settled)
@@ -200,7 +212,12 @@ std::string next_hint(const Attempt& attempt) {
         if (std::string b = before_lighting(s); !b.empty()) return b;
     if (r.sheet.zero_step < 0)
         return r.probe_in ? "The probe is in the flue: take it out before you zero."
-                          : "Zero the analyzer here, in clean air.";
+               : r.room_co_ppm > 2
+                   ? "There is CO in this air: zero the analyzer outdoors."
+                   : "Zero the analyzer in clean air: outdoors, or here while the room monitor shows nothing.";
+    const std::uint8_t fuel = s.lesson.gas.co2_max_pct() > 12.8 ? 1 : 0;
+    if (r.analyzer.on && r.fuel != fuel)
+        return "The analyzer is set to the other fuel: its CO\u2082 is worth nothing until that is right.";
     if (!r.sheet.ambient_co.set && !r.probe_in)
         return "Note the room's CO: it is a danger to you before it is an error.";
     return reading(s);

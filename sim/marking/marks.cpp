@@ -139,6 +139,21 @@ struct Facts {
     static constexpr double kEdge_pct = 0.11;
     bool nothing_needed() const { return found_in_bands(kEdge_pct); }
     bool nothing_would_do() const { return found_in_bands(-kEdge_pct); }
+    //! As left a fire lies so far out that it cannot be overlooked.
+    bool far_out() const {
+        const auto out = [](const HeaterState& s, const Band& b) {
+            constexpr double far = 0.3;
+            return !s.flame || s.flue.co2_dry_pct < b.low - far || s.flue.co2_dry_pct > b.high + far;
+        };
+        return out(high, sheet().co2_high_pct) || out(low, sheet().co2_low_pct);
+    }
+    //! One of the faults must not be left running.
+    bool dangerous() const {
+        return std::any_of(scenario.faults.begin(), scenario.faults.end(), [](const TimedFault& x) {
+            const Fault* known = fault_by_name(x.name);
+            return known && known->remedy == Remedy::hand_over && x.severity > 0;
+        });
+    }
     //! From when on a turned screw is turned against better knowledge [steps]: from the start, or some minutes after
     //! the cause came while one watched.
     std::int64_t stop_from() const {
@@ -146,7 +161,7 @@ struct Facts {
         double first = 1e9;
         for (const TimedFault& x : scenario.faults) {
             const Fault* known = fault_by_name(x.name);
-            if (known && known->remedy == Remedy::hand_over && x.severity > 0) first = std::min(first, x.start_s);
+            if (known && calls_to_stop(*known) && x.severity > 0) first = std::min(first, x.start_s);
         }
         return first > 0 && first < 1e8 ? std::llround((first + notice_s) * kStepsPerSecond) : 0;
     }
@@ -177,10 +192,7 @@ std::vector<std::string_view> Facts::causes_of(const Scenario& s, const Facts& f
     for (const TimedFault& x : s.faults) {
         const Fault* known = fault_by_name(x.name);
         if (!known || x.severity <= 0) continue;
-        (known->remedy == Remedy::hand_over ? stop
-         : known->remedy == Remedy::mend    ? mend
-                                            : allow)
-            .push_back(known->name);
+        (calls_to_stop(*known) ? stop : known->remedy == Remedy::mend ? mend : allow).push_back(known->name);
     }
     if (s.answer == Answer::stop && !stop.empty()) return stop;
     if (!mend.empty()) return mend;
@@ -220,26 +232,31 @@ Verdict untouched(const Facts& f) {
 Verdict zeroed(const Facts& f) {
     if (f.justified_stop() && f.stamps.empty()) return not_asked();
     const Event* first_stamp = f.stamps.empty() ? nullptr : f.stamps.front();
+    // The last zero before the first reading is the one all readings rest on.
+    constexpr double clean_ppm = 5;
+    Verdict v{0, "never zeroed before the first reading was stamped"};
     bool probe_in = false;
     std::int64_t on = -1;
     for (const Event& e : f.history.events) {
+        if (first_stamp && e.action.step > first_stamp->action.step) break;
         if (e.action.verb == Verb::probe) probe_in = e.action.on;
         if (e.action.verb == Verb::analyzer && e.action.on) on = e.action.step;
         const bool outdoors = e.action.verb == Verb::zero_outdoors;
         if (e.action.verb != Verb::zero && !outdoors) continue;
-        if (first_stamp && e.action.step > first_stamp->action.step) break;
         const std::string when = "zeroed at " + clock_text(e.action.step);
-        if (probe_in) return {0, when + " with the probe in the flue", e.action.step};
-        if (!outdoors && e.before.room_co_ppm > 10)
-            return {0, when + " in air with " + number(e.before.room_co_ppm, 0) + " ppm CO", e.action.step};
         const double warm = f.scenario.analyzer.warm_up_s;
         const double ran = static_cast<double>(e.action.step - on) * kStep_s + seconds_for(e.action);
-        if (ran < warm - 10)
-            return {std::clamp(ran / warm, 0.0, 0.6),
-                    when + " after " + number(ran, 0) + " s, its cells need " + number(warm, 0), e.action.step};
-        return {1, when + (outdoors ? " outdoors, warm" : " with the probe in clean air, warm")};
+        if (probe_in)
+            v = {0, when + " with the probe in the flue", e.action.step};
+        else if (!outdoors && e.before.room_co_ppm > clean_ppm)
+            v = {0, when + " in air with " + number(e.before.room_co_ppm, 0) + " ppm CO", e.action.step};
+        else if (ran < warm - 10)
+            v = {std::clamp(ran / warm, 0.0, 0.6),
+                 when + " after " + number(ran, 0) + " s, its cells need " + number(warm, 0), e.action.step};
+        else
+            v = {1, when + (outdoors ? " outdoors, warm" : " with the probe in clean air, warm")};
     }
-    return {0, "never zeroed before the first reading was stamped"};
+    return v;
 }
 
 //! How many of several things were found out before the burner was lit.
@@ -310,6 +327,9 @@ Verdict ambient(const Facts& f) {
     if (f.justified_stop() && f.stamps.empty()) return not_asked();
     const Noted& n = f.end.sheet.ambient_co;
     if (!n.set) return {0, "the room's CO is not in the job sheet"};
+    const bool read = std::any_of(f.history.moments.begin(), f.history.moments.end(),
+                                  [&](const Moment& m) { return m.step <= n.step && m.shown.on && !m.probe_in; });
+    if (n.typed && !read) return {0, "ambient CO was typed and never read", n.step};
     double there = 0;
     for (const Moment& m : f.history.moments)
         if (m.step <= n.step) there = m.truth.room_co_ppm;
@@ -323,8 +343,14 @@ Verdict fuel_set(const Facts& f) {
     // The gas decides: propane's greatest CO2 lies near 13.8 %, every natural gas' under 12.5 %.
     const std::uint8_t right = f.scenario.gas.co2_max_pct() > 12.8 ? 1 : 0;
     if (!f.first(Verb::analyzer, true)) return {0, "the analyzer was never switched on"};
-    const bool ok = f.end.analyzer.fuel == right;
     const auto& fuels = f.scenario.analyzer.fuels;
+    for (const Event* e : f.stamps)
+        if (e->fuel != right)
+            return {0,
+                    "a reading was stamped with the analyzer set to " + fuels[e->fuel].name + ", the gas is " +
+                        f.scenario.gas_name,
+                    e->action.step};
+    const bool ok = f.end.analyzer.fuel == right;
     return {ok ? 1.0 : 0.0,
             "analyzer set to " + fuels[f.end.analyzer.fuel].name + ", the gas is " + f.scenario.gas_name};
 }
@@ -363,6 +389,10 @@ Verdict settled_stamps(const Facts& f) {
         asked += 1;
         if (!s->set) {
             moving += std::string(moving.empty() ? "" : ", ") + name + " is empty";
+        } else if (s->typed && s->run_s <= 0) {
+            moving += std::string(moving.empty() ? "" : ", ") + name + " was typed at " + clock_text(s->step) +
+                      " and not read";
+            if (!where) where = s->step;
         } else if (!s->settled) {
             moving += std::string(moving.empty() ? "" : ", ") + name + " was still moving at " + clock_text(s->step);
             if (!where) where = s->step;
@@ -385,8 +415,15 @@ Verdict waited(const Facts& f) {
     double good = 0;
     std::string bad;
     std::int64_t where = 0;
-    for (const Event* e : f.turns) {
-        if (e->settled) {
+    for (std::size_t i = 0; i < f.turns.size(); ++i) {
+        const Event* e = f.turns[i];
+        // Taking back what one has just done, or what makes CO, waits for nothing.
+        constexpr std::int64_t soon = 12LL * kStepsPerSecond;
+        const bool undoes = i > 0 && f.turns[i - 1]->action.verb == e->action.verb &&
+                            f.turns[i - 1]->action.way != e->action.way &&
+                            e->action.step - f.turns[i - 1]->action.step <= soon;
+        const bool danger = e->before.co_air_free_ppm > f.sheet().co_limit_ppm;
+        if (e->settled || undoes || danger) {
             good += 1;
         } else {
             bad += (bad.empty() ? "" : ", ") + clock_text(e->action.step);
@@ -398,6 +435,10 @@ Verdict waited(const Facts& f) {
     return {good / n, "turned while CO2 was still moving: " + bad, where};
 }
 
+//! What the display can tell [% CO2], and how far out of a band nobody can have overlooked.
+constexpr double kTell_pct = 0.1;
+constexpr double kFarOut_pct = 0.2;
+
 Verdict band_verdict(const Facts& f, bool high) {
     if (f.scenario.answer == Answer::stop) return not_asked();  // no band is worth anything over that cause
     const HeaterState& h = high ? f.high : f.low;
@@ -407,11 +448,12 @@ Verdict band_verdict(const Facts& f, bool high) {
     const double co2 = h.flue.co2_dry_pct;
     const std::string what = "truly " + number(co2, 2) + " % at " + fire + " fire as left, band " + number(b.low, 1) +
                              " to " + number(b.high, 1);
-    // A twentieth of a percent is less than the display can tell.
-    const double off = std::max({0.0, b.low - 0.05 - co2, co2 - b.high - 0.05});
+    // A tenth of a percent beyond the edge is less than the display can tell.
+    const double off = std::max({0.0, b.low - kTell_pct - co2, co2 - b.high - kTell_pct});
+    if (!f.measured()) return {0, what + "; but both fires were never read"};
     if (off <= 0) return {1, what};
-    return {f.measured() ? std::max(0.0, 0.5 - off) : 0.0, what, f.last_turn ? f.last_turn->action.step : 0,
-            f.in_service()};
+    return {std::max(0.0, 0.5 - off), what, f.last_turn ? f.last_turn->action.step : 0,
+            f.in_service() && off > kFarOut_pct};
 }
 
 Verdict order(const Facts& f) {
@@ -432,7 +474,9 @@ Verdict order(const Facts& f) {
         if (throttle && e->fire != Fire::high && ++wrong <= 3)
             note("throttle turned away from high fire", e->action.step);
         if (!throttle && e->fire != Fire::low && ++wrong <= 3) note("offset turned away from low fire", e->action.step);
-        if (!throttle && any_throttle && !throttle_done && ++wrong <= 3)
+        const bool high_was_in =
+            f.found_high.flame && f.sheet().co2_high_pct.holds(std::round(f.found_high.flue.co2_dry_pct * 10) / 10);
+        if (!throttle && any_throttle && !throttle_done && !high_was_in && ++wrong <= 3)
             note("offset turned before the throttle", e->action.step);
         throttle_done |= throttle;
     }
@@ -550,6 +594,7 @@ Verdict decision(const Facts& f) {
     const bool stop = f.scenario.answer == Answer::stop;
     if (!f.end.sheet.decided) return {0, "the job sheet has no decision"};
     const std::string said = f.end.sheet.fit_for_service ? "fit for service" : "out of service";
+    if (!stop && f.in_service() && f.far_out()) return {0, said + ", with CO2 far out of its band"};
     const bool right = f.end.sheet.fit_for_service != stop && f.end.sheet.fit_for_service == f.in_service();
     if (!stop && !f.measured()) return {0, said + ", without having read both fires"};
     return {right ? 1.0 : 0.0, "decided: " + said +
@@ -601,8 +646,10 @@ Verdict co_limit(const Facts& f) {
         if (burning < 15) continue;
         worst = std::max(worst, m.truth.co_air_free_ppm);
         if (m.truth.co_air_free_ppm > limit) {
-            if ((!f.first_turn || m.step <= f.first_turn->action.step) && free_s > 0) {
-                free_s -= 1;
+            // Reading as found takes minutes, and up to twice the limit one may.
+            const bool as_found = !f.first_turn || m.step <= f.first_turn->action.step;
+            if (as_found && (free_s > 0 || m.truth.co_air_free_ppm <= 2 * limit)) {
+                if (m.truth.co_air_free_ppm > 2 * limit) free_s -= 1;
                 continue;
             }
             ++seconds;
@@ -651,28 +698,53 @@ Verdict room_air(const Facts& f) {
             first, seconds > grace_s + 300};
 }
 
+//! What was done once gas was known to be in the room, or could not be missed.
 Verdict gas_escape(const Facts& f) {
     if (!f.ran() && !f.justified_stop()) return {0, "the burner was never run"};
-    int burning = 0;
-    int open = 0;
-    std::int64_t first = 0;
     double worst = 0;
-    for (const Moment& m : f.history.moments) {
-        worst = std::max(worst, m.truth.room_gas_lel_pct);
-        if (m.truth.room_gas_lel_pct < 1) continue;
-        if (!first) first = m.step;
-        ++open;
-        if (m.truth.flame) ++burning;
-    }
+    for (const Moment& m : f.history.moments) worst = std::max(worst, m.truth.room_gas_lel_pct);
     bool leaks = false;
     for (const TimedFault& x : f.scenario.faults) leaks |= x.name == "gas_leak" && x.severity > 0;
-    if (leaks && f.in_service()) return {0, "left in service with a leaking gas joint", first, true};
-    if (leaks && burning > 60)
-        return {0, "the burner was run for " + number(burning, 0) + " s with gas in the room", first, burning > 300};
     if (!leaks && worst < 0.5) return {1, "no gas got out"};
-    if (!leaks) return {0.5, "gas was let out, up to " + number(worst, 1) + " % of its lower limit", first};
-    return {1, "gas in the room up to " + number(worst, 1) + " % of its lower limit, " + number(open, 0) +
-                   " s; shut off and handed over"};
+    if (!leaks) return {0.5, "gas was let out, up to " + number(worst, 1) + " % of its lower limit"};
+    if (f.in_service()) return {0, "left in service with a leaking gas joint", 0, true};
+    constexpr std::int64_t never = 1LL << 60;
+    const auto gas_leak = static_cast<std::int16_t>(cause_action("gas_leak").what);
+    std::int64_t known = never;
+    for (const Finding& x : f.end.findings)
+        if (x.cause == gas_leak) known = std::min(known, x.step);
+    for (const Moment& m : f.history.moments)
+        if (m.truth.room_gas_lel_pct >= 20) known = std::min(known, m.step);
+    if (known == never) return {0, "gas got out and nobody noticed"};
+    int burning = 0;
+    int open = 0;
+    for (const Moment& m : f.history.moments) {
+        if (m.step <= known) continue;
+        burning += m.truth.flame;
+        open += m.gas_open;
+    }
+    bool aired = f.end.room.airing;
+    const Event* spark = nullptr;
+    for (const Event& e : f.history.events) {
+        const Verb v = e.action.verb;
+        const bool a_switch = v == Verb::power || v == Verb::analyzer || v == Verb::make_safe || v == Verb::burner;
+        if (e.action.step >= known && a_switch && e.before.room_gas_lel_pct >= 1 && !spark) spark = &e;
+    }
+    const std::string when = "gas known at " + clock_text(known);
+    if (burning > 15)
+        return {0, when + ", and the burner burnt for " + number(burning, 0) + " s after that", known, true};
+    double share = 1;
+    std::string what = when + ", the tap shut " + number(open, 0) + " s later";
+    if (open > 45) share -= std::min(0.6, 0.3 + (open - 45) / 300.0);
+    if (!aired) {
+        share -= 0.3;
+        what += "; the room was not aired";
+    }
+    if (spark) {
+        share -= 0.3;
+        what += "; a switch was worked in gas at " + clock_text(spark->action.step);
+    }
+    return {std::max(0.0, share), what, known, open > 300};
 }
 
 Verdict right_end(const Facts& f) {
@@ -680,11 +752,13 @@ Verdict right_end(const Facts& f) {
     if (f.end.outcome == Outcome::none) return {0, "the attempt has not been ended"};
     if (stop && f.in_service())
         return {0, "an appliance that had to be stopped was left in service (" + list_of(f.right_causes) + ")",
-                f.history.events.empty() ? 0 : f.history.events.back().action.step, true};
+                f.history.events.empty() ? 0 : f.history.events.back().action.step, f.dangerous()};
     if (stop) return {1, "stopped and made safe"};
     if (f.in_service() && f.end.heater.fitted.tube_off)
         return {0, "left in service with the governor's reference tube off", 0, true};
-    if (f.in_service()) return {f.ran() && f.measured() ? 1.0 : 0.0, "left in service"};
+    if (f.in_service() && f.far_out()) return {0, "left in service with CO2 far out of its band"};
+    if (f.in_service() && !f.measured()) return {0, "left in service without having read both fires"};
+    if (f.in_service()) return {1, "left in service"};
     return {0.5, "made safe, though what was wrong could have been put right"};
 }
 
@@ -773,16 +847,16 @@ const std::vector<Rule>& rules() {
         {"prepare.fuel", prepare, 0.20, fuel_set, "the analyzer set to the gas that flows",
          "The analyzer reckons CO2 from O2 and the fuel it is set to; with the wrong fuel the CO2 is wrong and looks "
          "steady."},
-        {"measure.pressures", measure, 0.20, pressures, "standing and working pressure in the job sheet",
+        {"measure.pressures", measure, 0.12, pressures, "standing and working pressure in the job sheet",
          "A governor can only hold what the line brings: without both pressures a lean high fire has two "
          "explanations."},
-        {"measure.ambient", measure, 0.10, ambient, "the room's CO in the job sheet",
+        {"measure.ambient", measure, 0.08, ambient, "the room's CO in the job sheet",
          "CO in the room is a danger to you before it is an error of the reading."},
-        {"measure.as_found", measure, 0.25, as_found, "readings of both fires before the first turn",
+        {"measure.as_found", measure, 0.20, as_found, "readings of both fires before the first turn",
          "What was there before you touched anything, at both fires, is the only proof of what your turns did."},
-        {"measure.settled", measure, 0.25, settled_stamps, "every stamped reading settled and warm",
+        {"measure.settled", measure, 0.30, settled_stamps, "every stamped reading settled and warm",
          "Gas, metal and cells need minutes; a number written down while it moves is the number of a moment ago."},
-        {"measure.waited", measure, 0.20, waited, "every turn made on a settled reading",
+        {"measure.waited", measure, 0.30, waited, "every turn made on a settled reading",
          "A turn made before the last one has arrived is made blind: wait for the reading, then decide."},
         {"adjust.high_fire", adjust, 0.30, [](const Facts& f) { return band_verdict(f, true); },
          "true CO2 at high fire as left, in its band",
@@ -820,8 +894,11 @@ const std::vector<Rule>& rules() {
          "anything else."},
         {"make_safe.room", make_safe, 0.20, room_air, "the room's CO: above 35 ppm one stops and airs",
          "Flue gas in the room reaches you first: above 35 ppm nobody goes on testing."},
-        {"make_safe.gas", make_safe, 0.20, gas_escape, "gas in the room",
-         "A leaking joint is shut off and aired before anything is lit, measured or discussed."},
+        {"make_safe.gas", make_safe, 0.20, gas_escape,
+         "once gas is known: tap shut, room aired, no switch worked, nothing lit",
+         "Gas in the room: shut the tap, open windows, touch no switch, everybody out, and call the supplier from "
+         "outside. "
+         "Nothing is lit, measured or discussed before that."},
         {"make_safe.end", make_safe, 0.20, right_end, "left in service only what may run",
          "An appliance with a fault that no screw mends is stopped, made safe and reported, however much the owner "
          "wants hot "
@@ -829,7 +906,7 @@ const std::vector<Rule>& rules() {
         {"close_out.port", close_out, 0.25, port_shut, "test port shut, probe out",
          "An open test port spills burnt gas into the room every time the burner runs."},
         {"close_out.caps", close_out, 0.20, caps_on, "both screws under their caps",
-         "A capped screw tells the next one that nobody has been at it, and keeps dirt and idle hands out."},
+         "A cap keeps dirt and idle hands out and says that the job was finished; who turned what says the record."},
         {"close_out.normal", close_out, 0.15, normal_again, "normal operation again",
          "A forced fire is for measuring; the appliance must go back to governing itself."},
         {"close_out.manometer", close_out, 0.10, manometer_off, "manometer off, nipple shut",

@@ -71,12 +71,19 @@ TEST_CASE("flue gas that spills fills the room by its volume and air change") {
     const HeaterState& h = b.snapshot().heater;
     // Balance of a mixed room: dC/dt = q C_flue/V - n C, here from zero for the time it burnt.
     const double gas_mol_s = h.flow.gas_kg_s / b.heater().gas().molar_mass_kg();
-    const double dry_m3_s = gas_mol_s * h.flue.moles_per_fuel * (1 - h.flue.h2o_wet_pct / 100) / 41.6;
+    const double dry_m3_s =
+        gas_mol_s * h.flue.moles_per_fuel * (1 - h.flue.h2o_wet_pct / 100) / (101325 / (8.314462618 * 287.15));  // 14 C
     const double n = s.surroundings.room_air_changes_h / 3600;
     const double t = h.flame_steps * kStep_s;
-    const double expected = 0.2 * dry_m3_s * h.flue.co_ppm_dry / s.surroundings.room_m3 * (1 - std::exp(-n * t)) / n;
+    // What spills pushes as much out: it counts as air change too.
+    const double spilt = 0.2 * dry_m3_s / s.surroundings.room_m3;
+    const double expected = spilt * h.flue.co_ppm_dry / (n + spilt) * (1 - std::exp(-(n + spilt) * t));
     CHECK_THAT(b.readings().room_co_ppm, WithinRel(expected, 0.06));
     CHECK(b.readings().room_co_ppm > 35);
+    // And the room's oxygen falls with it, by the same balance.
+    const double o2 = 20.946 - spilt * (20.946 - h.flue.o2_dry_pct) / (n + spilt) * (1 - std::exp(-(n + spilt) * t));
+    CHECK_THAT(b.snapshot().room.o2_pct, WithinAbs(o2, 0.15));
+    CHECK(o2 < 20.5);
     // Windows open: it goes at the rate of the air change.
     const double full = b.readings().room_co_ppm;
     act(b, {"make safe", "airing open"});

@@ -42,7 +42,7 @@ TEST_CASE("following the hints word by word leads through the first lesson") {
     CHECK(p.hint().find("Leak-test the joints") == 0);
     p.act("test joints");
     p.attempt.run_seconds(60);
-    CHECK(p.hint() == "Zero the analyzer here, in clean air.");
+    CHECK(p.hint().find("Zero the analyzer in clean air") == 0);
     p.act("zero");
     CHECK(p.hint().find("Note the room's CO") == 0);
     p.act("stamp ambient");

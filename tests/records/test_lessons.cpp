@@ -68,7 +68,8 @@ TEST_CASE("who does not look never passes where the cause is not a screw, and ha
         if (!stops(lesson)) continue;
         CHECK_FALSE(r.marks.passed);
         if (r.outcome == Outcome::left_in_service) {
-            CHECK(r.marks.critical);
+            // Too little water is no danger, only no job.
+            CHECK(r.marks.critical == (lesson != "choked-water"));
             CHECK(r.lost("make_safe.end") > 0);
             CHECK(r.lost("judge.cause") > 0);
         }
