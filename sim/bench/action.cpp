@@ -106,7 +106,7 @@ constexpr std::string_view kAllowed =
     "1/2|1/4|1/8|1/16|1/32, stamp found|left|ambient|standing|working, enter FIELD VALUE, look SUBJECT, listen, smell, "
     "test joints|hose, manometer on|off, tool TOOL, seal off|on, turn sealed ..., switch plate|kit, orifice plate|kit, "
     "fix tube, mend hose, set probe, drain trap, change filter, zero outdoors, airing open|shut, print, cause NAME, "
-    "decide service|stop, hand over, reset, make safe, leave";
+    "decide service|stop, hand over, hint, reset, make safe, leave";
 
 struct Word {
     std::string_view text;

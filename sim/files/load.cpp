@@ -28,6 +28,8 @@ Problem not_found(const Library& library, FileKind kind, const std::string& name
     std::string list;
     for (const auto& n : library.names(kind)) list += (list.empty() ? "" : ", ") + n;
     const std::string article = kind == FileKind::appliance || kind == FileKind::analyzer ? "an " : "a ";
+    std::error_code ec;
+    if (std::filesystem::is_directory(name, ec)) return {name, 1, 1, "is a folder, not a file"};
     return {name, 1, 1,
             "cannot be read as " + article + kind_word(kind) + ": no such file" +
                 (list.empty() ? "" : "; shipped: " + list)};

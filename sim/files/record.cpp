@@ -32,6 +32,23 @@ std::string kind_key(FileKind k) { return folder_of(k); }
 
 std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, const LoadedScenario& s, std::uint64_t seed,
                                                    std::string& reason, const std::string& branch_of) {
+    // An attempt may take the place of an older attempt of ours; nothing else is ever written over.
+    std::error_code ec;
+    if (std::filesystem::is_directory(path, ec)) {
+        reason = path + ":1:1: is a folder: give a file's name";
+        return nullptr;
+    }
+    if (std::filesystem::exists(path, ec)) {
+        std::ifstream old(path, std::ios::binary);
+        std::string start(4096, ' ');
+        old.read(start.data(), static_cast<std::streamsize>(start.size()));
+        start.resize(static_cast<std::size_t>(old.gcount()));
+        if (!start.empty() && start.find("\"quarterturn_record\"") == std::string::npos &&
+            start.find("\"files\":[{") == std::string::npos) {
+            reason = path + ":1:1: exists and is no record: it is not written over";
+            return nullptr;
+        }
+    }
     auto w = std::make_unique<RecordWriter>();
     w->out_.open(path, std::ios::binary | std::ios::trunc);
     if (!w->out_) {
@@ -73,6 +90,7 @@ std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, cons
         return nullptr;
     }
     w->chain_ = record.chain;
+    w->line(json{{"step", record.last_step}, {"resumed", true}}.dump());
     return w;
 }
 
@@ -89,6 +107,18 @@ void RecordWriter::after_step(const Bench& b) {
 void RecordWriter::end(const Bench& b) {
     line(json{{"step", b.snapshot().step}, {"end", outcome_word(b.snapshot().outcome)}, {"print", hex(b.fingerprint())}}
              .dump());
+}
+
+std::string Record::provenance() const {
+    std::string out = branch_of.empty() ? "" : "Goes on from another attempt: " + branch_of + ".";
+    for (const std::int64_t step : resumed) {
+        const std::int64_t s = step / kStepsPerSecond;
+        char clock[32];
+        std::snprintf(clock, sizeof clock, "%lld:%02lld", static_cast<long long>(s / 60),
+                      static_cast<long long>(s % 60));
+        out += std::string(out.empty() ? "" : " ") + "Broken off and gone on with at " + clock + ".";
+    }
+    return out;
 }
 
 namespace {
@@ -121,6 +151,11 @@ void read_head(const json& j, const std::string& path, Record& r) {
 
 Record read_record(const std::string& path) {
     Record r;
+    std::error_code ec;
+    if (std::filesystem::is_directory(path, ec)) {
+        r.problems.push_back({path, 1, 1, "is a folder, not a record"});
+        return r;
+    }
     std::ifstream in(path, std::ios::binary);
     if (!in) {
         r.problems.push_back({path, 1, 1, "cannot be read"});
@@ -202,6 +237,7 @@ Record read_record(const std::string& path) {
             std::from_chars(t.data(), t.data() + t.size(), v, 16);
             r.prints.push_back({step, v, number});
         }
+        if (j.contains("resumed")) r.resumed.push_back(step);
         if (j.contains("end")) r.ended = true;
     }
     if (number == 0) r.problems.push_back({path, 1, 1, "is empty"});
@@ -219,6 +255,7 @@ Replay replay(const Record& record, const std::string& path, std::int64_t up_to)
     if (!record.cut_off.empty()) out.notes.push_back(record.cut_off);
     if (!record.edited.empty()) out.notes.push_back(record.edited);
     out.edited = !record.edited.empty();
+    out.provenance = record.provenance();
     auto loaded = lesson_of(record);
     if (!loaded.value) {
         out.problems = loaded.problems;

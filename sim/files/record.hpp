@@ -63,6 +63,9 @@ struct Record {
     bool ended = false;
     std::string edited;  //!< said when the lines do not follow from one another
     std::string branch_of;
+    std::vector<std::int64_t> resumed;  //!< steps at which it was gone on with
+    //! "branch of ...", "gone on with at ...": what a reader of the marks should know; empty if nothing.
+    std::string provenance() const;
     Problems problems;    //!< what stops it from being replayed at all
     std::string cut_off;  //!< said when the file ends in the middle of a line
 };
@@ -73,6 +76,7 @@ struct Replay {
     std::unique_ptr<Attempt> attempt;  //!< empty if it cannot be replayed
     Problems problems;
     bool edited = false;
+    std::string provenance;
     std::vector<std::string> notes;  //!< cut off, diverged: worth saying, no hindrance
 };
 //! Up to a step only, if one is given: to look at a moment, or to branch off there.

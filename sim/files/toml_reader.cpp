@@ -119,13 +119,17 @@ double TomlReader::drawn(const toml::table& range, std::string_view key, double 
     const auto from = range["from"].value<double>();
     const auto to = range["to"].value<double>();
     const auto step = range["step"].value<double>();
-    bool good =
-        from && to && *from < *to && *from >= low && *to <= high && (!range.contains("step") || (step && *step > 0));
+    bool good = from && to && *from < *to && (!range.contains("step") || (step && *step > 0));
     for (const auto& [k, v] : range) good &= k == "from" || k == "to" || k == "step";
     if (!good) {
         at(range.source(),
            full(key) + " as a range must be { from = A, to = B } with A under B, and step above 0 if there is one, " +
                allowed(low, high));
+        return safe;
+    }
+    if (*from < low || *to > high) {
+        at(range.source(),
+           full(key) + " is drawn from " + shortest(*from) + " to " + shortest(*to) + ", " + allowed(low, high));
         return safe;
     }
     const double u = static_cast<double>(draw(key) >> 11) * 0x1.0p-53;

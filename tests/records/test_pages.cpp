@@ -36,7 +36,9 @@ TEST_CASE("the debrief names what to practise, marks every action and lays the e
     CHECK_FALSE(has(page, "<script"));
     CHECK_FALSE(has(page, "http://"));
     CHECK_FALSE(has(page, "https://"));
-    CHECK(has(report::debrief_html(a, m, true), report::kEdited));
+    CHECK(has(report::debrief_html(a, m, {true, "Goes on from <another>."}), report::kEdited));
+    CHECK(has(report::debrief_html(a, m, {false, "Goes on from <another>."}), "Goes on from &lt;another&gt;."));
+    CHECK(has(report::job_sheet_html(a, {true, ""}), report::kEdited));
     // Full marks have nothing to practise.
     CHECK(has(report::debrief_html(par, mark(par)), "Nothing was lost"));
 }

@@ -134,9 +134,7 @@ TEST_CASE("faults that cannot be so are refused with the place and what is allow
 
 TEST_CASE("a range in a lesson is checked at both ends, and is no number elsewhere") {
     one("throttle_turns = -0.53125", "throttle_turns = { from = -9, to = 0 }",
-        "lesson.toml:15:18: as_found.throttle_turns as a range must be { from = A, to = B } with A under B, and step "
-        "above 0 "
-        "if there is one, allowed -6 to 6");
+        "lesson.toml:15:18: as_found.throttle_turns is drawn from -9 to 0, allowed -6 to 6");
     one("throttle_turns = -0.53125", "throttle_turns = { from = 0, to = 1, step = 0 }",
         "lesson.toml:15:18: as_found.throttle_turns as a range must be { from = A, to = B } with A under B, and step "
         "above 0 "

@@ -49,6 +49,10 @@ Play start_play(Options& o, const LoadedScenario& s, std::uint64_t seed) {
 }
 
 int print_marks(const Attempt& a) {
+    if (report::withheld(a)) {
+        std::cout << report::kWithheld << "\n";
+        return no;
+    }
     const Marks m = mark(a);
     report::Table t({"competency", "points", "of"});
     for (std::size_t i = 0; i < kCompetencyCount; ++i) {
@@ -101,6 +105,20 @@ void play_list(Attempt& attempt, RecordWriter* record, const ActionList& list, c
             continue;
         }
         if (record) record->action(action);
+        const AnalyzerReading& shown = attempt.bench().snapshot().analyzer.shown;
+        if (action.verb == Verb::stamp_found || action.verb == Verb::stamp_left)
+            std::cout << clock_text(action.step) << "  " << to_text(action) << ": CO2 "
+                      << report::fixed(shown.co2_pct, 1) << " %, CO " << report::fixed(shown.co_ppm, 0) << " ppm\n";
+        const JobSheet& sheet = attempt.bench().snapshot().sheet;
+        if (action.verb == Verb::stamp_ambient)
+            std::cout << clock_text(action.step) << "  room CO " << report::fixed(sheet.ambient_co.value, 0)
+                      << " ppm\n";
+        if (action.verb == Verb::stamp_standing)
+            std::cout << clock_text(action.step) << "  standing pressure " << report::fixed(sheet.standing_pa.value, 0)
+                      << " Pa\n";
+        if (action.verb == Verb::stamp_working)
+            std::cout << clock_text(action.step) << "  working pressure " << report::fixed(sheet.working_pa.value, 0)
+                      << " Pa\n";
         if (attempt.bench().ended()) break;
     }
     // What the hands are still at is finished.
@@ -374,7 +392,24 @@ int debrief(const Arguments& a) {
     print(r.problems);
     for (const auto& n : r.notes) std::cerr << n << "\n";
     if (!r.attempt) return no;
+    // A page written over the record would lose the attempt, and one over the other the first.
+    std::vector<std::string> written{path};
+    for (const char* option : {"html", "csv", "sheet"}) {
+        if (!o.has(option)) continue;
+        for (const auto& other : written) {
+            std::error_code ec;
+            if (o.text(option) == other || std::filesystem::equivalent(o.text(option), other, ec))
+                o.complain("--" + std::string(option) + " names " + other + ", which is the record or another page");
+        }
+        written.push_back(o.text(option));
+    }
+    if (o.failed()) return usage;
+    if (report::withheld(*r.attempt)) {
+        std::cout << report::kWithheld << "\n";
+        return no;
+    }
     const Marks m = mark(*r.attempt);
+    const report::Provenance from{r.edited, r.provenance};
     const auto write = [&](const char* option, const std::string& text) {
         if (!o.has(option)) return true;
         std::ofstream out(o.text(option), std::ios::binary | std::ios::trunc);
@@ -384,9 +419,10 @@ int debrief(const Arguments& a) {
         std::cerr << o.text(option) << ":1:1: cannot be written\n";
         return false;
     };
-    std::cout << report::debrief_text(*r.attempt, m, r.edited);
-    if (o.has("html") && !write("html", report::debrief_html(*r.attempt, m, r.edited))) return no;
-    if (!write("csv", report::trend_csv(*r.attempt)) || !write("sheet", report::job_sheet_html(*r.attempt))) return no;
+    std::cout << report::debrief_text(*r.attempt, m, from);
+    if (o.has("html") && !write("html", report::debrief_html(*r.attempt, m, from))) return no;
+    if (!write("csv", report::trend_csv(*r.attempt)) || !write("sheet", report::job_sheet_html(*r.attempt, from)))
+        return no;
     return m.passed && !r.edited ? done : no;
 }
 

@@ -58,10 +58,15 @@ std::string points(double v) { return fixed(v, 1); }
 
 }  // namespace
 
-std::string debrief_text(const Attempt& a, const Marks& m, bool edited) {
+bool withheld(const Attempt& a) { return !a.bench().ended() && !a.bench().scenario().coached; }
+
+const char* const kWithheld = "This assessment has not been ended: its marks are shown when it is.";
+
+std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& from) {
     const Scenario& s = a.bench().scenario();
     std::string out = s.title + "\n" + kCaution + "\n\n";
-    if (edited) out += std::string(kEdited) + "\n\n";
+    if (from.edited) out += std::string(kEdited) + "\n\n";
+    if (!from.words.empty()) out += from.words + "\n\n";
     out += "marks  " + points(m.points) + " of " + points(m.of) + "  " + verdict_words(a, m) + "  (" +
            outcome_words(a) + ", " + clock_text(a.bench().snapshot().step) + ", seed " +
            std::to_string(a.bench().seed()) + ")\n\n";
@@ -78,7 +83,8 @@ std::string debrief_text(const Attempt& a, const Marks& m, bool edited) {
     if (m.hints) out += "hints asked for: " + std::to_string(m.hints) + ", -" + points(m.hint_points) + "\n";
     const auto next = to_practise_next(m);
     if (!next.empty()) out += "\nto practise next\n";
-    for (const RuleResult* r : next) out += "  " + std::string(r->teaches) + "\n";
+    for (const RuleResult* r : next)
+        out += "  " + std::string(r->teaches) + "\n    " + std::string(r->id) + ": " + r->evidence + "\n";
     if (!a.bench().snapshot().findings.empty()) out += "\nwhat was found\n";
     for (const Finding& f : a.bench().snapshot().findings)
         out += "  " + clock_text(f.step) + "  " + to_text(f.action) + ": " + f.text + "\n";

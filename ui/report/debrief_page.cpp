@@ -80,14 +80,15 @@ std::string found_table(const Attempt& a) {
 
 }  // namespace
 
-std::string debrief_html(const Attempt& a, const Marks& m, bool edited) {
+std::string debrief_html(const Attempt& a, const Marks& m, const Provenance& from) {
     const Scenario& s = a.bench().scenario();
     Attempt par(s, a.bench().seed());
     const auto said = play_expert(par);
     const Marks par_marks = mark(par);
     std::string out = page_head("Debrief: " + s.title);
     out += "<h1>" + html(s.title) + "</h1>\n<p class=\"caution\">" + html(kCaution) + "</p>\n";
-    if (edited) out += "<p class=\"caution\"><b>" + html(kEdited) + "</b></p>\n";
+    if (from.edited) out += "<p class=\"caution\"><b>" + html(kEdited) + "</b></p>\n";
+    if (!from.words.empty()) out += "<p>" + html(from.words) + "</p>\n";
     out += "<p class=\"result\"><b>" + points(m.points) + "</b> of " + points(m.of) + ", <b>" +
            html(verdict_words(a, m)) + "</b>. " + html(outcome_words(a)) + " after " +
            clock_text(a.bench().snapshot().step) + " min. The expert: " + points(par_marks.points) + " in " +

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/flame/flue_gas.hpp"
 #include "sim/marking/marks.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/page.hpp"
@@ -22,13 +23,15 @@ std::string noted(const Noted& n, const char* unit) {
 
 }  // namespace
 
-std::string job_sheet_html(const Attempt& a) {
+std::string job_sheet_html(const Attempt& a, const Provenance& from) {
     const Bench& bench = a.bench();
     const Scenario& s = bench.scenario();
     const BenchState& end = bench.snapshot();
     const JobSheet& j = end.sheet;
     std::string out = page_head("Job sheet: " + s.title);
     out += "<h1>Job sheet</h1>\n<p>" + html(s.title) + "</p>\n<p class=\"caution\">" + html(kCaution) + "</p>\n";
+    if (from.edited) out += "<p class=\"caution\"><b>" + html(kEdited) + "</b></p>\n";
+    if (!from.words.empty()) out += "<p>" + html(from.words) + "</p>\n";
     out += "<h2>Appliance and gas</h2>\n<table>" + row("Appliance", s.appliance.name) +
            row("Built for", s.appliance.design_gas_name) + row("Gas", s.gas_name) + row("Analyzer", s.analyzer.name) +
            row("Fuel set", s.analyzer.fuels[end.analyzer.fuel].name) +
@@ -39,7 +42,12 @@ std::string job_sheet_html(const Attempt& a) {
     out +=
         "<h2>Readings</h2>\n<table><tr><th></th><th class=\"n\">CO2 %</th><th class=\"n\">O2 %</th><th class=\"n\">CO "
         "ppm</th>"
-        "<th>at</th></tr>\n";
+        "<th class=\"n\">air-free</th><th>the sheet asks</th><th>at</th></tr>\n";
+    const InstructionSheet& sheet = s.sheet();
+    const auto asks = [&](bool high) {
+        const Band& b = high ? sheet.co2_high_pct : sheet.co2_low_pct;
+        return fixed(b.low, 1) + " to " + fixed(b.high, 1) + " %, " + fixed(sheet.co_limit_ppm, 0) + " ppm air-free";
+    };
     for (const auto& [name, stamp] : {std::pair{"High fire, as found", &j.found_high},
                                       {"Low fire, as found", &j.found_low},
                                       {"High fire, as left", &j.left_high},
@@ -48,13 +56,16 @@ std::string job_sheet_html(const Attempt& a) {
         if (stamp->set)
             out += "<td class=\"n\">" + fixed(stamp->co2_pct, 1) + "</td><td class=\"n\">" +
                    (stamp->o2_pct > 0 ? fixed(stamp->o2_pct, 1) : std::string()) + "</td><td class=\"n\">" +
-                   fixed(stamp->co_ppm, 0) + "</td><td>" + clock_text(stamp->step) +
+                   fixed(stamp->co_ppm, 0) + "</td><td class=\"n\">" +
+                   (stamp->o2_pct > 0 && stamp->o2_pct < 18 ? fixed(air_free(stamp->co_ppm, stamp->o2_pct), 0)
+                                                            : std::string()) +
+                   "</td><td>" + asks(name[0] == 'H') + "</td><td>" + clock_text(stamp->step) +
                    (stamp->typed     ? ", typed"
                     : stamp->settled ? ""
                                      : ", still moving") +
                    "</td>";
         else
-            out += "<td></td><td></td><td></td><td></td>";
+            out += "<td></td><td></td><td></td><td></td><td>" + asks(name[0] == 'H') + "</td><td></td>";
         out += "</tr>\n";
     }
     out += "</table>\n<h2>What was turned and found</h2>\n<table>";

@@ -3,10 +3,10 @@
 
 #include <string>
 
-#include "sim/bench/history.hpp"
+#include "ui/report/debrief.hpp"
 
 namespace quarterturn::report {
 
-std::string job_sheet_html(const Attempt& attempt);
+std::string job_sheet_html(const Attempt& attempt, const Provenance& from = {});
 
 }  // namespace quarterturn::report
