@@ -24,11 +24,20 @@ FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_
     // Never more CO than the fuel has carbon, nor more H2 than hydrogen: the map is clamped far out, where little of
     // either is left. What the air brought in spent or moist burns no second time and is not unburnt either.
     const double roughly_dry = b.co2 + std::max(0.0, b.o2) + b.n2 + b.ar;
-    const double co = std::min(1e-6 * co_ppm, 0.9 * burnt_share * gas.combustible_carbon() / roughly_dry);
-    const double h2 = std::min(1e-6 * h2_ppm, 0.9 * burnt_share * 0.5 * gas.hydrogen() / roughly_dry);
+    double co = std::min(1e-6 * co_ppm, 0.9 * burnt_share * gas.combustible_carbon() / roughly_dry);
+    double h2 = std::min(1e-6 * h2_ppm, 0.9 * burnt_share * 0.5 * gas.hydrogen() / roughly_dry);
     // Dry total D: CO2 = C - co D, O2 = O2complete + (co + h2)/2 D, CO = co D, H2 = h2 D, and D is their sum with N2,
     // Ar.
     const double inert = b.n2 + b.ar;
+    // Rich, and less CO and H2 than the want of oxygen makes: both grow together until O2 is just nothing.
+    const double total = b.co2 + b.o2 + inert;
+    const double sum = co + h2;
+    if (b.o2 * (1 - h2 - 0.5 * sum) + 0.5 * sum * total < 0 && sum > 0) {
+        const double share = h2 / sum;
+        const double needed = b.o2 / (b.o2 * (share + 0.5) - 0.5 * total);
+        co = (1 - share) * needed;
+        h2 = share * needed;
+    }
     const double d = (b.co2 + b.o2 + inert) / (1 - h2 - 0.5 * (co + h2));
     FlueGas f;
     f.air_ratio = air_ratio;

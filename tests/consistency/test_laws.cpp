@@ -174,3 +174,26 @@ TEST_CASE("readings settle in the trade's times") {
     CHECK(turn > 20);
     CHECK(turn < 65);
 }
+
+TEST_CASE("rich, too little CO is made enough: carbon, hydrogen and oxygen balance whatever is asked") {
+    const Air air = dry_air();
+    for (const char* name : {"natural", "propane", "hydrogen-blend"}) {
+        const Mixture gas = load_gas(test::shipped(), name).value->mixture;
+        for (const double air_ratio : {0.8, 0.87, 0.95, 1.0, 1.3})
+            for (const double co : {10.0, 2000.0, 18000.0}) {
+                const FlueGas f = balance(gas, air, air_ratio, co, 0.9 * co);
+                INFO(name << " " << air_ratio << " " << co);
+                const double dry = f.moles_per_fuel * (1 - f.h2o_wet_pct / 100);
+                const double h2o = f.moles_per_fuel - dry;
+                const double n_air = air_ratio * gas.stoichiometric_air(air);
+                const double carbon = dry * (f.co2_dry_pct / 100 + f.co_ppm_dry * 1e-6);
+                const double hydrogen = 2 * h2o + 2 * dry * f.h2_ppm_dry * 1e-6;
+                const double oxygen =
+                    dry * (2 * f.o2_dry_pct / 100 + 2 * f.co2_dry_pct / 100 + f.co_ppm_dry * 1e-6) + h2o;
+                CHECK(carbon == Approx(gas.carbon() + n_air * air.co2).epsilon(1e-6));
+                CHECK(hydrogen == Approx(gas.hydrogen()).epsilon(1e-6));
+                CHECK(oxygen == Approx(2 * gas.carbon_dioxide() + n_air * 2 * (air.o2 + air.co2)).epsilon(1e-6));
+                CHECK(f.o2_dry_pct >= 0);
+            }
+    }
+}
