@@ -123,6 +123,29 @@ std::string Record::provenance() const {
 
 namespace {
 
+//! A record nests three deep; a hostile line nested by the hundred thousand would use up the stack.
+bool too_deep(std::string_view text) {
+    constexpr int most = 16;
+    int depth = 0;
+    bool in_text = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char c = text[i];
+        if (in_text) {
+            if (c == '\\')
+                ++i;
+            else if (c == '"')
+                in_text = false;
+        } else if (c == '"') {
+            in_text = true;
+        } else if (c == '[' || c == '{') {
+            if (++depth > most) return true;
+        } else if (c == ']' || c == '}') {
+            --depth;
+        }
+    }
+    return false;
+}
+
 void read_head(const json& j, const std::string& path, Record& r) {
     const auto wrong = [&](const std::string& what) { r.problems.push_back({path, 1, 1, what}); };
     if (!j.is_object() || !j.contains("quarterturn_record")) return wrong("is not a record of this program");
@@ -168,6 +191,10 @@ Record read_record(const std::string& path) {
         const bool whole = !in.eof();  // a whole line ends in a line feed
         if (text.size() > kLongestLine) {
             r.problems.push_back({path, number, 1, "is longer than a record's lines may be"});
+            return r;
+        }
+        if (too_deep(text)) {
+            r.problems.push_back({path, number, 1, "is nested deeper than a record's lines are"});
             return r;
         }
         const json j = json::parse(text, nullptr, false);

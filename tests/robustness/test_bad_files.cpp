@@ -195,6 +195,12 @@ TEST_CASE("hostile records bring one message and no crash") {
     };
     CHECK(first("") == "is empty");
     CHECK(first("hello\n") == "is not a record of this program");
+    const std::string deep(200000, '[');
+    CHECK(first("{\"quarterturn_record\":1,\"seed\":1,\"lesson\":\"x\",\"files\":" + deep + std::string(200000, ']') +
+                "}\n") == "is nested deeper than a record's lines are");
+    CHECK(first(std::string(9 << 20, 'x')) == "is longer than a record's lines may be");
+    CHECK(first("{\"quarterturn_record\":1,\"seed\":1e300,\"lesson\":\"x\",\"files\":[]}\n").find("without seed") !=
+          std::string::npos);
     CHECK(first("{}\n") == "is not a record of this program");
     CHECK(first("{\"quarterturn_record\":99}\n").find("another version") != std::string::npos);
     CHECK(first("{\"quarterturn_record\":1,\"seed\":1,\"lesson\":\"x\",\"files\":[{}]}\n")
