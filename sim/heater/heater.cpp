@@ -147,9 +147,11 @@ void Heater::controls(HeaterState& s, const HeaterControls& c) const {
     ++s.stage_steps;
     if (!c.power) {
         s.flame = false;
-        s.failed_trials = 0;
         s.load_target = 0;
         s.forced_steps = 0;
+        // A lock-out is kept through the switch: only a reset by hand clears it.
+        if (s.stage == Stage::locked_out) return;
+        s.failed_trials = 0;
         if (s.stage != Stage::standby) go(Stage::standby);
         return;
     }

@@ -90,7 +90,7 @@ std::string_view Expert::alarm() {
             " nobody goes on testing.");
         return r_.run_s > 0 ? "spillage" : "room_co";
     }
-    if (r_.stage == Stage::locked_out) {
+    if (r_.stage == Stage::locked_out && r_.power) {
         say("It has locked out. I do not go on resetting it.");
         const Finding* orifice = found(Verb::look, static_cast<std::uint8_t>(Subject::orifice));
         return orifice && orifice->abnormal ? "orifice_other_gas" : "adjustment";

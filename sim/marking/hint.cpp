@@ -54,7 +54,8 @@ std::string danger(const Sight& s) {
         return "The room monitor is above 35 ppm CO. Stop, make safe, open the windows and get everybody out, then ask "
                "where "
                "it comes from.";
-    if (r.stage == Stage::locked_out) return "It has locked out: no flame. Ask why before you reset it, or make safe.";
+    if (r.stage == Stage::locked_out && r.power)
+        return "It has locked out: no flame. Ask why before you reset it, or make safe.";
     if (r.analyzer.on && r.probe_in && !r.analyzer.co2_blank && r.analyzer.co_air_free_ppm > s.sheet.co_limit_ppm)
         return s.turned ? "CO is above the limit. Undo the last turn now, or make safe."
                         : "CO is above the limit as found. Make safe and find out why before anything is turned.";

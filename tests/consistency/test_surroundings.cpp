@@ -186,6 +186,15 @@ TEST_CASE("a flame that burns back is lost with a thump, tried again, and locks 
     CHECK(b.readings().stage == Stage::locked_out);
     CHECK(thump);
     CHECK(loudest >= 80);
+    // The switch does not clear it, a reset does.
+    act(b, {"power off"});
+    b.run(100);
+    act(b, {"power on"});
+    b.run(100);
+    CHECK(b.readings().stage == Stage::locked_out);
+    act(b, {"reset"});
+    b.run(10);
+    CHECK(b.readings().stage != Stage::locked_out);
 }
 
 TEST_CASE("a rumbling flame is twenty decibels louder, makes more CO and in the end loses its flame") {
