@@ -319,11 +319,8 @@ void Bench::carry_out(const Action& a) {
         case Verb::listen:
         case Verb::smell:
         case Verb::test_joints:
-        case Verb::test_hose: s.findings.push_back(look_at(*this, a)); break;
-        case Verb::print:
-            s.findings.push_back(look_at(*this, a));
-            ++s.sheet.prints;
-            break;
+        case Verb::test_hose:
+        case Verb::print: s.findings.push_back(look_at(*this, a)); break;
         case Verb::manometer: s.manometer_on = a.on; break;
         case Verb::tool: s.tool = a.what; break;
         case Verb::gas_switch: heater.set_switch(s.heater.fitted, a.on); break;

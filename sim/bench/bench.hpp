@@ -48,7 +48,6 @@ struct JobSheet {
     bool decided = false;
     bool fit_for_service = false;
     bool handed_over = false;
-    int prints = 0;
 };
 
 //! Something the trainee found by looking, listening, smelling or testing.

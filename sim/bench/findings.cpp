@@ -3,15 +3,11 @@
 #include <cmath>
 #include <cstdio>
 
+#include "sim/bench/words.hpp"
+
 namespace quarterturn {
 
 namespace {
-
-std::string number(double v, int digits = 0) {
-    char text[40];
-    std::snprintf(text, sizeof text, "%.*f", digits, v);
-    return text;
-}
 
 struct Seen {
     std::string text;

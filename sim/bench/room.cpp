@@ -47,6 +47,12 @@ void room_second(RoomState& r, const RoomInput& in) {
     r.gas_pct += 100 * gas_m3_s / around.room_m3 - changes_h / 3600 * r.gas_pct;
 }
 
+RoomState room_after_hours(const RoomInput& in, double hours) {
+    RoomState r = room_as_found(in.heater->surroundings(), in.gas_tap_open);
+    for (int i = 0; i < static_cast<int>(3600 * hours); ++i) room_second(r, in);
+    return r;
+}
+
 double lower_limit_pct(const RoomState& r, const Mixture& gas) {
     const double limit = gas.lean_limit();
     return limit > 0 ? r.gas_pct / limit : 0;

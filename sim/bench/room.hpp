@@ -29,6 +29,8 @@ inline constexpr double kNippleLeak_m3_h =
 RoomState room_as_found(const Surroundings& around, bool gas_tap_open);
 //! One second further.
 void room_second(RoomState& r, const RoomInput& in);
+//! The room as it comes to be when this goes on for hours.
+RoomState room_after_hours(const RoomInput& in, double hours);
 //! Gas in the room over what is needed for it to burn [%].
 double lower_limit_pct(const RoomState& r, const Mixture& gas);
 

@@ -7,6 +7,8 @@
 #include <nlohmann/json.hpp>
 #include <string_view>
 
+#include "sim/bench/words.hpp"
+
 namespace quarterturn {
 
 namespace {
@@ -111,13 +113,8 @@ void RecordWriter::end(const Bench& b) {
 
 std::string Record::provenance() const {
     std::string out = branch_of.empty() ? "" : "Goes on from another attempt: " + branch_of + ".";
-    for (const std::int64_t step : resumed) {
-        const std::int64_t s = step / kStepsPerSecond;
-        char clock[32];
-        std::snprintf(clock, sizeof clock, "%lld:%02lld", static_cast<long long>(s / 60),
-                      static_cast<long long>(s % 60));
-        out += std::string(out.empty() ? "" : " ") + "Broken off and gone on with at " + clock + ".";
-    }
+    for (const std::int64_t step : resumed)
+        out += std::string(out.empty() ? "" : " ") + "Broken off and gone on with at " + clock_text(step) + ".";
     return out;
 }
 

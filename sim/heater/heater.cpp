@@ -31,6 +31,13 @@ const double kFanDown = toward(kFanDown_s);
 const double kGovernor = toward(kGovernor_s);
 const double kExchanger = toward(kExchanger_s);
 
+//! The fitted parts with what the sealed ratio screw adds to the governor's gain.
+Fitted parts_in_effect(const HeaterState& s) {
+    Fitted f = s.fitted;
+    f.governor_gain = std::clamp(f.governor_gain + kSealedPerTurn * s.sealed.stem_turns, 0.3, 1.7);
+    return f;
+}
+
 //! A flame can be lit only between these; the burner's own limits are inside them.
 bool lights(double air_ratio) { return air_ratio > 0.55 && air_ratio < 1.75; }
 
@@ -280,8 +287,7 @@ void Heater::step(HeaterState& s, const HeaterControls& c) const {
     in.mixer_air_k = s.cabinet_k;
     in.gas_k = s.valve_k;
     in.gas_open = valves && c.gas_tap_open;
-    in.fitted = s.fitted;
-    in.fitted.governor_gain = std::clamp(s.fitted.governor_gain + kSealedPerTurn * s.sealed.stem_turns, 0.3, 1.7);
+    in.fitted = parts_in_effect(s);
     Flow flow = solve_flow(flow_, in);
     // The governor follows the venturi with a small delay: a fan ramp makes a short lean or rich swing.
     s.gas_lag += (flow.gas_kg_s - s.gas_lag) * kGovernor;
@@ -351,8 +357,7 @@ HeaterState Heater::settled(const HeaterState& parts, double fire) const {
     s.offset = parts.offset;
     s.sealed = parts.sealed;
     s.fitted = parts.fitted;
-    Fitted fitted = s.fitted;
-    fitted.governor_gain = std::clamp(fitted.governor_gain + kSealedPerTurn * s.sealed.stem_turns, 0.3, 1.7);
+    const Fitted fitted = parts_in_effect(s);
     s.stage = Stage::running;
     s.flame = true;
     s.fan_speed = s.load_target = fire;

@@ -6,17 +6,12 @@
 #include <cstdio>
 
 #include "sim/flame/flue_gas.hpp"
+#include "sim/bench/words.hpp"
 #include "sim/heater/faults.hpp"
 
 namespace quarterturn {
 
 namespace {
-
-std::string number(double v, int digits = 0) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.*f", digits, v);
-    return text;
-}
 
 //! CO in a room's air at which testing stops and the room is aired [ppm]: DOE Standard Work Specifications 2.0105.1.
 constexpr double kRoomCoStop_ppm = 35;
@@ -504,6 +499,18 @@ std::vector<Said> play_expert(Attempt& attempt, double max_s,
         if (watch) watch(attempt, nullptr);
     }
     return expert.said();
+}
+
+std::vector<Said> play_recorded(Attempt& attempt, RecordWriter& record, Manners manners, double max_s) {
+    const auto write = [&](const Attempt& at, const Action* action) {
+        if (action)
+            record.action(*action);
+        else
+            record.after_step(at.bench());
+    };
+    auto said = play_expert(attempt, max_s, write, manners);
+    if (attempt.bench().ended()) record.end(attempt.bench());
+    return said;
 }
 
 }  // namespace quarterturn

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "sim/bench/history.hpp"
+#include "sim/files/record.hpp"
 #include "sim/marking/script.hpp"
 
 namespace quarterturn {
@@ -98,5 +99,8 @@ private:
 std::vector<Said> play_expert(Attempt& attempt, double max_s = 5400,
                               const std::function<void(const Attempt&, const Action*)>& watch = {},
                               Manners manners = kExpert);
+
+//! The same, written into a record to its end.
+std::vector<Said> play_recorded(Attempt& attempt, RecordWriter& record, Manners manners = kExpert, double max_s = 5400);
 
 }  // namespace quarterturn

@@ -16,13 +16,6 @@ std::string_view competency_name(Competency c) {
     return names[static_cast<std::size_t>(c)];
 }
 
-std::string clock_text(std::int64_t step) {
-    const std::int64_t s = step / kStepsPerSecond;
-    char text[32];
-    std::snprintf(text, sizeof text, "%lld:%02lld", static_cast<long long>(s / 60), static_cast<long long>(s % 60));
-    return text;
-}
-
 double Marks::points_in(Competency c) const {
     double p = 0;
     for (const auto& r : rules)
@@ -38,12 +31,6 @@ double Marks::of_in(Competency c) const {
 }
 
 namespace {
-
-std::string number(double v, int digits) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.*f", digits, v);
-    return text;
-}
 
 //! What a rule decides: the share of its points that is earned and what shows it.
 struct Verdict {
@@ -291,7 +278,7 @@ Verdict pressures(const Facts& f) {
     if (f.justified_stop() && !f.ran()) return not_asked();
     double share = 0;
     std::string bad;
-    const auto check = [&](const Noted& n, Verb by_stamp, const char* name) {
+    const auto check = [&](const Noted& n, const char* name) {
         if (!n.set) {
             bad += std::string(bad.empty() ? "" : "; ") + name + " pressure is empty";
             return;
@@ -308,14 +295,13 @@ Verdict pressures(const Facts& f) {
                 return;
             }
         }
-        (void)by_stamp;
         share += 0.5;
     };
-    check(f.end.sheet.standing_pa, Verb::stamp_standing, "standing");
+    check(f.end.sheet.standing_pa, "standing");
     if (f.justified_stop() && !f.end.sheet.working_pa.set)
         share *= 2;
     else
-        check(f.end.sheet.working_pa, Verb::stamp_working, "working");
+        check(f.end.sheet.working_pa, "working");
     if (bad.empty() && share > 0)
         return {1,
                 "standing " + number(f.end.sheet.standing_pa.value, 0) + " Pa" +

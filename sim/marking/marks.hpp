@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/bench/history.hpp"
+#include "sim/bench/words.hpp"
 
 namespace quarterturn {
 
@@ -53,8 +54,5 @@ struct RuleText {
 std::vector<RuleText> rule_texts();
 //! Names under not_asked that are no rules.
 std::vector<std::string> unknown_rules(const Scenario& lesson);
-
-//! Minutes and seconds since the start: "12:04".
-std::string clock_text(std::int64_t step);
 
 }  // namespace quarterturn

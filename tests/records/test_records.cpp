@@ -18,14 +18,8 @@ std::string expert_record(const test::Scratch& folder, std::uint64_t seed, std::
     auto w = RecordWriter::create(path, l, seed, reason);
     REQUIRE(w);
     Attempt a(l.scenario, seed);
-    play_expert(a, 5400, [&](const Attempt& at, const Action* action) {
-        if (action)
-            w->action(*action);
-        else
-            w->after_step(at.bench());
-    });
+    play_recorded(a, *w);
     REQUIRE(a.bench().ended());
-    w->end(a.bench());
     fingerprint = a.bench().fingerprint();
     points = mark(a).points;
     return path;

@@ -19,13 +19,7 @@ std::string recorded(const test::Scratch& folder, const char* lesson, std::uint6
     auto w = RecordWriter::create(path, l, seed, reason);
     REQUIRE(w);
     Attempt a(l.scenario, seed);
-    play_expert(a, 5400, [&](const Attempt& at, const Action* action) {
-        if (action)
-            w->action(*action);
-        else
-            w->after_step(at.bench());
-    });
-    w->end(a.bench());
+    play_recorded(a, *w);
     return path;
 }
 

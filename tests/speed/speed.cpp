@@ -131,13 +131,7 @@ int main() {
         std::string reason;
         auto w = RecordWriter::create(folder.file("r.jsonl"), lesson, 1, reason);
         Attempt a(lesson.scenario, 1);
-        play_expert(a, 5400, [&](const Attempt& at, const Action* action) {
-            if (action)
-                w->action(*action);
-            else
-                w->after_step(at.bench());
-        });
-        w->end(a.bench());
+        play_recorded(a, *w);
         const double minutes = static_cast<double>(a.bench().snapshot().step) / kStepsPerSecond / 60;
         double points = 0;
         const double ms = 1e-3 * best(5, [&] {

@@ -818,9 +818,7 @@ std::string signatures() {
                               {s.sample_leak, s.probe_shallow, s.o2_cell_loss, s.co_cell_loss}, s.filter_clog,
                               propane != s.wrong_fuel ? 1 : 0);
             const Behaviour b = h.flame_behaviour(x);
-            RoomState room = room_as_found(s, true);
-            RoomInput in{&h, &x, true, false, false};
-            for (int i = 0; i < 12 * 3600; ++i) room_second(room, in);
+            const RoomState room = room_after_hours({&h, &x, true, false, false}, 12);
             out += "| " + (high ? name : std::string()) + " | " + (high ? "high" : "low") + " | " +
                    f(x.flow.air_ratio, 2) + " | " + f(x.flue.co2_dry_pct, 1) + " | ";
             if (x.flame)

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/files/load.hpp"
+#include "sim/files/record.hpp"
 
 namespace quarterturn::command {
 
@@ -31,5 +31,7 @@ DiskLibrary library_for(const std::string& lesson);
 
 //! Prints problems to stderr, one a line.
 void print(const Problems& problems);
+//! Plays a record again and says on stderr what stops it or is worth knowing.
+Replay replayed(const Record& record, const std::string& path, std::int64_t up_to = -1);
 
 }  // namespace quarterturn::command

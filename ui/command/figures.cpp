@@ -322,10 +322,7 @@ int steady(const Arguments& a) {
     } else {
         cells.insert(cells.end(), 4, "");
     }
-    // The room as it comes to be when this goes on for hours.
-    RoomState air = room_as_found(s, true);
-    RoomInput in{&heater, &h, true, false, false};
-    for (int i = 0; i < 12 * 3600; ++i) room_second(air, in);
+    const RoomState air = room_after_hours({&heater, &h, true, false, false}, 12);
     cells.push_back(report::fixed(heater.noise_db(h), 0));
     cells.push_back(report::fixed(air.co_ppm, 1));
     cells.push_back(report::fixed(lower_limit_pct(air, g.value->mixture), 1));

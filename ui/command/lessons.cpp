@@ -139,6 +139,16 @@ ActionList list_of(const std::string& file, bool& good) {
     return list;
 }
 
+//! --actions where it may be left out; empty, and said, if the list is no list.
+std::optional<ActionList> actions_of(const Options& o) {
+    if (!o.has("actions")) return ActionList{};
+    bool good = false;
+    ActionList list = list_of(o.text("actions"), good);
+    print(list.problems);
+    if (!good) return std::nullopt;
+    return list;
+}
+
 //! "MM:SS" or seconds; negative if it is neither.
 double moment_of(const std::string& text) {
     const auto colon = text.find(':');
@@ -185,19 +195,14 @@ int resume(const Arguments& a) {
     if (!o.parse(a)) return o.exit_code();
     const std::string path = o.text("RECORD");
     const Record record = read_record(path);
-    Replay r = replay(record, path);
-    print(r.problems);
-    for (const auto& n : r.notes) std::cerr << n << "\n";
+    const Replay r = replayed(record, path);
     if (!r.attempt) return no;
     if (record.ended) {
         std::cerr << path << ":1:1: this attempt has ended; `branch` goes on from a moment before that\n";
         return no;
     }
-    bool good = true;
-    ActionList list;
-    if (o.has("actions")) list = list_of(o.text("actions"), good);
-    print(list.problems);
-    if (!good) return no;
+    const auto list = actions_of(o);
+    if (!list) return no;
     std::string reason;
     const auto writer = RecordWriter::append(path, record, reason);
     if (!writer) {
@@ -205,7 +210,7 @@ int resume(const Arguments& a) {
         return no;
     }
     std::cout << "resumed at " << clock_text(r.attempt->bench().snapshot().step) << "\n";
-    play_list(*r.attempt, writer.get(), list, o.text("actions"));
+    play_list(*r.attempt, writer.get(), *list, o.text("actions"));
     return print_marks(*r.attempt);
 }
 
@@ -223,20 +228,15 @@ int branch(const Arguments& a) {
     const std::string path = o.text("RECORD");
     const Record record = read_record(path);
     const auto step = static_cast<std::int64_t>(at * kStepsPerSecond);
-    Replay r = replay(record, path, step);
-    print(r.problems);
-    for (const auto& n : r.notes) std::cerr << n << "\n";
+    const Replay r = replayed(record, path, step);
     if (!r.attempt) return no;
     if (step > record.last_step) {
         std::cerr << path << ":1:1: the attempt only goes to " << clock_text(record.last_step) << "\n";
         return no;
     }
     const auto lesson = lesson_of(record);
-    bool good = true;
-    ActionList list;
-    if (o.has("actions")) list = list_of(o.text("actions"), good);
-    print(list.problems);
-    if (!good) return no;
+    const auto list = actions_of(o);
+    if (!list) return no;
     std::string reason;
     std::error_code ec;
     if (std::filesystem::equivalent(path, o.text("record"), ec)) {
@@ -252,7 +252,7 @@ int branch(const Arguments& a) {
     }
     for (const Action& done_before : record.actions)
         if (done_before.step < step) writer->action(done_before);
-    play_list(*r.attempt, writer.get(), list, o.text("actions"));
+    play_list(*r.attempt, writer.get(), *list, o.text("actions"));
     return print_marks(*r.attempt);
 }
 
@@ -278,15 +278,7 @@ int expert(const Arguments& a) {
     Play p = start_play(o, *s.value, *seed);
     if (!p.good) return p.code;
     Attempt attempt(s.value->scenario, *seed);
-    const auto watch = [&](const Attempt& at, const Action* action) {
-        if (!p.record) return;
-        if (action)
-            p.record->action(*action);
-        else
-            p.record->after_step(at.bench());
-    };
-    const auto said = play_expert(attempt, 5400, watch, *manners);
-    if (p.record && attempt.bench().ended()) p.record->end(attempt.bench());
+    const auto said = p.record ? play_recorded(attempt, *p.record, *manners) : play_expert(attempt, 5400, {}, *manners);
     std::cout << s.value->scenario.title << "\n" << report::kCaution << "\n\n";
     for (const Said& w : said) std::printf("%6s  %s\n", clock_text(w.step).c_str(), w.text.c_str());
     std::cout << "\n" << std::flush;
@@ -388,9 +380,7 @@ int debrief(const Arguments& a) {
         .option("sheet", "FILE", "write the job sheet as a page");
     if (!o.parse(a)) return o.exit_code();
     const std::string path = o.text("RECORD");
-    const Replay r = replay(read_record(path), path);
-    print(r.problems);
-    for (const auto& n : r.notes) std::cerr << n << "\n";
+    const Replay r = replayed(read_record(path), path);
     if (!r.attempt) return no;
     // A page written over the record would lose the attempt, and one over the other the first.
     std::vector<std::string> written{path};

@@ -44,6 +44,13 @@ void print(const Problems& problems) {
     for (const auto& p : problems) std::cerr << p.text() << "\n";
 }
 
+Replay replayed(const Record& record, const std::string& path, std::int64_t up_to) {
+    Replay r = replay(record, path, up_to);
+    print(r.problems);
+    for (const auto& n : r.notes) std::cerr << n << "\n";
+    return r;
+}
+
 int open(const Arguments& a) {
     const char* const usage_line = "usage: quarterturn open [SCENARIO|RECORD]";
     if (!a.empty() && (a[0] == "--help" || a[0] == "-h")) {
@@ -60,9 +67,7 @@ int open(const Arguments& a) {
     window::Start start;
     if (record) {
         const Record r = read_record(name);
-        Replay again = replay(r, name);
-        print(again.problems);
-        for (const auto& n : again.notes) std::cerr << n << "\n";
+        Replay again = replayed(r, name);
         if (!again.attempt) return no;
         start.lesson = *lesson_of(r).value;
         std::string reason;
