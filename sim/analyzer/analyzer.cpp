@@ -5,7 +5,9 @@
 
 #include "sim/flame/flue_gas.hpp"
 
-namespace quarterturn {
+namespace quarterturn::analyzer {
+
+using flame::air_free;
 
 namespace {
 
@@ -52,9 +54,9 @@ AnalyzerState Analyzer::start(std::uint64_t seed) const {
     return s;
 }
 
-double Analyzer::air_share(const SampleTrain& t, double flow) {
-    const double leak = t.leak / (t.leak + (1 - t.leak) * flow);
-    return 1 - (1 - leak) * (1 - t.shallow);
+double Analyzer::air_share(const Condition& path, double flow) {
+    const double leak = path.hose_leak / (path.hose_leak + (1 - path.hose_leak) * flow);
+    return 1 - (1 - leak) * (1 - (path.probe_in ? path.probe_short : 0));
 }
 
 Sample Analyzer::error(const AnalyzerState& s) const {
@@ -70,12 +72,12 @@ void Analyzer::zero(AnalyzerState& s) const {
     s.co_zero = s.co_cell + s.co_soak + e.co_ppm;
 }
 
-void Analyzer::zero_outdoors(AnalyzerState& s, const SampleTrain& t) const {
+void Analyzer::zero_outdoors(AnalyzerState& s, const Condition& path) const {
     s.hose_o2.fill(static_cast<float>(kCleanO2_pct));
     s.hose_co.fill(0);
     s.hose_h2.fill(0);
     s.trap = Sample{};
-    s.o2_cell = (1 - t.o2_cell_loss) * kCleanO2_pct;
+    s.o2_cell = (1 - path.o2_cell_loss) * kCleanO2_pct;
     s.co_cell = 0;
     zero(s);
 }
@@ -85,7 +87,7 @@ void Analyzer::watch_anew(AnalyzerState& s) const {
     s.o2 = s.co2 = s.co = Trend{};
 }
 
-AnalyzerReading Analyzer::ideal(const Sample& sample, std::uint8_t fuel) const {
+AnalyzerReading Analyzer::ideal(const Sample& sample, GasKind fuel) const {
     AnalyzerReading r;
     r.on = true;
     r.o2_pct = std::clamp(sample.o2_pct, 0.0, 25.0);
@@ -93,35 +95,34 @@ AnalyzerReading Analyzer::ideal(const Sample& sample, std::uint8_t fuel) const {
     r.co_over_range = co > spec_.co_range_ppm;
     r.co_ppm = std::clamp(co, 0.0, spec_.co_range_ppm);
     r.co2_blank = r.o2_pct > spec_.blank_above_o2_pct;
-    r.co2_pct = std::max(0.0, spec_.fuels[fuel].co2_max_pct * (20.9 - r.o2_pct) / 20.9);
+    r.co2_pct = std::max(0.0, spec_.fuel(fuel).co2_max_pct * (20.9 - r.o2_pct) / 20.9);
     r.co_air_free_ppm = r.co2_blank ? 0 : air_free(r.co_ppm, r.o2_pct);
     return r;
 }
 
-AnalyzerReading Analyzer::settled(const Sample& tip, const Sample& room, const SampleTrain& train, double clog,
-                                  std::uint8_t fuel) const {
-    const double air = air_share(train, 1 / (1 + clog));
+AnalyzerReading Analyzer::settled(const Sample& tip, const Sample& room, const Condition& path) const {
+    const double air = air_share(path, flow(path));
     const double o2 = (1 - air) * tip.o2_pct + air * room.o2_pct;
     const double co = (1 - air) * (tip.co_ppm + spec_.h2_cross * tip.h2_ppm) + air * room.co_ppm;
     Sample seen;
     // Spanned in clean air the O2 cell's loss of signal is made up for; the CO cell has only its zero there.
     seen.o2_pct = o2;
-    seen.co_ppm = (1 - train.co_cell_loss) * co;
-    return ideal(seen, fuel);
+    seen.co_ppm = (1 - path.co_cell_loss) * co;
+    return ideal(seen, path.fuel);
 }
 
-void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, const SampleTrain& train) const {
+void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, Condition& path) const {
     ++s.tick;
     if (s.tick % kSlotSteps == 0) {
         s.on_ticks = s.on ? s.on_ticks + 1 : 0;
         // A pump that does not run leaves air in the hose.
-        const double pump = flow(s);
-        const double air = s.on ? air_share(train, pump) : 1.0;
+        const double pump = flow(path);
+        const double air = s.on ? air_share(path, pump) : 1.0;
         const double own = 1 - air;
-        const int slots = s.clog > 0.01
+        const int slots = path.filter_clog > 0.01
                               ? std::clamp(static_cast<int>(hose_slots_ / pump), 1, AnalyzerState::kHoseSlots - 1)
                               : hose_slots_;
-        const double trap_share = s.clog > 0.01 ? share(spec_.trap_s / pump) : trap_;
+        const double trap_share = path.filter_clog > 0.01 ? share(spec_.trap_s / pump) : trap_;
         const auto at = static_cast<std::size_t>(s.hose_at);
         const auto from =
             static_cast<std::size_t>((s.hose_at + AnalyzerState::kHoseSlots - slots) % AnalyzerState::kHoseSlots);
@@ -130,19 +131,19 @@ void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, 
         s.hose_h2[at] = static_cast<float>(own * at_tip.h2_ppm);
         if (s.on && at_tip.o2_pct < 18) {
             // Water from the cooling sample; a full trap lets it through into the filter.
-            s.trap_level = std::min(1.0, s.trap_level + kSlot_s / spec_.trap_fill_s);
-            if (s.trap_level >= 1) s.clog = std::min(8.0, s.clog + kWetFilter);
+            path.trap_level = std::min(1.0, path.trap_level + kSlot_s / spec_.trap_fill_s);
+            if (path.trap_level >= 1) path.filter_clog = std::min(8.0, path.filter_clog + kWetFilter);
         }
         s.hose_at = (s.hose_at + 1) % AnalyzerState::kHoseSlots;
         s.trap.o2_pct += (static_cast<double>(s.hose_o2[from]) - s.trap.o2_pct) * trap_share;
         s.trap.co_ppm += (static_cast<double>(s.hose_co[from]) - s.trap.co_ppm) * trap_share;
         s.trap.h2_ppm += (static_cast<double>(s.hose_h2[from]) - s.trap.h2_ppm) * trap_share;
         // An aged cell gives less signal, later.
-        const double o2_pace = train.o2_cell_loss > 0 ? o2_ / (1 + 20 * train.o2_cell_loss) : o2_;
-        const double co_pace = train.co_cell_loss > 0 ? co_ / (1 + 4 * train.co_cell_loss) : co_;
-        s.o2_cell += ((1 - train.o2_cell_loss) * s.trap.o2_pct - s.o2_cell) * o2_pace;
+        const double o2_pace = path.o2_cell_loss > 0 ? o2_ / (1 + 20 * path.o2_cell_loss) : o2_;
+        const double co_pace = path.co_cell_loss > 0 ? co_ / (1 + 4 * path.co_cell_loss) : co_;
+        s.o2_cell += ((1 - path.o2_cell_loss) * s.trap.o2_pct - s.o2_cell) * o2_pace;
         const double there = s.trap.co_ppm + spec_.h2_cross * s.trap.h2_ppm;
-        const double seen = (1 - train.co_cell_loss) * std::min(there, 1.5 * spec_.co_range_ppm);
+        const double seen = (1 - path.co_cell_loss) * std::min(there, 1.5 * spec_.co_range_ppm);
         s.co_cell += (seen - s.co_cell) * co_pace;
         // Over its range the cell soaks up more than it burns and gives it back for minutes.
         if (there > spec_.co_range_ppm)
@@ -152,7 +153,7 @@ void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, 
     }
     if (s.tick >= kSecondSteps) {
         s.tick = 0;
-        show(s);
+        show(s, path.fuel);
     }
 }
 
@@ -192,7 +193,7 @@ Trend trend_of(const std::array<float, AnalyzerState::kPast>& past, const Analyz
 
 }  // namespace
 
-void Analyzer::show(AnalyzerState& s) const {
+void Analyzer::show(AnalyzerState& s, GasKind fuel) const {
     if (!s.on) {
         s.shown = AnalyzerReading{};
         s.past_count = s.past_at = 0;
@@ -208,7 +209,7 @@ void Analyzer::show(AnalyzerState& s) const {
     seen.o2_pct = (s.o2_cell + wrong.o2_pct) * s.o2_gain + s.o2_wander;
     seen.co_ppm = s.co_cell + s.co_soak + wrong.co_ppm - s.co_zero + s.co_wander;
     seen.h2_ppm = 0;  // its part is in the cell's signal already
-    AnalyzerReading r = ideal(seen, s.fuel);
+    AnalyzerReading r = ideal(seen, fuel);
     r.o2_pct = rounded(r.o2_pct, 0.1);
     r.co2_pct = rounded(r.co2_pct, 0.1);
     r.co_ppm = rounded(r.co_ppm, 1);
@@ -227,4 +228,4 @@ void Analyzer::show(AnalyzerState& s) const {
     s.co = trend_of(s.past_co, s, settled_co_width(r.co_ppm), s.co);
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::analyzer

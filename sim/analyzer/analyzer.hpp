@@ -5,11 +5,15 @@
 #include <cstdint>
 #include <string>
 
-#include "sim/gas/mixture.hpp"
+#include "sim/analyzer/reading.hpp"
+#include "sim/heater/condition.hpp"
 
-namespace quarterturn {
+namespace quarterturn::analyzer {
 
-//! A fuel the analyzer can be set to: it only knows the greatest CO2 of each.
+using gas::GasKind;
+using heater::Condition;
+
+//! A fuel the analyzer can be set to: it only knows the CO2max of each.
 struct AnalyzerFuel {
     std::string name;
     double co2_max_pct = 11.8;
@@ -38,7 +42,8 @@ struct AnalyzerSpec {
     double drift_co_ppm_h = 1.5;
     double trap_fill_s = 2400;  //!< of sampling flue gas, from empty to full
     double soak_time_s = 150;   //!< a CO cell that was over its range gives the excess back over this time
-    std::array<AnalyzerFuel, 2> fuels{{{"natural gas", 11.8}, {"propane", 13.8}}};
+    std::array<AnalyzerFuel, 2> fuels{{{"natural gas", 11.8}, {"propane", 13.8}}};  //!< by GasKind
+    const AnalyzerFuel& fuel(GasKind k) const { return fuels[static_cast<std::size_t>(k)]; }
 };
 
 //! What comes in at the probe's tip. Dry.
@@ -48,42 +53,8 @@ struct Sample {
     double h2_ppm = 0;
 };
 
-//! The sample path and the cells as they are: what is wrong with them comes from outside.
-struct SampleTrain {
-    double leak = 0;          //!< share of room air drawn in at a clean filter's flow
-    double shallow = 0;       //!< share of air at the tip
-    double o2_cell_loss = 0;  //!< share of its signal the O2 cell has lost
-    double co_cell_loss = 0;
-};
-
-//! What the display says. Changes once a second.
-struct AnalyzerReading {
-    bool on = false;
-    bool co2_blank = true;
-    bool co_over_range = false;
-    double o2_pct = 20.9;        //!< rounded to 0.1
-    double co2_pct = 0;          //!< from O2 and the fuel selected, rounded to 0.1
-    double co_ppm = 0;           //!< as measured, rounded to 1
-    double co_air_free_ppm = 0;  //!< rounded to 1; blank with CO2
-};
-
-//! One reading's recent past, as the display showed it.
-struct Trend {
-    double span = 0;        //!< largest less smallest over the last 30 s
-    double per_minute = 0;  //!< change over the last 30 s, as a rate
-    int steady_s = 0;       //!< how long the span of 30 s has stayed within the settled width
-    bool settled = false;
-    double lowest = 0, highest = 0;  //!< of the steady time; a slow drift out of the width ends it
-};
-
-inline constexpr int kTrendSeconds = 30;
-//! Settled: over 30 s O2 and CO2 stay within one display step, CO within 3 ppm or 5 % of the reading.
-inline constexpr double kSettledPct = 0.1;
-double settled_co_width(double co_ppm);
-
 struct AnalyzerState {
     bool on = false;
-    std::uint8_t fuel = 0;
     std::uint64_t random = 0;
     // Hose: a slot each 0.1 s.
     static constexpr int kHoseSlots = 64;
@@ -91,8 +62,6 @@ struct AnalyzerState {
     std::array<float, kHoseSlots> hose_co{};
     std::array<float, kHoseSlots> hose_h2{};
     int hose_at = 0;
-    double trap_level = 0;      //!< 1 is full
-    double clog = 0;            //!< resistance of the filter over that of a clean path
     std::int32_t on_ticks = 0;  //!< tenths of a second since it was switched on
     double co_soak = 0;         //!< what an overloaded CO cell still gives back [ppm]
     int tick = 0;               //!< steps, modulo a second
@@ -116,12 +85,13 @@ public:
 
     AnalyzerState start(std::uint64_t seed) const;
     //! One step of 20 ms with this gas around the probe's tip and this air in the room.
-    void step(AnalyzerState& s, const Sample& at_tip, const Sample& room, const SampleTrain& train) const;
-    void step(AnalyzerState& s, const Sample& at_tip) const { step(s, at_tip, Sample{}, SampleTrain{}); }
+    //! Of the condition it reads the sample path and the fuel, and ages trap and filter. The probe's depth counts only
+    //! while it is in the flue.
+    void step(AnalyzerState& s, const Sample& at_tip, const Sample& room, Condition& path) const;
     //! Pump flow over that of a clean path [-].
-    static double flow(const AnalyzerState& s) { return 1 / (1 + s.clog); }
+    static double flow(const Condition& path) { return 1 / (1 + path.filter_clog); }
     //! Share of room air in the sample: the pump draws harder at a leak the more the filter holds back.
-    static double air_share(const SampleTrain& train, double flow);
+    static double air_share(const Condition& path, double flow);
     //! Seconds it has been on.
     static double on_s(const AnalyzerState& s) { return s.on_ticks / 10.0; }
     //! Starts the half minute of steadiness anew: the watcher knows that something was changed.
@@ -129,17 +99,16 @@ public:
     //! Stores what makes the present gas read as clean air: a gain for O2, an offset for CO.
     void zero(AnalyzerState& s) const;
     //! The same in outside air, whatever is at the tip.
-    void zero_outdoors(AnalyzerState& s, const SampleTrain& train) const;
+    void zero_outdoors(AnalyzerState& s, const Condition& path) const;
 
     //! What the display would come to for a steady sample, before noise and rounding.
-    AnalyzerReading ideal(const Sample& sample, std::uint8_t fuel) const;
+    AnalyzerReading ideal(const Sample& sample, GasKind fuel) const;
     //! What a warm analyzer, zeroed in clean air, comes to for a steady sample through this path.
-    AnalyzerReading settled(const Sample& at_tip, const Sample& room, const SampleTrain& train, double clog,
-                            std::uint8_t fuel) const;
+    AnalyzerReading settled(const Sample& at_tip, const Sample& room, const Condition& path) const;
     const AnalyzerSpec& spec() const { return spec_; }
 
 private:
-    void show(AnalyzerState& s) const;
+    void show(AnalyzerState& s, GasKind fuel) const;
     //! What cold cells and drift add to the signals now.
     Sample error(const AnalyzerState& s) const;
     AnalyzerSpec spec_;
@@ -152,4 +121,4 @@ std::uint64_t next_random(std::uint64_t& state);
 //! Normal deviate, mean 0, sigma 1: twelve uniforms. No library function, so the same bits everywhere.
 double next_normal(std::uint64_t& state);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::analyzer

@@ -1,24 +1,40 @@
 #include "sim/bench/history.hpp"
 
+#include <algorithm>
 #include <cmath>
 
-namespace quarterturn {
+#include "sim/bench/action_text.hpp"
+
+namespace quarterturn::bench {
+
+void History::show(const faults::Fault& f, Sign sign, std::int64_t step) {
+    const bool known = std::any_of(shown.begin(), shown.end(), [&](const Shown& s) { return s.fault == f.id; });
+    if (!known) shown.push_back({f.id, sign, step});
+}
 
 void History::after_step(const Bench& b) {
-    if (b.snapshot().step % kStepsPerSecond != 0) return;
     const BenchState& s = b.snapshot();
+    for (; findings_ < s.findings.size(); ++findings_) {
+        const Finding& found = s.findings[findings_];
+        const Scene scene = b.scene();
+        for (const FaultId id : shown_by(*practice::sense_of(found.by), found.signs, scene))
+            show(faults::fault(id), found.signs.front(), found.step);
+    }
+    if (s.step % kStepsPerSecond != 0) return;
+    const Scene scene = b.scene();
+    for (const auto& [fault, sign] : faults::unasked_signs())
+        if (shows(*sign, scene)) show(*fault, sign->sign, s.step);
     Moment m;
     m.step = s.step;
     m.shown = s.analyzer.shown;
     m.co2_settled = s.analyzer.co2.settled;
     m.co_settled = s.analyzer.co.settled;
-    m.probe_in = s.probe_in;
-    m.manometer_pa = s.manometer_on && s.controls.gas_tap_open ? s.heater.flow.supply_working_pa : 0;
-    m.airing = s.room.airing;
+    m.probe_in = s.condition.probe_in;
+    m.manometer_pa = scene.manometer_reads ? scene.supply_pa : 0;
+    m.windows_open = s.condition.windows_open;
     m.gas_open = s.controls.gas_tap_open;
-    m.draw_short = b.draw_falls_short();
     m.truth = b.truth();
-    m.call = s.controls.call;
+    m.forced = s.controls.forced;
     moments.push_back(m);
 }
 
@@ -27,14 +43,15 @@ void History::before_action(const Bench& b, const Action& a) {
     e.action = a;
     e.before = b.truth();
     e.fire = e.before.fire;
-    e.fuel = b.snapshot().analyzer.fuel;
+    e.fuel = b.snapshot().condition.fuel;
     e.settled = b.snapshot().analyzer.co2.settled;
     events.push_back(e);
 }
 
-std::string Attempt::act(Action a) {
+Refused Attempt::act(Action a) {
+    a = as_written(a);
     a.step = bench_.snapshot().step;
-    if (std::string why = bench_.refusal(a); !why.empty()) return why;
+    if (Refused why = bench_.refusal(a)) return why;
     history_.before_action(bench_, a);
     return bench_.apply(a);
 }
@@ -50,4 +67,4 @@ void Attempt::run_to(std::int64_t step) {
     while (bench_.snapshot().step < step) this->step();
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::bench

@@ -5,37 +5,48 @@
 
 #include "sim/bench/bench.hpp"
 
-namespace quarterturn {
+namespace quarterturn::bench {
 
 struct Moment {
     std::int64_t step = 0;
     AnalyzerReading shown;
     bool co2_settled = false, co_settled = false;
     bool probe_in = false;
-    double manometer_pa = 0;  //!< 0 while it is not on
-    bool airing = false;
+    double manometer_pa = 0;  //!< 0 while it shows nothing
+    bool windows_open = false;
     bool gas_open = false;
-    bool draw_short = false;  //!< the tap is opened further than the water comes, and it is not enough
     Truth truth;
-    BurnerCall call = BurnerCall::normal;
+    ForcedFire forced = ForcedFire::off;
 };
 
 struct Event {
     Action action;
     Fire fire = Fire::off;
-    std::uint8_t fuel = 0;  //!< what the analyzer was set to
-    bool settled = false;   //!< had CO2 settled when it was done
-    Truth before;           //!< what was true just before
+    GasKind fuel = GasKind::natural;  //!< what the analyzer was set to
+    bool settled = false;             //!< had CO2 settled when it was done
+    Truth before;                     //!< what was true just before
+};
+
+//! A fault that has shown itself to this trainee, by the first sign that was perceived.
+struct Shown {
+    FaultId fault = FaultId::supply_low;
+    Sign sign = Sign::lock_out;
+    std::int64_t step = 0;
 };
 
 struct History {
     std::vector<Moment> moments;  //!< one a second
     std::vector<Event> events;
+    std::vector<Shown> shown;
 
-    //! Call after each step: keeps one moment a second.
+    //! Call after each step: keeps one moment a second, and what has shown itself.
     void after_step(const Bench& b);
     //! Call before an action that will be accepted.
     void before_action(const Bench& b, const Action& a);
+
+private:
+    void show(const faults::Fault& f, Sign sign, std::int64_t step);
+    std::size_t findings_ = 0;
 };
 
 //! A bench with its history: applies, remembers, steps.
@@ -43,8 +54,8 @@ class Attempt {
 public:
     Attempt(Scenario scenario, std::uint64_t seed) : bench_(std::move(scenario), seed) {}
 
-    //! Does an action now; its step is set to now. Returns the refusal, empty if done.
-    std::string act(Action a);
+    //! Does an action now; its step is set to now and its numbers are rounded as its words round them.
+    Refused act(Action a);
     void step();
     void run_seconds(double s);
     void run_to(std::int64_t step);
@@ -57,4 +68,4 @@ private:
     History history_;
 };
 
-}  // namespace quarterturn
+}  // namespace quarterturn::bench

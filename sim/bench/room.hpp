@@ -3,35 +3,34 @@
 
 #include "sim/heater/heater.hpp"
 
-namespace quarterturn {
+namespace quarterturn::bench {
 
 struct RoomState {
     double co_ppm = 0;
     double gas_pct = 0;  //!< by volume
     double o2_pct = 20.946;
-    bool airing = false;
 };
 
 struct RoomInput {
-    const Heater* heater = nullptr;
-    const HeaterState* state = nullptr;
+    const heater::Heater* heater = nullptr;
+    const heater::HeaterState* state = nullptr;
+    const heater::Condition* condition = nullptr;
     bool gas_tap_open = false;
-    bool port_open = false;    //!< with nothing in it
-    bool nipple_open = false;  //!< the pressure nipple, while a hose goes on or off
+    bool test_point_open = false;  //!< while a hose goes on or off the pressure test point
 };
 
-inline constexpr double kAiring_per_h = 15;  //!< air changes with windows and doors open
-inline constexpr double kPortSpill = 0.01;   //!< share of the flue gas that leaves by an open test port
-inline constexpr double kNippleLeak_m3_h =
-    1.5;  //!< out of the pressure nipple while a hose is put on with the tap open
+inline constexpr double kWindows_per_h = 15;  //!< air changes with windows and doors open
+inline constexpr double kPortSpill = 0.01;    //!< share of the flue gas that leaves by an open test port
+//! Out of the pressure test point while a hose is put on with the tap open [m3/h].
+inline constexpr double kTestPointLeak_m3_h = 1.5;
 
 //! The room as it was before anyone came.
-RoomState room_as_found(const Surroundings& around, bool gas_tap_open);
+RoomState room_as_found(const heater::Site& site, const heater::Condition& c, bool gas_tap_open, double standing_pa);
 //! One second further.
 void room_second(RoomState& r, const RoomInput& in);
 //! The room as it comes to be when this goes on for hours.
 RoomState room_after_hours(const RoomInput& in, double hours);
 //! Gas in the room over what is needed for it to burn [%].
-double lower_limit_pct(const RoomState& r, const Mixture& gas);
+double lower_limit_pct(const RoomState& r, const gas::Mixture& gas);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::bench

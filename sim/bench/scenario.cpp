@@ -1,17 +1,20 @@
 #include "sim/bench/scenario.hpp"
 
 #include <algorithm>
+#include <cmath>
 
-#include "sim/heater/faults.hpp"
+#include "sim/heater/heater.hpp"
 
-namespace quarterturn {
+namespace quarterturn::bench {
 
-Surroundings Scenario::around(double time_s) const {
-    Surroundings s = surroundings;
+Condition Scenario::condition_at(double time_s) const {
+    Condition c;
+    c.supplied = supplied();
+    fit_orifice(c, appliance, found_orifice);
+    set_gas_switch(c, appliance, found_gas_switch);
     for (const TimedFault& f : faults)
-        if (time_s >= f.start_s && time_s < f.stop_s)
-            if (const Fault* known = fault_by_name(f.name)) known->apply(s, f.severity);
-    return s;
+        if (f.is_there(time_s)) fault(f.fault).worsen(c, f.severity);
+    return c;
 }
 
 std::vector<double> Scenario::changes() const {
@@ -24,12 +27,42 @@ std::vector<double> Scenario::changes() const {
     return times;
 }
 
-Answer answer_of(const std::vector<TimedFault>& faults) {
-    for (const TimedFault& f : faults) {
-        const Fault* known = fault_by_name(f.name);
-        if (known && calls_to_stop(*known) && f.severity > 0) return Answer::stop;
-    }
-    return Answer::serve;
+GasKind Scenario::right_parts() const {
+    return on_kit_gas() ? other_kind(appliance.design_kind()) : appliance.design_kind();
 }
 
-}  // namespace quarterturn
+practice::Papers Scenario::papers() const {
+    practice::Papers p;
+    p.lesson = id;
+    p.title = title;
+    p.story = story;
+    p.coached = coached;
+    p.pass_pct = pass_pct;
+    p.appliance = appliance.name;
+    p.built_for = appliance.design_gas_name;
+    p.built_kind = appliance.design_kind();
+    if (appliance.conversion) p.kit_for = appliance.conversion->gas_name;
+    p.input_kw = appliance.input_kw;
+    p.supply = gas_name;
+    p.supplied = right_parts();
+    p.conversion_asked = wants_conversion();
+    p.sheet = sheet();
+    p.throttle = appliance.throttle;
+    p.offset = appliance.offset;
+    p.fan_rpm_high = appliance.fan_rpm;
+    p.draw_min_l_min = appliance.draw_min_l_min;
+    // The plate gives the flow that carries off high fire; a technician opens a little further.
+    const double kw = 0.93 * appliance.input_kw;
+    const double least = kw * 60 / (4.186 * (appliance.outlet_limit_c - site.cold_water_c));
+    p.draw_wanted_l_min = std::min(40.0, std::ceil(1.08 * least));
+    p.forced_hold_s = appliance.forced_hold_s;
+    p.analyzer = analyzer.name;
+    for (const GasKind k : {GasKind::natural, GasKind::propane})
+        p.fuel_names[static_cast<std::size_t>(k)] = analyzer.fuel(k).name;
+    p.analyzer_warm_up_s = analyzer.warm_up_s;
+    p.co_range_ppm = analyzer.co_range_ppm;
+    p.blank_above_o2_pct = analyzer.blank_above_o2_pct;
+    return p;
+}
+
+}  // namespace quarterturn::bench

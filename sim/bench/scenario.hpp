@@ -1,37 +1,69 @@
-// One lesson, complete: what the files say, resolved and checked.
+// One lesson, complete: what the files say, resolved and checked. It holds the truth: screens, hints and expert get its
+// Papers only.
 #pragma once
 
+#include <array>
 #include <cstdint>
+#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "sim/analyzer/analyzer.hpp"
+#include "sim/bench/rule_id.hpp"
+#include "sim/faults/fault.hpp"
 #include "sim/heater/appliance.hpp"
-#include "sim/heater/surroundings.hpp"
+#include "sim/heater/site.hpp"
+#include "sim/practice/papers.hpp"
+#include "sim/practice/seen.hpp"
 
-namespace quarterturn {
+namespace quarterturn::bench {
+
+using analyzer::Analyzer;
+using analyzer::AnalyzerReading;
+using analyzer::AnalyzerSpec;
+using faults::Cause;
+using faults::FaultId;
+using faults::Sense;
+using faults::Sign;
+using gas::GasKind;
+using gas::Mixture;
+using heater::Appliance;
+using heater::Condition;
+using heater::Fire;
+using heater::ForcedFire;
+using heater::InstructionSheet;
+using heater::Site;
+using heater::Stage;
+using heater::Tool;
+using practice::Action;
+using practice::kStepsPerSecond;
+using practice::Outcome;
+using practice::Verb;
 
 //! How the marks of a lesson are shared out over the competencies [points].
 struct Weights {
-    double prepare = 10;
-    double measure = 20;
-    double adjust = 30;
-    double judge = 15;
-    double make_safe = 15;
-    double close_out = 10;
-    double sum() const { return prepare + measure + adjust + judge + make_safe + close_out; }
+    std::array<double, kCompetencyCount> of{10, 20, 30, 15, 15, 10};
+    double operator[](Competency c) const { return of[static_cast<std::size_t>(c)]; }
+    double& operator[](Competency c) { return of[static_cast<std::size_t>(c)]; }
+    double sum() const {
+        double s = 0;
+        for (const double w : of) s += w;
+        return s;
+    }
 };
 
 //! A fault of the lesson, from the start or only for a time.
 struct TimedFault {
-    std::string name;  //!< one of faults()
+    FaultId fault = FaultId::supply_low;
     double severity = 1;
     double start_s = 0;
     double stop_s = 1e9;
+    bool is_there(double time_s) const { return severity > 0 && time_s >= start_s && time_s < stop_s; }
 };
 
-//! What the right end of a lesson is. Worked out from its faults unless the lesson says so itself.
-enum class Answer : std::uint8_t { serve, stop };
+//! How a lesson can rightly end.
+enum class End : std::uint8_t { serve, stop };
 
 struct Scenario {
     std::string id;
@@ -41,38 +73,42 @@ struct Scenario {
     Mixture gas;
     Appliance appliance;
     AnalyzerSpec analyzer;
-    Surroundings surroundings;  //!< the site, with nothing wrong
+    Site site;
     std::vector<TimedFault> faults;
 
     // As found, in turns from the factory setting; + is more gas.
     double throttle_found_turns = 0;
     double offset_found_turns = 0;
-    bool found_kit_orifice = false;
-    bool found_switch_on_kit_gas = false;
+    GasKind found_orifice = GasKind::natural;
+    GasKind found_gas_switch = GasKind::natural;
     bool found_gas_open = false;
     bool found_power_on = false;
 
     double start_clock_s = 9.5 * 3600;  //!< time of day at step 0 [s]
-    bool coached = true;                //!< hints on the bottom line
+    bool coached = true;                //!< hints may be asked for
     double pass_pct = 75;
     double co_tolerated_s = 60;  //!< time above the CO limit that is still forgiven
     Weights weights;
-    std::vector<std::string> not_asked;  //!< rules this lesson does not ask about
-    Answer answer = Answer::serve;
-    std::string cause;  //!< the cause to be named; empty: whatever the faults are
+    std::vector<RuleId> not_asked;    //!< rules this lesson leaves out
+    std::optional<End> said_end;      //!< only if the lesson says itself what its faults do not
+    std::optional<Cause> said_cause;  //!< the same for the cause
 
-    //! The site with the faults that are there at this time.
-    Surroundings around(double time_s) const;
+    //! How things stand at this time if nobody has touched them.
+    Condition condition_at(double time_s) const;
     //! Times at which faults come or go, ascending, the start first [s].
     std::vector<double> changes() const;
+    GasKind supplied() const { return gas::kind_of(gas); }
     //! The sheet for the gas that flows.
     const InstructionSheet& sheet() const { return appliance.sheet_for(gas); }
     bool on_kit_gas() const { return appliance.takes_kit(gas); }
+    //! The kind of parts that are right for the gas.
+    GasKind right_parts() const;
     //! Conversion is part of the job: the parts found are not those for the gas.
-    bool wants_conversion() const { return on_kit_gas() && (!found_kit_orifice || !found_switch_on_kit_gas); }
+    bool wants_conversion() const {
+        return on_kit_gas() && (found_orifice != right_parts() || found_gas_switch != right_parts());
+    }
+    //! What of it may be read.
+    practice::Papers papers() const;
 };
 
-//! What the faults of a lesson call for: to stop if one of them is not a technician's to mend here.
-Answer answer_of(const std::vector<TimedFault>& faults);
-
-}  // namespace quarterturn
+}  // namespace quarterturn::bench

@@ -5,7 +5,7 @@
 #include <fstream>
 #include <sstream>
 
-namespace quarterturn {
+namespace quarterturn::files {
 
 namespace fs = std::filesystem;
 
@@ -20,37 +20,33 @@ std::string folder_of(FileKind kind) {
     return "";
 }
 
-std::optional<std::string> read_file(const std::string& path) {
+std::optional<std::string> read_file(const std::string& path, std::string* reason) {
+    const auto no = [&](const char* why) -> std::optional<std::string> {
+        if (reason) *reason = why;
+        return std::nullopt;
+    };
     std::error_code ec;
-    if (!fs::is_regular_file(path, ec)) return std::nullopt;
-    constexpr std::uintmax_t most = 4u << 20;
-    if (fs::file_size(path, ec) > most || ec) return std::nullopt;
+    if (fs::is_directory(path, ec)) return no("is a folder, not a file");
+    if (!fs::exists(path, ec)) return no("cannot be read: no such file");
+    if (!fs::is_regular_file(path, ec)) return no("cannot be read: it is no regular file");
+    if (fs::file_size(path, ec) > kLargestFile || ec) return no("is larger than 1 MiB: no data file is");
     std::ifstream in(path, std::ios::binary);
-    if (!in) return std::nullopt;
+    if (!in) return no("cannot be read");
     std::ostringstream out;
     out << in.rdbuf();
     return std::move(out).str();
 }
 
-namespace {
 bool is_path(const std::string& name) { return name.ends_with(".toml") || name.find('/') != std::string::npos; }
-}  // namespace
 
-void DiskLibrary::look_beside(const std::string& lesson_path) {
-    beside_ = fs::path(lesson_path).parent_path().string();
-}
-
-std::optional<FileText> DiskLibrary::find(FileKind kind, const std::string& name) const {
-    std::vector<std::string> places;
+std::optional<FileText> DiskLibrary::find(FileKind kind, const std::string& name, const std::string& named_in) const {
+    std::string place = (fs::path(root_) / folder_of(kind) / (name + ".toml")).string();
     if (is_path(name)) {
-        places.push_back(name);
-        if (!name.ends_with(".toml")) places.push_back(name + ".toml");
-        if (!beside_.empty() && fs::path(name).is_relative()) places.push_back((fs::path(beside_) / name).string());
-    } else {
-        places.push_back((fs::path(root_) / folder_of(kind) / (name + ".toml")).string());
+        if (!name.ends_with(".toml")) return std::nullopt;
+        const bool beside = !named_in.empty() && fs::path(name).is_relative();
+        place = beside ? (fs::path(named_in).parent_path() / name).string() : name;
     }
-    for (const auto& p : places)
-        if (auto text = read_file(p)) return FileText{p, *std::move(text)};
+    if (auto text = read_file(place)) return FileText{place, *std::move(text)};
     return std::nullopt;
 }
 
@@ -63,7 +59,7 @@ std::vector<std::string> DiskLibrary::names(FileKind kind) const {
     return out;
 }
 
-std::optional<FileText> CarriedLibrary::find(FileKind kind, const std::string& name) const {
+std::optional<FileText> CarriedLibrary::find(FileKind kind, const std::string& name, const std::string&) const {
     const auto it = files.find({kind, name});
     return it == files.end() ? std::nullopt : std::optional(it->second);
 }
@@ -75,4 +71,4 @@ std::vector<std::string> CarriedLibrary::names(FileKind kind) const {
     return out;
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::files

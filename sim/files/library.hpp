@@ -9,7 +9,7 @@
 
 #include "sim/files/toml_reader.hpp"
 
-namespace quarterturn {
+namespace quarterturn::files {
 
 enum class FileKind { lesson, appliance, gas, analyzer, site };
 inline constexpr FileKind kFileKinds[] = {FileKind::lesson, FileKind::appliance, FileKind::gas, FileKind::analyzer,
@@ -20,8 +20,10 @@ std::string folder_of(FileKind kind);
 class Library {
 public:
     virtual ~Library() = default;
-    //! The text of a named file. name is a shipped name ("natural") or a path ending in .toml.
-    virtual std::optional<FileText> find(FileKind kind, const std::string& name) const = 0;
+    //! The text of a named file. name is a shipped name ("natural") or a path that ends in .toml. A path that is not
+    //! absolute is looked up beside the file that names it; from the command line, in the current folder.
+    virtual std::optional<FileText> find(FileKind kind, const std::string& name,
+                                         const std::string& named_in = {}) const = 0;
     //! Names that find() would know.
     virtual std::vector<std::string> names(FileKind kind) const = 0;
 };
@@ -30,25 +32,28 @@ public:
 class DiskLibrary : public Library {
 public:
     explicit DiskLibrary(std::string root) : root_(std::move(root)) {}
-    std::optional<FileText> find(FileKind kind, const std::string& name) const override;
+    std::optional<FileText> find(FileKind kind, const std::string& name,
+                                 const std::string& named_in = {}) const override;
     std::vector<std::string> names(FileKind kind) const override;
-    //! Names in a lesson may also be paths beside that lesson.
-    void look_beside(const std::string& lesson_path);
 
 private:
     std::string root_;
-    std::string beside_;
 };
 
 //! Files a record carries, by kind and name.
 class CarriedLibrary : public Library {
 public:
     std::map<std::pair<FileKind, std::string>, FileText> files;
-    std::optional<FileText> find(FileKind kind, const std::string& name) const override;
+    std::optional<FileText> find(FileKind kind, const std::string& name,
+                                 const std::string& named_in = {}) const override;
     std::vector<std::string> names(FileKind kind) const override;
 };
 
-//! Reads a whole file; nullopt if it cannot be opened or is over 4 MiB.
-std::optional<std::string> read_file(const std::string& path);
+//! The largest data file that is read [bytes].
+inline constexpr std::size_t kLargestFile = std::size_t{1} << 20;
+//! Reads a whole regular file of at most kLargestFile; nullopt with a reason otherwise.
+std::optional<std::string> read_file(const std::string& path, std::string* reason = nullptr);
+//! Names that are paths, not shipped names.
+bool is_path(const std::string& name);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::files

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-namespace quarterturn {
+namespace quarterturn::files {
 
 struct Problem {
     std::string file;
@@ -18,4 +18,4 @@ struct Problem {
 };
 using Problems = std::vector<Problem>;
 
-}  // namespace quarterturn
+}  // namespace quarterturn::files

@@ -2,17 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
+#include <fmt/format.h>
 
-namespace quarterturn {
+namespace quarterturn::files {
 
 namespace {
 
-std::string shortest(double v) {
-    char text[40];
-    std::snprintf(text, sizeof text, "%g", v);
-    return text;
-}
+std::string shortest(double v) { return fmt::format("{:g}", v); }
 
 std::string allowed(double low, double high) { return "allowed " + shortest(low) + " to " + shortest(high); }
 
@@ -54,11 +50,89 @@ int edit_distance(std::string_view a, std::string_view b) {
     return row[b.size()];
 }
 
+namespace {
+
+//! Length of the UTF-8 sequence that starts here; 0 if it is none.
+std::size_t utf8_length(std::string_view t) {
+    const auto byte = [&](std::size_t i) { return i < t.size() ? static_cast<unsigned char>(t[i]) : 0U; };
+    const unsigned first = byte(0);
+    if (first < 0x80) return 1;
+    const std::size_t n = first >= 0xf0 && first < 0xf5   ? 4
+                          : first >= 0xe0 && first < 0xf0 ? 3
+                          : first >= 0xc2 && first < 0xe0 ? 2
+                                                          : 0;
+    for (std::size_t i = 1; i < n; ++i)
+        if ((byte(i) & 0xc0) != 0x80) return 0;
+    if (n == 3 && ((first == 0xe0 && byte(1) < 0xa0) || (first == 0xed && byte(1) > 0x9f))) return 0;
+    if (n == 4 && ((first == 0xf0 && byte(1) < 0x90) || (first == 0xf4 && byte(1) > 0x8f))) return 0;
+    return n;
+}
+
+bool is_control(char c) {
+    const auto u = static_cast<unsigned char>(c);
+    return (u < 0x20 && c != '\n' && c != '\r' && c != '\t') || u == 0x7f;
+}
+
+std::string_view line_at(std::string_view text, int line) {
+    while (--line > 0) {
+        const auto end = text.find('\n');
+        if (end == std::string_view::npos) return {};
+        text.remove_prefix(end + 1);
+    }
+    return text.substr(0, text.find('\n'));
+}
+
+bool comma_in_number(std::string_view line) {
+    const auto eq = line.find('=');
+    if (eq == std::string_view::npos) return false;
+    const auto value = line.substr(eq + 1);
+    const auto comma = value.find(',');
+    const auto digit = [&](std::size_t i) { return i < value.size() && value[i] >= '0' && value[i] <= '9'; };
+    return comma != std::string_view::npos && comma > 0 && digit(comma - 1) && digit(comma + 1) &&
+           value.find_first_of("[{\"'") == std::string_view::npos;
+}
+
+}  // namespace
+
+std::optional<Problem> bytes_problem(const FileText& f) {
+    const std::string_view t = f.text;
+    if (t.starts_with("\xff\xfe") || t.starts_with("\xfe\xff"))
+        return Problem{f.name, 1, 1, "is UTF-16: save it as UTF-8"};
+    int line = 1;
+    int column = 1;
+    for (std::size_t i = 0; i < t.size();) {
+        const std::size_t n = utf8_length(t.substr(i));
+        if (n == 0)
+            return Problem{f.name, line, column,
+                           "is not UTF-8 here (Latin-1 or another old encoding?): save it as UTF-8"};
+        if (n == 1 && is_control(t[i]))
+            return Problem{f.name, line, column,
+                           fmt::format("has a control character here (0x{:02x}): take it out", static_cast<int>(t[i]))};
+        ++column;
+        if (t[i] == '\n') {
+            ++line;
+            column = 1;
+        }
+        i += n;
+    }
+    return std::nullopt;
+}
+
 toml::table parse_toml(const FileText& f, Problems& problems) {
+    if (auto bad = bytes_problem(f)) {
+        problems.push_back(*std::move(bad));
+        return {};
+    }
     try {
         return toml::parse(f.text, f.name);
     } catch (const toml::parse_error& e) {
-        problems.push_back({f.name, line_of(e.source()), column_of(e.source()), std::string(e.description())});
+        std::string why(e.description());
+        if (why.find("TOML_MAX_NESTED_VALUES") != std::string::npos) why = "is nested too deeply";
+        // A comma in a number is the commonest slip of those who write 0,5.
+        const int line = line_of(e.source());
+        if (const std::string_view text = line_at(f.text, line); comma_in_number(text))
+            why += " (a decimal comma? write 0.5, not 0,5)";
+        problems.push_back({f.name, line, column_of(e.source()), why});
     }
     return {};
 }
@@ -79,7 +153,7 @@ void TomlReader::problem(std::string_view key, const std::string& message) {
 const toml::node* TomlReader::find(std::string_view key, bool required) {
     known_.insert(std::string(key));
     const toml::node* n = table_.get(key);
-    if (!n && required) at(table_.source(), full(key) + " is missing");
+    if (!n && required && !absent_) at(table_.source(), full(key) + " is missing");
     return n;
 }
 
@@ -112,19 +186,23 @@ std::uint64_t TomlReader::draw(std::string_view key) const {
 }
 
 double TomlReader::drawn(const toml::table& range, std::string_view key, double low, double high, double safe) {
-    if (!seed_) {
-        at(range.source(), full(key) + " must be a number, " + allowed(low, high) + "; only a lesson may give ranges");
+    if (!seed_ || !draws_) {
+        at(range.source(), fmt::format("{} must be a number, {}; {}", full(key), allowed(low, high),
+                                       seed_ ? "it may not hang on the seed" : "only a lesson may give ranges"));
         return safe;
     }
     const auto from = range["from"].value<double>();
     const auto to = range["to"].value<double>();
     const auto step = range["step"].value<double>();
-    bool good = from && to && *from < *to && (!range.contains("step") || (step && *step > 0));
+    const auto real = [](const std::optional<double>& v) { return v && std::isfinite(*v); };
+    bool good = real(from) && real(to) && *from < *to &&
+                (!range.contains("step") || (real(step) && *step > 0 && *step <= *to - *from));
     for (const auto& [k, v] : range) good &= k == "from" || k == "to" || k == "step";
     if (!good) {
-        at(range.source(),
-           full(key) + " as a range must be { from = A, to = B } with A under B, and step above 0 if there is one, " +
-               allowed(low, high));
+        at(range.source(), full(key) +
+                               " as a range must be { from = A, to = B } with A under B, and if there is a step, above "
+                               "0 and not larger than B - A, " +
+                               allowed(low, high));
         return safe;
     }
     if (*from < low || *to > high) {
@@ -140,7 +218,7 @@ double TomlReader::drawn(const toml::table& range, std::string_view key, double 
 
 const toml::node* TomlReader::one_of(const toml::node* n, std::string_view key) {
     const toml::array* a = n ? n->as_array() : nullptr;
-    if (!a || !seed_ || a->empty()) return n;
+    if (!a || !seed_ || !draws_ || a->empty()) return n;
     return a->get(static_cast<std::size_t>(draw(key) % a->size()));
 }
 
@@ -161,7 +239,15 @@ std::string TomlReader::text(std::string_view key, const std::optional<std::stri
         at(n->source(), full(key) + " must be a text, and not empty");
         return fallback.value_or("");
     }
-    return *n->value<std::string>();
+    return clean(*n, key);
+}
+
+std::string TomlReader::clean(const toml::node& n, std::string_view key) {
+    // An escape may bring in what the bytes may not hold.
+    std::string t = *n.value<std::string>();
+    if (std::any_of(t.begin(), t.end(), is_control))
+        at(n.source(), full(key) + " holds a control character: take it out");
+    return t;
 }
 
 std::string TomlReader::choice(std::string_view key, const std::vector<std::string>& words,
@@ -174,7 +260,7 @@ std::string TomlReader::choice(std::string_view key, const std::vector<std::stri
     };
     const toml::node* n = one_of(all, key);
     // What is not drawn this time must be right too.
-    if (const toml::array* a = all->as_array(); a && seed_)
+    if (const toml::array* a = all->as_array(); a && seed_ && draws_)
         for (const toml::node& x : *a)
             if (wrong(x)) n = &x;
     const auto v = n->value<std::string>();
@@ -222,7 +308,9 @@ TomlReader TomlReader::table(std::string_view key, bool required) {
     const toml::node* n = find(key, required);
     if (n && !n->is_table()) at(n->source(), full(key) + " must be a table, written [" + full(key) + "]");
     const toml::table* t = n ? n->as_table() : nullptr;
-    return {t ? *t : empty_table(), full(key), file_, problems_, seed_};
+    TomlReader below(t ? *t : empty_table(), full(key), file_, problems_, seed_);
+    below.absent_ = !t;
+    return below;
 }
 
 std::vector<TomlReader> TomlReader::tables(std::string_view key) {
@@ -253,7 +341,8 @@ void TomlReader::finish() {
         // The same quantity in another unit, then a near spelling, then the list.
         const std::string* unit_twin = nullptr;
         const std::string* near = nullptr;
-        int best = 4;
+        // Near is near: a third of the letters at most, else the list of what is known helps more.
+        int best = std::min<int>(3, static_cast<int>(key.size()) / 3 + 1);
         const auto cut = key.rfind('_');
         const bool has_unit = cut != std::string::npos && is_unit(std::string_view(key).substr(cut + 1));
         for (const auto& candidate : known_) {
@@ -277,4 +366,4 @@ void TomlReader::finish() {
     }
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::files

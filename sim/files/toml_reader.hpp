@@ -12,7 +12,7 @@
 
 #include "sim/files/problem.hpp"
 
-namespace quarterturn {
+namespace quarterturn::files {
 
 //! Text of a file with the name that messages use.
 struct FileText {
@@ -48,6 +48,11 @@ public:
     bool has(std::string_view key) const { return table_.contains(key); }
     std::vector<std::string> keys() const;
 
+    //! From here on no value may be a range or a list: what a lesson is may not hang on the seed.
+    void let_draw(bool yes) { draws_ = yes; }
+    //! The table is not there, and that has been said: its keys are not missed as well.
+    bool absent() const { return absent_; }
+
     //! Reports every key nobody asked for. Call last, on every table.
     void finish();
     //! Reports a problem at a key (or at the table if the key is not there).
@@ -64,7 +69,11 @@ private:
     std::string full(std::string_view key) const;
     void at(const toml::source_region& where, const std::string& message);
 
+    std::string clean(const toml::node& n, std::string_view key);
+
     const toml::table& table_;
+    bool draws_ = true;
+    bool absent_ = false;
     std::string path_;
     std::string file_;
     Problems& problems_;
@@ -72,10 +81,13 @@ private:
     std::set<std::string, std::less<>> known_;
 };
 
+//! What stands in the way of reading these bytes as text, with its place; empty if nothing: not UTF-8, or a control
+//! character. Asked before any parser sees them.
+std::optional<Problem> bytes_problem(const FileText& text);
 //! Parses a text; on failure the parser's own message becomes a problem and the table is empty.
 toml::table parse_toml(const FileText& text, Problems& problems);
 
 //! Number of single-letter changes between two words: for "did you mean".
 int edit_distance(std::string_view a, std::string_view b);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::files

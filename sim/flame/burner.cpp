@@ -5,7 +5,7 @@
 
 #include "sim/flame/flame_data.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 namespace {
 
@@ -151,4 +151,4 @@ DeckPoint deck_point(const BurnerDeck& deck, const Mixture& gas, const Air& air,
 
 double lift(double u_over_sl) { return std::clamp((u_over_sl - 1.0) / 0.35, 0.0, 1.2); }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

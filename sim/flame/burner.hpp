@@ -7,7 +7,9 @@
 
 #include "sim/flame/equilibrium.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
+
+using namespace gas;
 
 struct BurnerDeck {
     double full_flux_kg_m2s = 0.165;  //!< mixture through the deck at load 1 [kg/(m2 s)]
@@ -18,6 +20,7 @@ struct BurnerDeck {
     double wall_loss = 0.006;
     double deck_loss = 1.0;       //!< heat the deck takes, over that of the reference deck [-]
     double mixing_spread = 0.05;  //!< one sigma of the local air ratio over its mean [-]
+    bool operator==(const BurnerDeck&) const = default;
 };
 
 //! What the gas contributes to flame limits: where it lies between natural gas and propane, and its hydrogen.
@@ -53,4 +56,4 @@ DeckPoint deck_point(const BurnerDeck& deck, const Mixture& gas, const Air& air,
 //! How far a flame stands off its deck: 0 sits, 1 about to go out, from u/S_L.
 double lift(double u_over_sl);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 namespace {
 
@@ -234,4 +234,4 @@ std::optional<GasState> burn_out(const FreshMixture& m, const BurnoutPath& p) {
     return cool(*zone, p);
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

@@ -6,7 +6,7 @@
 #include "sim/flame/equilibrium.hpp"
 #include "sim/flame/kinetics.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 //! One path from fresh mixture to flue.
 struct BurnoutPath {
@@ -27,4 +27,4 @@ GasState cool(const GasState& start, const BurnoutPath& p, double end_k = 650.0)
 //! Both.
 std::optional<GasState> burn_out(const FreshMixture& m, const BurnoutPath& p);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

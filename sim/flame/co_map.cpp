@@ -4,9 +4,11 @@
 #include <array>
 #include <atomic>
 #include <cmath>
+#include <deque>
+#include <mutex>
 #include <thread>
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 namespace {
 
@@ -128,4 +130,27 @@ CoMap::Point CoMap::at(double air_ratio, double load) const {
             mix4(&Node::heat_loss),       mix4(&Node::flame_temp_k),    mix4(&Node::margin)};
 }
 
-}  // namespace quarterturn
+std::shared_ptr<const CoMap> co_map_of(const Mixture& gas, const Air& air, const BurnerDeck& deck,
+                                       const CoMap::Settings& settings) {
+    struct Kept {
+        Mixture gas;
+        Air air;
+        BurnerDeck deck;
+        CoMap::Settings settings;
+        std::shared_ptr<const CoMap> map;
+    };
+    constexpr std::size_t most = 12;
+    static std::mutex door;
+    static std::deque<Kept> kept;  // the newest first
+    const std::scoped_lock lock(door);
+    for (auto it = kept.begin(); it != kept.end(); ++it)
+        if (it->gas == gas && it->air == air && it->deck == deck && it->settings == settings) {
+            std::rotate(kept.begin(), it, it + 1);
+            return kept.front().map;
+        }
+    kept.push_front({gas, air, deck, settings, std::make_shared<const CoMap>(gas, air, deck, settings)});
+    if (kept.size() > most) kept.pop_back();
+    return kept.front().map;
+}
+
+}  // namespace quarterturn::flame

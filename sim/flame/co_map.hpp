@@ -6,7 +6,7 @@
 
 #include "sim/flame/flue_gas.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 class CoMap {
 public:
@@ -24,6 +24,7 @@ public:
         double inlet_k = 298.15;
         double pressure_pa = kAtmosphere;
         unsigned threads = 0;  //!< 0: as many as the machine has
+        bool operator==(const Settings&) const = default;
     };
 
     CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const Settings& settings);
@@ -46,4 +47,9 @@ private:
     std::vector<Node> nodes_;
 };
 
-}  // namespace quarterturn
+//! The map for this gas, air and deck, made at most once as long as it is among the last dozen that were asked for,
+//! however many benches there are. Safe from any thread; the map itself never changes.
+std::shared_ptr<const CoMap> co_map_of(const Mixture& gas, const Air& air, const BurnerDeck& deck,
+                                       const CoMap::Settings& settings);
+
+}  // namespace quarterturn::flame

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <stdexcept>
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 double GasState::total() const {
     double n = 0;
@@ -176,4 +176,4 @@ GasState equilibrium_at_temperature(const FreshMixture& m, double t, const Equil
     return find(m, o, true, t);
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

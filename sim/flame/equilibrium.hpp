@@ -4,7 +4,9 @@
 #include "sim/gas/mixture.hpp"
 #include "sim/gas/species.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
+
+using namespace gas;
 
 //! A gas by moles per kilogram of mixture.
 struct GasState {
@@ -42,4 +44,4 @@ GasState equilibrium_at_enthalpy(const FreshMixture& m, const EquilibriumOptions
 //! Equilibrium at a given temperature [K].
 GasState equilibrium_at_temperature(const FreshMixture& m, double temperature_k, const EquilibriumOptions& o = {});
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

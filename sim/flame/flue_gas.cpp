@@ -4,14 +4,14 @@
 #include <array>
 #include <cmath>
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 double air_free(double co_ppm_dry, double o2_dry_pct) { return co_ppm_dry * 20.9 / std::max(0.05, 20.9 - o2_dry_pct); }
 
 double FlueGas::co_air_free_ppm() const { return air_free(co_ppm_dry, o2_dry_pct); }
 
 double FlueGas::dew_point_c(double pressure_pa) const {
-    return quarterturn::dew_point_c(h2o_wet_pct / 100 * pressure_pa);
+    return gas::dew_point_c(h2o_wet_pct / 100 * pressure_pa);
 }
 
 FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_ppm, double h2_ppm) {
@@ -105,4 +105,4 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
     return r;
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

@@ -7,7 +7,7 @@
 #include "sim/flame/burner.hpp"
 #include "sim/flame/burnout.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 //! Dry CO and H2 with what the element balance makes of the rest.
 struct FlueGas {
@@ -57,4 +57,4 @@ struct FluePoint {
 };
 FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const FlueRequest& request);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

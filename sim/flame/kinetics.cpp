@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 namespace {
 
@@ -298,4 +298,4 @@ std::array<ReactionRate, kReactionCount> reaction_rates(double t, const KineticV
     return out;
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

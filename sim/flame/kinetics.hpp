@@ -7,7 +7,9 @@
 
 #include "sim/gas/species.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
+
+using namespace gas;
 
 inline constexpr std::size_t kReactionCount = 34;
 
@@ -41,4 +43,4 @@ struct ReactionRate {
 };
 std::array<ReactionRate, kReactionCount> reaction_rates(double temperature_k, const KineticVector& concentration);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

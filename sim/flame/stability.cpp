@@ -5,7 +5,7 @@
 
 #include "sim/flame/flame_data.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 namespace {
 
@@ -53,4 +53,4 @@ Behaviour behaviour(double u_over_sl, double s, double load) {
     return b;
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

@@ -3,7 +3,7 @@
 
 #include "sim/flame/burner.hpp"
 
-namespace quarterturn {
+namespace quarterturn::flame {
 
 struct Behaviour {
     double lift = 0;         //!< 0 sits on the deck .. 1 carried off. Uncertainty: +-0.05 in air ratio
@@ -18,4 +18,4 @@ Behaviour behaviour(double u_over_sl, double burning_velocity_m_s, double load);
 //! serve any gas.
 double equivalent_air_ratio(double burning_velocity_m_s);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::flame

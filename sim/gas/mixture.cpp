@@ -6,8 +6,9 @@
 #include <cstdio>
 
 #include "sim/gas/species.hpp"
+#include "sim/limits.hpp"
 
-namespace quarterturn {
+namespace quarterturn::gas {
 
 namespace {
 
@@ -241,4 +242,8 @@ double air_ratio_from_o2(const Mixture& gas, const Air& air, double o2_dry_pct) 
     return 1.0 + excess / a0;
 }
 
-}  // namespace quarterturn
+GasKind kind_of(const Mixture& gas) {
+    return gas.co2_max_pct() > limits::kPropaneCo2Max_pct ? GasKind::propane : GasKind::natural;
+}
+
+}  // namespace quarterturn::gas

@@ -3,11 +3,12 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 
-namespace quarterturn {
+namespace quarterturn::gas {
 
 //! Components a fuel gas may have. n-pentane stands for everything heavier than butane.
 enum class Component : std::size_t { CH4, C2H6, C3H8, C3H6, nC4H10, iC4H10, nC5H12, H2, CO2, N2, kCount };
@@ -36,6 +37,7 @@ struct Air {
     double h2o = 0.0;
 
     double molar_mass_kg() const;  //!< [kg/mol]
+    bool operator==(const Air&) const = default;
 };
 
 //! Dry reference air of the trade tables: O2 20.946, N2 78.084, Ar 0.934, CO2 0.036 %.
@@ -78,7 +80,7 @@ public:
     double lhv_mj_m3() const;                        //!< inferior, real gas, 15/15 C [MJ/m3]
     double relative_density() const;                 //!< real gas, 15 C [-]
     double wobbe_mj_m3() const;                      //!< superior Wobbe index, real gas, 15/15 C [MJ/m3]
-    //! Greatest CO2 in dry burnt gas, at air ratio 1 [%]. By default with dry reference air.
+    //! CO2max: CO2 in dry burnt gas, at air ratio 1 [%]. By default with dry reference air.
     double co2_max_pct(const Air& air = Air{}) const;
 
     //! Enthalpy with formation [J/mol]: formation follows from the heating value at 25 C (ISO 6976) and the burnt
@@ -99,6 +101,12 @@ private:
     // Sums over the components, kept because the bench asks for them at every step.
     double carbon_ = 0, hydrogen_ = 0, nitrogen_ = 0, molar_mass_kg_ = 0, hhv_j_mol_ = 0;
 };
+
+//! The two kinds of gas that parts and analyzer settings are made for.
+enum class GasKind : std::uint8_t { natural, propane };
+//! Which of them a mixture is, by its CO2max.
+GasKind kind_of(const Mixture& gas);
+inline GasKind other_kind(GasKind k) { return k == GasKind::natural ? GasKind::propane : GasKind::natural; }
 
 //! Reads "CH4=0.93,C2H6=0.04,N2=0.03". On failure the message says what is wrong and what is allowed.
 struct ParsedMixture {
@@ -124,4 +132,4 @@ Air vitiated_air(const Air& air, const BurntGas& burnt, double share);
 //! Air ratio from dry O2 [%], complete combustion, lean side. Exact for the given gas and dry part of air.
 double air_ratio_from_o2(const Mixture& gas, const Air& air, double o2_dry_pct);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::gas

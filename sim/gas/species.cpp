@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-namespace quarterturn {
+namespace quarterturn::gas {
 
 const PerSpecies<std::string_view> kSpeciesNames{"H2",   "H",  "O",   "O2", "OH", "H2O", "HO2",
                                                  "H2O2", "CO", "CO2", "N2", "AR", "NO"};
@@ -105,4 +105,4 @@ double heat_capacity(Species s, double t) {
     return kGasConstant * (a[0] + t * (a[1] + t * (a[2] + t * (a[3] + t * a[4]))));
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::gas

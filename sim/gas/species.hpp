@@ -9,7 +9,7 @@
 #include <cstddef>
 #include <string_view>
 
-namespace quarterturn {
+namespace quarterturn::gas {
 
 enum Species : std::size_t { H2, H, O, O2, OH, H2O, HO2, H2O2, CO, CO2, N2, AR, NO, kSpeciesCount };
 
@@ -47,4 +47,4 @@ double enthalpy(Species s, double temperature_k);
 //! Heat capacity [J/(mol K)].
 double heat_capacity(Species s, double temperature_k);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::gas

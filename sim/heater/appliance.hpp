@@ -6,34 +6,16 @@
 
 #include "sim/flame/burner.hpp"
 #include "sim/gas/mixture.hpp"
+#include "sim/heater/condition.hpp"
+#include "sim/heater/instructions.hpp"
+#include "sim/heater/screw.hpp"
 
-namespace quarterturn {
+namespace quarterturn::heater {
 
-//! An adjusting screw. Turns count from the factory setting, + opens (more gas).
-struct ScrewSpec {
-    double shut_turns = -3.0;      //!< end stop on the closing side [turns]
-    double stop_turns = 3.0;       //!< end stop on the opening side [turns]
-    double backlash_turns = 0.01;  //!< lost motion when the direction changes [turns]
-    bool left_opens = true;        //!< turning left (anticlockwise) opens
-    std::string tool;              //!< what fits it
-};
-
-struct Band {
-    double low = 0;
-    double high = 0;
-    bool holds(double v) const { return v >= low - 1e-9 && v <= high + 1e-9; }
-};
-
-//! The sheet that comes with the appliance. Everything a trainee is entitled to read.
-struct InstructionSheet {
-    Band co2_high_pct;        //!< CO2 at high fire [% dry]
-    Band co2_low_pct;         //!< CO2 at low fire [% dry]
-    double co_limit_ppm = 0;  //!< [ppm air-free]
-    std::string co_basis;     //!< where the limit comes from
-    Band supply_working_pa;   //!< gas pressure at the inlet, running at high fire [Pa]
-    double settle_s = 180;    //!< run this long before a reading counts
-    std::string note;
-};
+using namespace flame;
+using gas::Air;
+using gas::dry_air;
+using gas::Mixture;
 
 //! What the kit for the other gas changes: parts, not settings. All over the values for the design gas.
 struct Conversion {
@@ -108,6 +90,9 @@ struct Appliance {
     //! The sheet that goes with this gas.
     const InstructionSheet& sheet_for(const Mixture& gas) const { return takes_kit(gas) ? conversion->sheet : sheet; }
 
+    //! The kind of gas the appliance was built for.
+    GasKind design_kind() const { return gas::kind_of(design_gas); }
+
     // Derived, at reference conditions.
     double full_gas_mol_s() const { return input_kw * 1e3 / design_gas.hhv_j_mol(); }
     double full_air_mol_s() const {
@@ -115,4 +100,9 @@ struct Appliance {
     }
 };
 
-}  // namespace quarterturn
+//! Fits the orifice for a kind of gas: the design gas's own, or the kit's.
+void fit_orifice(Condition& c, const Appliance& a, GasKind kind);
+//! Puts the gas-type switch to a kind of gas.
+void set_gas_switch(Condition& c, const Appliance& a, GasKind kind);
+
+}  // namespace quarterturn::heater

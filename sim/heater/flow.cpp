@@ -5,9 +5,12 @@
 
 #include "sim/gas/species.hpp"
 
-namespace quarterturn {
+namespace quarterturn::heater {
 
 namespace {
+
+using gas::kAtmosphere;
+using gas::kGasConstant;
 
 constexpr double kReference_k = 288.15;
 // Flows solved at reference: 15 C and one standard atmosphere, dry air, the design gas.
@@ -20,8 +23,8 @@ double throttle_factor(double series_share, double per_turn, double turns) {
     return 1.0 / std::sqrt(series_share + (1 - series_share) / (own * own));
 }
 
-FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mixture& gas)
-    : air(s.air(gas)),
+FlowConstants::FlowConstants(const Appliance& a, const Site& s, const Condition& c, const Mixture& gas)
+    : air(intake_air(s, gas, c.recirculation)),
       pressure_pa(s.pressure_pa()),
       stoichiometric_air(gas.stoichiometric_air(air)),
       air_molar_kg(air.molar_mass_kg()),
@@ -30,36 +33,40 @@ FlowConstants::FlowConstants(const Appliance& a, const Surroundings& s, const Mi
       full_mix_kg_s(full_air_kg_s + a.full_gas_mol_s() * a.design_gas.molar_mass_kg()),
       rho_ref(density(kAtmosphere, dry_air().molar_mass_kg(), kReference_k)),
       fan_shutoff_ratio(a.fan_shutoff_ratio),
-      intake_pa(a.fan_pa * a.intake_share * s.intake_factor),
+      intake_pa(a.fan_pa * a.intake_share * c.intake),
       venturi_pa(a.venturi_pa),
       series_share(a.throttle_series_share),
       per_turn(a.throttle_per_turn),
       offset_factory_pa(a.offset_factory_pa),
       offset_per_turn_pa(a.offset_pa_per_turn),
       gas_density_ref(density(kAtmosphere, a.design_gas.molar_mass_kg(), kReference_k)),
-      supply_standing_pa(std::max(0.0, s.supply_standing_pa - s.supply_drop_pa)),
-      wind_share(s.wind_pa / a.fan_pa),
-      hhv_j_mol(gas.hhv_j_mol()) {
+      supply_standing_pa(std::max(0.0, s.supply_standing_pa + c.supply_excess_pa - c.supply_drop_pa)),
+      wind_share(c.wind_pa / a.fan_pa),
+      hhv_j_mol(gas.hhv_j_mol()),
+      fan_factor(c.fan_factor),
+      orifice_area(c.orifice_area),
+      governor_gain(c.governor_gain),
+      tube_off(c.tube_off) {
     const double own_share = 1 - a.intake_share - a.burner_share - a.exchanger_share - a.vent_share;
-    loss_ratio = own_share + a.burner_share + a.intake_share * s.intake_factor + a.exchanger_share * s.fouling +
-                 a.vent_share * s.vent_factor;
+    loss_ratio = own_share + a.burner_share + a.intake_share * c.intake + a.exchanger_share * c.exchanger +
+                 a.vent_share * c.vent;
     const double full_gas_kg_s = a.full_gas_mol_s() * a.design_gas.molar_mass_kg();
     // The factory drilled the orifice so that the design gas gets its input at the factory's offset.
     // The air ratio was set warm: the air a little lighter than at reference, the gas too.
     const double warm = std::sqrt((kReference_k + a.valve_rise_k) / (kReference_k + a.cabinet_rise_k));
     gas_area_m2 = warm * full_gas_kg_s / std::sqrt(2 * gas_density_ref * (a.venturi_pa + a.offset_factory_pa));
     valve_resistance = a.valve_open_pa / (full_gas_kg_s * full_gas_kg_s);
-    line_resistance = a.supply_line_pa * s.supply_line_factor / (full_gas_kg_s * full_gas_kg_s);
+    line_resistance = a.supply_line_pa * c.supply_line / (full_gas_kg_s * full_gas_kg_s);
 }
 
 Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     Flow f;
     f.supply_working_pa = c.supply_standing_pa;
-    const double rho_air = density(c.pressure_pa, c.air_molar_kg, in.mixer_air_k);
+    const double rho_air = density(c.pressure_pa, c.air_molar_kg, in.venturi_air_k);
     const double rho_rel = rho_air / c.rho_ref;
     // Fan: rise = rho n^2 S - (S - 1) m^2 / rho, against losses R m^2 / rho and the wind; all relative, solved for m.
     const double s = c.fan_shutoff_ratio;
-    const double n = in.fitted.fan_factor * std::max(0.0, in.fan_speed);
+    const double n = c.fan_factor * std::max(0.0, in.fan_speed);
     const double drive = std::max(0.0, rho_rel * n * n * s - c.wind_share);
     const double m = std::sqrt(rho_rel * drive / (s - 1 + c.loss_ratio));
     f.air_kg_s = m * c.full_air_kg_s;
@@ -71,14 +78,13 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
         return f;
     }
     const double rho_gas = density(c.pressure_pa, c.gas_molar_kg, in.gas_k);
-    const double area =
-        c.gas_area_m2 * in.fitted.orifice_area * throttle_factor(c.series_share, c.per_turn, in.throttle_turns);
+    const double area = c.gas_area_m2 * c.orifice_area * throttle_factor(c.series_share, c.per_turn, in.throttle_turns);
     const double offset_pa = c.offset_factory_pa + c.offset_per_turn_pa * in.offset_turns;
     // With the tube off the governor's reference is the room instead of the venturi's inlet.
-    const double reference_pa = in.fitted.tube_off ? 0.0 : -intake_pa;  // against the room
+    const double reference_pa = c.tube_off ? 0.0 : -intake_pa;  // against the room
     const double throat_pa = -intake_pa - f.venturi_pa;
-    const double governed_pa =
-        reference_pa + offset_pa - throat_pa + (in.fitted.governor_gain - 1) * f.venturi_pa;  // what drives the gas
+    const double gain = std::clamp(c.governor_gain + in.sealed_gain, 0.3, 1.7);
+    const double governed_pa = reference_pa + offset_pa - throat_pa + (gain - 1) * f.venturi_pa;  // what drives the gas
     const double governed = governed_pa > 0 ? area * std::sqrt(2 * rho_gas * governed_pa) : 0.0;
     // The most the supply gives with the governor fully open. Line and valve losses scale with 1/density.
     const double series = (c.valve_resistance + c.line_resistance) * c.gas_density_ref / rho_gas;
@@ -96,4 +102,4 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     return f;
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::heater

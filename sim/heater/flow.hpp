@@ -2,23 +2,13 @@
 #pragma once
 
 #include "sim/heater/appliance.hpp"
-#include "sim/heater/surroundings.hpp"
+#include "sim/heater/site.hpp"
 
-namespace quarterturn {
+namespace quarterturn::heater {
 
-//! Parts and settings a technician can change besides the two screws.
-struct Fitted {
-    double orifice_area = 1;         //!< of the fitted orifice over the one for the design gas
-    bool kit_orifice = false;        //!< the orifice is the conversion kit's
-    bool switch_on_kit_gas = false;  //!< where the gas-type switch stands
-    double fan_factor = 1;           //!< fan speeds at that position of the switch
-    double governor_gain = 1;        //!< the factory-sealed ratio screw: the outlet follows this times the depression
-    bool tube_off = false;           //!< the governor's reference tube hangs loose
-};
-
-//! Everything of the flow model that stays the same during an attempt.
+//! Everything of the flow model that stays the same as long as the condition does.
 struct FlowConstants {
-    FlowConstants(const Appliance& appliance, const Surroundings& s, const Mixture& gas);
+    FlowConstants(const Appliance& appliance, const Site& site, const Condition& condition, const Mixture& gas);
 
     Air air;
     double pressure_pa;
@@ -37,16 +27,20 @@ struct FlowConstants {
     double supply_standing_pa;
     double wind_share;  //!< wind over the fan's rise at high fire
     double hhv_j_mol;
+    double fan_factor;    //!< fan speeds over those for the design gas
+    double orifice_area;  //!< over that of the orifice for the design gas
+    double governor_gain;
+    bool tube_off;
 };
 
 struct FlowInput {
-    double fan_speed = 0;         //!< over high-fire speed [-]
-    double throttle_turns = 0;    //!< stem
-    double offset_turns = 0;      //!< stem
-    double mixer_air_k = 288.15;  //!< air as it enters the venturi
+    double fan_speed = 0;           //!< over high-fire speed [-]
+    double throttle_turns = 0;      //!< stem
+    double offset_turns = 0;        //!< stem
+    double venturi_air_k = 288.15;  //!< air as it enters the venturi mixer
     double gas_k = 288.15;
-    bool gas_open = false;  //!< tap and both safety valves
-    Fitted fitted;
+    bool gas_open = false;   //!< tap and both safety valves
+    double sealed_gain = 0;  //!< what the sealed ratio screw adds to the governor's gain [-]
 };
 
 struct Flow {
@@ -67,4 +61,4 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in);
 //! Relative effective area of throttle and orifice in series, 1 at factory.
 double throttle_factor(double series_share, double per_turn, double turns);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::heater

@@ -5,9 +5,11 @@
 
 #include "sim/gas/species.hpp"
 
-namespace quarterturn {
+namespace quarterturn::heater {
 
 namespace {
+
+using namespace gas;
 
 constexpr double kLatent15_j_mol = 44431.0;  // ISO 6976:2016
 constexpr double kCo_j_mol = 283.0e3;        // heat of CO to CO2
@@ -47,4 +49,4 @@ double flue_temperature(const Appliance& a, double load, double flame_temp_k, do
     return wall_c + (flame_temp_k - 273.15 - wall_c) * std::exp(-ntu);
 }
 
-}  // namespace quarterturn
+}  // namespace quarterturn::heater

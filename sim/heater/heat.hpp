@@ -4,7 +4,7 @@
 #include "sim/flame/flue_gas.hpp"
 #include "sim/heater/appliance.hpp"
 
-namespace quarterturn {
+namespace quarterturn::heater {
 
 //! Share of the superior heating value that leaves with the flue gas at this temperature [-]: sensible heat, the latent
 //! heat of the water still vapour (saturated below the dew point), and unburnt CO and H2.
@@ -14,4 +14,4 @@ double flue_loss(const Mixture& gas, const Air& air, const FlueGas& flue, double
 //! Flue temperature behind a counterflow exchanger [C]. fouling: resistance over clean; transfer falls with its root.
 double flue_temperature(const Appliance& a, double load, double flame_temp_k, double cold_water_c, double fouling);
 
-}  // namespace quarterturn
+}  // namespace quarterturn::heater

@@ -6,27 +6,15 @@
 
 #include "sim/flame/co_map.hpp"
 #include "sim/flame/stability.hpp"
+#include "sim/heater/controls.hpp"
 #include "sim/heater/flow.hpp"
 #include "sim/heater/heat.hpp"
 #include "sim/heater/screw.hpp"
 
-namespace quarterturn {
+namespace quarterturn::heater {
 
 //! One step of the bench [s].
 inline constexpr double kStep_s = 0.02;
-
-//! What the trainee asks of the burner.
-enum class BurnerCall : std::uint8_t { normal, low, high };
-
-//! What the controls are doing.
-enum class Stage : std::uint8_t { standby, purge, ignition, running, locked_out };
-
-struct HeaterControls {
-    bool power = false;
-    bool gas_tap_open = false;
-    double draw_l_min = 0;
-    BurnerCall call = BurnerCall::normal;
-};
 
 //! Everything that changes. Plain data: copying it is a snapshot.
 struct HeaterState {
@@ -41,11 +29,10 @@ struct HeaterState {
     bool flame = false;
     Screw throttle;
     Screw offset;
-    Screw sealed;  //!< the factory-sealed ratio screw
-    Fitted fitted;
+    Screw sealed;               //!< the factory-sealed ratio screw
     double fan_speed = 0;       //!< over high-fire speed
     double gas_lag = 0;         //!< governor's following, as a factor on the gas flow
-    double cabinet_k = 288.15;  //!< air entering the mixer
+    double cabinet_k = 288.15;  //!< air entering the venturi mixer
     double valve_k = 288.15;    //!< gas in the valve
     double outlet_c = 12;       //!< hot water
     double flue_c = 15;
@@ -64,30 +51,29 @@ struct HeaterState {
     FlueGas flue;
 };
 
-//! An appliance with its gas and surroundings, all constant during an attempt.
+//! An appliance with its gas, at its site, as it stands: constant until the condition changes; then a new one is made,
+//! which costs microseconds, for the CO map comes from flame::co_map_of.
 class Heater {
 public:
-    //! Builds the CO map of this gas on this deck (tens of milliseconds), or takes the one of another heater that
-    //! breathes the same air.
-    Heater(Appliance appliance, Mixture gas, Surroundings surroundings, const Heater* map_of = nullptr);
+    Heater(std::shared_ptr<const Appliance> appliance, const Mixture& gas, const Site& site,
+           const Condition& condition);
+    Heater(const Appliance& appliance, const Mixture& gas, const Site& site, const Condition& condition = {})
+        : Heater(std::make_shared<const Appliance>(appliance), gas, site, condition) {}
 
+    //! As it stands when someone comes: cold and off.
     HeaterState start(double throttle_turns, double offset_turns) const;
-    //! Parts as the surroundings' faults have them.
-    Fitted as_found_parts() const;
-    //! The parts with the gas-type switch put to one side.
-    void set_switch(Fitted& f, bool kit_gas) const;
-    void fit_orifice(Fitted& f, bool kit) const;
     //! Advances by one step of 20 ms.
-    void step(HeaterState& s, const HeaterControls& c) const;
+    void step(HeaterState& s, const Controls& c) const;
     //! The state everything runs towards at a fixed share of high fire, screws given in turns from the factory setting.
     //! The draw is taken as enough for that fire.
     HeaterState settled(double throttle_turns, double offset_turns, double fire) const;
-    //! The same with the screws and parts of another state.
-    HeaterState settled(const HeaterState& parts, double fire) const;
+    //! The same with the screws of another state.
+    HeaterState settled(const HeaterState& screws, double fire) const;
 
-    const Appliance& appliance() const { return appliance_; }
+    const Appliance& appliance() const { return *appliance_; }
     const Mixture& gas() const { return gas_; }
-    const Surroundings& surroundings() const { return around_; }
+    const Site& site() const { return site_; }
+    const Condition& condition() const { return condition_; }
     const FlowConstants& flow_constants() const { return flow_; }
 
     //! Superior efficiency in the present state [-].
@@ -100,21 +86,30 @@ public:
     //! high, 20 more when it rumbles.
     double noise_db(const HeaterState& s) const;
     //! Can the fan move air at ignition, against wind and losses? A heater that cannot is no lesson.
-    static bool breathes(const Appliance& appliance, const Mixture& gas, const Surroundings& surroundings);
+    static bool breathes(const Appliance& appliance, const Mixture& gas, const Site& site, const Condition& condition);
     //! Draw that carries off high fire at the outlet limit [L/min].
     double draw_for_high_fire_l_min() const;
     //! Fan speed as the eye would read it off a display [1/min].
-    double fan_rpm(const HeaterState& s) const { return s.fan_speed * appliance_.fan_rpm; }
+    double fan_rpm(const HeaterState& s) const { return s.fan_speed * appliance_->fan_rpm; }
 
 private:
-    void controls(HeaterState& s, const HeaterControls& c) const;
+    void controls(HeaterState& s, const Controls& c) const;
+    void purge_and_light(HeaterState& s, bool wanted) const;
+    void run(HeaterState& s, const Controls& c, bool wanted) const;
+    double wanted_load(const HeaterState& s, const Controls& c) const;
+    bool flame_lost(HeaterState& s) const;
+    void move_air_and_gas(HeaterState& s, const Controls& c) const;
     void burn(HeaterState& s) const;
+    void warm(HeaterState& s) const;
+    void cool(HeaterState& s) const;
+    void heat_water(HeaterState& s, const Controls& c) const;
 
-    Appliance appliance_;
+    std::shared_ptr<const Appliance> appliance_;
     Mixture gas_;
-    Surroundings around_;
+    Site site_;
+    Condition condition_;
     FlowConstants flow_;
     std::shared_ptr<const CoMap> map_;
 };
 
-}  // namespace quarterturn
+}  // namespace quarterturn::heater

@@ -1,28 +1,21 @@
 // Marks: rules over what was done and what was true. Always worked out from the attempt, never stored.
 #pragma once
 
-#include <string>
-#include <string_view>
 #include <vector>
 
-#include "sim/bench/history.hpp"
-#include "sim/bench/words.hpp"
+#include "sim/marking/rule.hpp"
 
-namespace quarterturn {
-
-enum class Competency : std::uint8_t { prepare, measure, adjust, judge, make_safe, close_out };
-inline constexpr std::size_t kCompetencyCount = 6;
-std::string_view competency_name(Competency c);
+namespace quarterturn::marking {
 
 struct RuleResult {
-    std::string_view id;  //!< "measure.settled"
-    Competency competency;
+    RuleId id{};
+    Competency competency{};
     double points = 0;
     double of = 0;
-    std::string evidence;      //!< times and values
-    std::string_view teaches;  //!< why it matters, one sentence
-    std::int64_t step = 0;     //!< where to look first in the trend; 0 if nowhere in particular
-    bool critical = false;     //!< lost so that the attempt fails whatever the points
+    std::vector<Remark> remarks;  //!< what it rests on
+    std::int64_t step = 0;        //!< where to look first in the trend; 0 if nowhere in particular
+    bool critical = false;        //!< lost so that the attempt fails whatever the points
+    bool lost() const { return points < of - 0.05 || critical; }
 };
 
 struct Marks {
@@ -36,23 +29,14 @@ struct Marks {
     double pct() const { return of > 0 ? 100 * points / of : 0; }
     double points_in(Competency c) const;
     double of_in(Competency c) const;
+    const RuleResult* rule(RuleId id) const;
 };
 
-Marks mark(const Attempt& attempt);
+Marks mark(const bench::Attempt& attempt);
+//! The same from a course: ended says whether the attempt was, pass_pct what is needed.
+Marks mark(const Course& course, const bench::Weights& weights, const std::vector<RuleId>& left_out, double pass_pct);
 
 //! What a hint costs, of 100 points.
 inline constexpr double kHintCost = 1;
 
-//! A rule as the docs tell it.
-struct RuleText {
-    std::string_view id;
-    Competency competency;
-    double share;              //!< of the competency, before rules that are not asked are left out
-    std::string_view watches;  //!< what it looks at
-    std::string_view teaches;
-};
-std::vector<RuleText> rule_texts();
-//! Names under not_asked that are no rules.
-std::vector<std::string> unknown_rules(const Scenario& lesson);
-
-}  // namespace quarterturn
+}  // namespace quarterturn::marking

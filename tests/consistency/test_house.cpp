@@ -8,14 +8,15 @@
 using namespace quarterturn;
 
 TEST_CASE("includes run one way") {
-    const std::map<std::string, int> place{{"sim/gas", 0},    {"sim/flame", 1}, {"sim/heater", 2},  {"sim/analyzer", 3},
-                                           {"sim/bench", 4},  {"sim/files", 5}, {"sim/marking", 6}, {"ui/report", 7},
-                                           {"ui/command", 8}, {"ui/window", 8}};
+    const std::map<std::string, int> place{
+        {"sim", 0},          {"sim/gas", 1},      {"sim/flame", 2},     {"sim/heater", 3},  {"sim/analyzer", 4},
+        {"sim/faults", 5},   {"sim/practice", 6}, {"sim/procedure", 7}, {"sim/bench", 8},   {"sim/files", 9},
+        {"sim/marking", 10}, {"ui/words", 11},    {"ui/report", 12},    {"ui/command", 13}, {"ui/window", 13}};
     const std::string quoted = "#include \"";
     int seen = 0;
     for (const char* top : {"sim", "ui"})
         for (const auto& e : std::filesystem::recursive_directory_iterator(test::source_path(top))) {
-            if (e.path().extension() != ".cpp" && e.path().extension() != ".hpp") continue;
+            if (!e.is_regular_file() || (e.path().extension() != ".cpp" && e.path().extension() != ".hpp")) continue;
             const auto own = std::filesystem::relative(e.path().parent_path(), test::source_path("")).generic_string();
             REQUIRE(place.count(own));
             const std::string text = test::Scratch::read(e.path().string());
@@ -25,9 +26,9 @@ TEST_CASE("includes run one way") {
                 const std::string other = file.substr(0, file.rfind('/'));
                 INFO(e.path() << " includes " << file);
                 REQUIRE(place.count(other));
-                // The program's main may open the window; nothing else of the command line knows it.
+                // Its open command may show the window; nothing else of the command line knows it.
                 if (own == "ui/command" && other == "ui/window")
-                    CHECK(e.path().filename() == "main.cpp");
+                    CHECK(e.path().filename() == "open.cpp");
                 else
                     CHECK(place.at(other) <= place.at(own));
                 ++seen;

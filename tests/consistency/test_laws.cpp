@@ -125,15 +125,15 @@ TEST_CASE("one thread or many: the same map to the bit") {
 TEST_CASE("the running bench comes to the state that is solved for at once") {
     const LoadedScenario l = test::lesson();
     Bench b(l.scenario, 1);
-    const auto act = [&](const char* text) { REQUIRE(b.apply(*parse_action(text).action).empty()); };
-    for (const char* t : {"gas open", "power on", "water 12", "burner high"}) act(t);
+    const auto act = [&](const char* text) { REQUIRE(!b.apply(*parse_action(text).action)); };
+    for (const char* t : {"gas open", "power on", "water 12", "forced fire high"}) act(t);
     const auto& h = b.snapshot().heater;
     b.run(50 * 800);
     const auto high = b.heater().settled(h.throttle.stem_turns, h.offset.stem_turns, 1.0);
     CHECK_THAT(b.truth().air_ratio, WithinAbs(high.flow.air_ratio, 0.002));
     CHECK_THAT(b.truth().co2_pct, WithinAbs(high.flue.co2_dry_pct, 0.02));
     CHECK_THAT(b.snapshot().heater.outlet_c, WithinAbs(12 + h.efficiency * h.flow.gas_kw_hhv * 60 / (12 * 4.186), 0.3));
-    act("burner low");
+    act("forced fire low");
     b.run(50 * 700);
     const auto low = b.heater().settled(h.throttle.stem_turns, h.offset.stem_turns, l.scenario.appliance.low_fire);
     CHECK_THAT(b.truth().co2_pct, WithinAbs(low.flue.co2_dry_pct, 0.03));
@@ -144,8 +144,9 @@ TEST_CASE("the running bench comes to the state that is solved for at once") {
 TEST_CASE("readings settle in the trade's times") {
     LoadedScenario l = test::lesson();
     Bench b(l.scenario, 1);
-    const auto act = [&](const char* text) { REQUIRE(b.apply(*parse_action(text).action).empty()); };
-    for (const char* t : {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "burner high"})
+    const auto act = [&](const char* text) { REQUIRE(!b.apply(*parse_action(text).action)); };
+    for (const char* t :
+         {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "forced fire high"})
         act(t);
     // When the true CO2 last left a band of 0.05 around where it ends up.
     const auto settles = [&](double seconds) {
@@ -162,11 +163,11 @@ TEST_CASE("readings settle in the trade's times") {
     const double cold = settles(600);
     CHECK(cold > 100);
     CHECK(cold < 240);
-    act("burner low");
+    act("forced fire low");
     const double change = settles(500);
     CHECK(change > 45);
     CHECK(change < 130);
-    act("burner high");
+    act("forced fire high");
     b.run(50 * 400);
     act("cap throttle off");
     act("turn throttle left 1/4");

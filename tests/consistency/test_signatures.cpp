@@ -4,7 +4,7 @@
 #include "tests/support/catch.hpp"
 #include <cmath>
 
-#include "sim/heater/faults.hpp"
+#include "sim/faults/fault.hpp"
 #include "sim/heater/heater.hpp"
 #include "tests/support/files.hpp"
 
@@ -19,17 +19,20 @@ struct Pair {
 };
 
 Pair settled(const char* fault = nullptr, double severity = 1, const char* gas = "natural",
-             void (*site)(Surroundings&) = nullptr) {
+             void (*site)(Site&) = nullptr) {
     static const Appliance a = *load_appliance(test::shipped(), "practice-48").value;
-    Surroundings s;
+    Site s;
     s.humidity = 0;
     if (site) site(s);
+    const Mixture mixture = load_gas(test::shipped(), gas).value->mixture;
+    Condition c;
+    c.supplied = kind_of(mixture);
     if (fault) {
-        const Fault* f = fault_by_name(fault);
-        REQUIRE(f);
-        f->apply(s, severity);
+        const auto id = fault_by_word(fault);
+        REQUIRE(id);
+        faults::fault(*id).worsen(c, severity);
     }
-    const Heater h(a, load_gas(test::shipped(), gas).value->mixture, s);
+    const Heater h(a, mixture, s, c);
     return {h.settled(0, 0, 1), h.settled(0, 0, a.low_fire)};
 }
 
@@ -80,7 +83,7 @@ TEST_CASE("flue gas in the intake raises CO2 and CO at both fires") {
 
 TEST_CASE("altitude leaves the air ratio and lowers input") {
     const Pair sea = settled();
-    const Pair high = settled(nullptr, 1, "natural", [](Surroundings& s) { s.altitude_m = 1600; });
+    const Pair high = settled(nullptr, 1, "natural", [](Site& s) { s.altitude_m = 1600; });
     CHECK_THAT(high.high.flow.air_ratio, WithinRel(sea.high.flow.air_ratio, 0.004));
     CHECK_THAT(high.high.flow.gas_kw_hhv / sea.high.flow.gas_kw_hhv,
                WithinAbs(0.824, 0.004));                      // pressure of the ISA at 1600 m
@@ -89,7 +92,7 @@ TEST_CASE("altitude leaves the air ratio and lowers input") {
 
 TEST_CASE("cold air makes it leaner, as the root of the density") {
     const Pair mild = settled();
-    const Pair cold = settled(nullptr, 1, "natural", [](Surroundings& s) {
+    const Pair cold = settled(nullptr, 1, "natural", [](Site& s) {
         s.air_temp_c = -20;
         s.gas_temp_c = 15;
     });

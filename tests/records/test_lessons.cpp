@@ -2,9 +2,11 @@
 #include "tests/support/catch.hpp"
 #include <map>
 
-#include "sim/marking/expert.hpp"
+#include "sim/marking/play.hpp"
 #include "sim/marking/marks.hpp"
+#include "sim/bench/answer.hpp"
 #include "tests/support/files.hpp"
+#include "ui/words/words.hpp"
 
 using namespace quarterturn;
 
@@ -14,22 +16,17 @@ struct Result {
     Marks marks;
     Outcome outcome;
     double lost(const char* id) const {
-        for (const auto& r : marks.rules)
-            if (r.id == id) return r.of - r.points;
-        return 0;
+        const RuleResult* r = marks.rule(*rule_by_word(id));
+        return r ? r->of - r->points : 0;
     }
-    bool asked(const char* id) const {
-        for (const auto& r : marks.rules)
-            if (r.id == id) return true;
-        return false;
-    }
+    bool asked(const char* id) const { return marks.rule(*rule_by_word(id)) != nullptr; }
 };
 
 Result play(const std::string& lesson, const Manners& manners, std::uint64_t seed = 1) {
     const auto l = load_scenario(test::shipped(), lesson, seed);
     REQUIRE(l.value);
     Attempt a(l.value->scenario, seed);
-    play_expert(a, 5400, {}, manners);
+    marking::play(a, manners);
     return {mark(a), a.bench().snapshot().outcome};
 }
 
@@ -39,7 +36,7 @@ const std::vector<std::string>& lessons() {
 }
 
 bool stops(const std::string& lesson, std::uint64_t seed = 1) {
-    return load_scenario(test::shipped(), lesson, seed).value->scenario.answer == Answer::stop;
+    return right_answer(load_scenario(test::shipped(), lesson, seed).value->scenario).end == End::stop;
 }
 
 }  // namespace
@@ -50,7 +47,8 @@ TEST_CASE("the expert has full marks in every lesson, whatever the seed draws") 
         for (const std::uint64_t seed : {1, 2, 3, 44}) {
             const Result r = play(lesson, kExpert, seed);
             for (const auto& rule : r.marks.rules) {
-                INFO(lesson << " seed " << seed << " " << rule.id << ": " << rule.evidence);
+                INFO(lesson << " seed " << seed << " " << word_of(rule.id) << ": "
+                            << words::evidence_line(rule.remarks));
                 CHECK(rule.points == Approx(rule.of));
             }
             INFO(lesson << " seed " << seed);
@@ -70,7 +68,7 @@ TEST_CASE("who does not look never passes where the cause is not a screw, and ha
         if (r.outcome == Outcome::left_in_service) {
             // Too little water is no danger, only no job.
             CHECK(r.marks.critical == (lesson != "choked-water"));
-            CHECK(r.lost("make_safe.end") > 0);
+            CHECK(r.lost("safety.end") > 0);
             CHECK(r.lost("judge.cause") > 0);
         }
     }
@@ -117,14 +115,14 @@ TEST_CASE("a lesson draws what it gives as ranges and lists, and the same seed d
         const Scenario s = draw(seed);
         const Scenario again = draw(seed);
         CHECK(s.throttle_found_turns == again.throttle_found_turns);
-        CHECK(s.faults.front().name == again.faults.front().name);
+        CHECK(s.faults.front().fault == again.faults.front().fault);
         CHECK(s.throttle_found_turns >= -0.375);
         CHECK(s.throttle_found_turns <= 0.125);
         CHECK(s.throttle_found_turns * 32 == Approx(std::round(s.throttle_found_turns * 32)));
         CHECK(s.faults.front().severity >= 0.5);
         CHECK(s.faults.front().severity <= 0.7);
         ++appliances[s.appliance.id];
-        ++faults[s.faults.front().name];
+        ++faults[std::string(word_of(s.faults.front().fault))];
     }
     CHECK(appliances.size() == 4);
     CHECK(faults.size() == 6);
@@ -132,13 +130,13 @@ TEST_CASE("a lesson draws what it gives as ranges and lists, and the same seed d
 
 TEST_CASE("a rule that a lesson does not ask about gives its points to its neighbours") {
     LoadedScenario l = test::lesson();
-    l.scenario.not_asked = {"measure.pressures", "prepare.papers"};
+    l.scenario.not_asked = {RuleId::pressures, RuleId::papers};
     Attempt a(l.scenario, 1);
-    play_expert(a);
+    marking::play(a);
     const Marks m = mark(a);
     CHECK(m.of == Approx(100));
     CHECK(m.of_in(Competency::measure) == Approx(25));
-    for (const auto& r : m.rules) CHECK(r.id != "measure.pressures");
+    for (const auto& r : m.rules) CHECK(r.id != RuleId::pressures);
 }
 
 TEST_CASE("a cause that was guessed is no cause: stopping everything with a lucky name does not pass") {
@@ -147,15 +145,15 @@ TEST_CASE("a cause that was guessed is no cause: stopping everything with a luck
         if (lesson == "another-source") continue;  // the room monitor shows it from the first second
         const LoadedScenario l = test::lesson(lesson);
         Attempt a(l.scenario, 1);
-        const auto act = [&](const Action& x) {
-            REQUIRE(a.act(x).empty());
+        const auto doing = [&](const Action& x) {
+            REQUIRE(!a.act(x));
             while (a.bench().snapshot().task.set) a.step();
         };
-        act(cause_action(l.scenario.faults.front().name));
-        act(make_action(Verb::make_safe));
-        act(make_action(Verb::decide, false));
-        act(make_action(Verb::hand_over));
-        act(make_action(Verb::leave));
+        doing(name(cause_of(l.scenario.faults.front().fault)));
+        doing(act(Verb::make_safe));
+        doing(set(Verb::decide, false));
+        doing(act(Verb::hand_over));
+        doing(act(Verb::leave));
         INFO(lesson << " " << mark(a).points);
         CHECK_FALSE(mark(a).passed);
         CHECK(mark(a).points < 50);
@@ -167,11 +165,11 @@ TEST_CASE("typed while the burner was not at that fire, a value counts as unread
     Attempt a(l.scenario, 1);
     for (const char* t : {"enter found_high_co2 9.0", "enter found_low_co2 8.8", "enter left_high_co2 9.0",
                           "enter left_low_co2 8.8", "cause nothing", "decide service"})
-        REQUIRE(a.act(*parse_action(t).action).empty());
+        REQUIRE(!a.act(*parse_action(t).action));
     const Marks m = mark(a);
     for (const auto& r : m.rules)
-        if (r.id == "measure.as_found" || r.id == "measure.settled" || r.id == "judge.cause") {
-            INFO(r.id << " " << r.evidence);
+        if (r.id == RuleId::as_found || r.id == RuleId::settled || r.id == RuleId::cause) {
+            INFO(word_of(r.id) << " " << words::evidence_line(r.remarks));
             CHECK(r.points < 0.3 * r.of);
         }
 }

@@ -1,10 +1,13 @@
 // Debrief and job sheet as pages: everything that should be there is, and no text can break out.
 #include "tests/support/catch.hpp"
 
-#include "sim/marking/expert.hpp"
+#include "sim/marking/play.hpp"
 #include "tests/support/files.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/job_sheet.hpp"
+#include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
+#include "sim/marking/marks.hpp"
 
 using namespace quarterturn;
 
@@ -16,12 +19,13 @@ bool has(const std::string& page, const std::string& words) { return page.find(w
 
 TEST_CASE("the debrief names what to practise, marks every action and lays the expert's way beside it") {
     Attempt a(test::lesson().scenario, 1);
-    play_expert(a, 5400, {}, kHasty);
+    marking::play(a, kHasty);
     const Marks m = mark(a);
     const std::string page = report::debrief_html(a, m);
     CHECK(has(page, "To practise next"));
     CHECK(report::to_practise_next(m).size() == 3);
-    for (const RuleResult* r : report::to_practise_next(m)) CHECK(has(page, std::string(r->teaches)));
+    for (const RuleResult* r : report::to_practise_next(m))
+        for (const std::string& t : words::lessons_of(r->remarks)) CHECK(has(page, report::html(t)));
     CHECK(has(page, "What the expert did, and why"));
     CHECK(has(page, "Nose") == false);  // its words, not the hints'
     CHECK(has(page, "First nose and eyes"));
@@ -31,30 +35,30 @@ TEST_CASE("the debrief names what to practise, marks every action and lays the e
     for (std::size_t at = 0; (at = page.find("<line class=\"turn\"", at)) != std::string::npos; ++at) ++marks;
     for (std::size_t at = 0; (at = page.find("<line class=\"mark\"", at)) != std::string::npos; ++at) ++marks;
     Attempt par(test::lesson().scenario, 1);
-    play_expert(par);
+    marking::play(par);
     CHECK(marks == a.history().events.size() + par.history().events.size());
     CHECK_FALSE(has(page, "<script"));
     CHECK_FALSE(has(page, "http://"));
     CHECK_FALSE(has(page, "https://"));
-    CHECK(has(report::debrief_html(a, m, {true, "Goes on from <another>."}), report::kEdited));
+    CHECK(has(report::debrief_html(a, m, {true, "Goes on from <another>."}), report::html(report::edited_words())));
     CHECK(has(report::debrief_html(a, m, {false, "Goes on from <another>."}), "Goes on from &lt;another&gt;."));
-    CHECK(has(report::job_sheet_html(a, {true, ""}), report::kEdited));
+    CHECK(has(report::job_sheet_html(a, {true, ""}), report::html(report::edited_words())));
     // Full marks have nothing to practise.
     CHECK(has(report::debrief_html(par, mark(par)), "Nothing was lost"));
 }
 
 TEST_CASE("the job sheet carries what was written and nothing of the truth") {
     Attempt a(test::lesson("weak-supply").scenario, 1);
-    play_expert(a);
+    marking::play(a);
     const std::string page = report::job_sheet_html(a);
-    CHECK(has(page, "supply low"));
+    CHECK(has(page, "supply line chokes"));
     CHECK(has(page, "out of service"));
-    CHECK(has(page, "Pa at "));
+    CHECK(has(page, "mbar at "));
     Attempt blank(test::lesson("weak-supply").scenario, 1);
     blank.run_seconds(1);
     const std::string empty = report::job_sheet_html(blank);
-    CHECK_FALSE(has(empty, "supply low"));
-    CHECK_FALSE(has(empty, "Pa at "));
+    CHECK_FALSE(has(empty, "supply line chokes"));
+    CHECK_FALSE(has(empty, "mbar at "));
 }
 
 TEST_CASE("typed values stand in the sheet, are held against the truth, and markup in names stays text") {
@@ -63,7 +67,7 @@ TEST_CASE("typed values stand in the sheet, are held against the truth, and mark
     l.scenario.appliance.name = "\"><img src=x onerror=alert(2)>";
     l.scenario.gas_name = "<svg/onload=alert(3)>";
     Attempt a(l.scenario, 1);
-    const auto act = [&](const char* text) { REQUIRE(a.act(*parse_action(text).action).empty()); };
+    const auto act = [&](const char* text) { REQUIRE(!a.act(*parse_action(text).action)); };
     for (const char* t : {"look plate"}) act(t);
     a.run_seconds(10);
     for (const char* t :
@@ -78,7 +82,8 @@ TEST_CASE("typed values stand in the sheet, are held against the truth, and mark
     CHECK(has(report::job_sheet_html(a), "typed"));
     const Marks m = mark(a);
     for (const auto& r : m.rules) {
-        if (r.id == "judge.sheet") CHECK(has(r.evidence, "high fire says 12.5"));
-        if (r.id == "measure.pressures") CHECK(has(r.evidence, "777 Pa was never on the manometer"));
+        const std::string evidence = words::evidence_line(r.remarks);
+        if (r.id == RuleId::sheet) CHECK(has(evidence, "high fire as left says 12.5"));
+        if (r.id == RuleId::pressures) CHECK(has(evidence, "7.8 mbar was never on the manometer"));
     }
 }

@@ -1,26 +1,28 @@
 #include "tests/support/catch.hpp"
 
-#include "sim/files/record.hpp"
-#include "sim/marking/expert.hpp"
+#include "sim/bench/fields.hpp"
+#include "sim/files/record_writer.hpp"
+#include "sim/marking/play.hpp"
 #include "sim/marking/marks.hpp"
 #include "tests/support/files.hpp"
 #include "ui/report/debrief.hpp"
+#include "ui/words/words.hpp"
 
 using namespace quarterturn;
 
 namespace {
 
 //! Plays the expert and writes its record.
-std::string expert_record(const test::Scratch& folder, std::uint64_t seed, std::uint64_t& fingerprint, double& points) {
+std::string expert_record(const test::Scratch& folder, std::uint64_t seed, std::uint64_t& print, double& points) {
     const LoadedScenario l = test::lesson();
     const std::string path = folder.file("r.jsonl");
     std::string reason;
     auto w = RecordWriter::create(path, l, seed, reason);
     REQUIRE(w);
     Attempt a(l.scenario, seed);
-    play_recorded(a, *w);
+    test::play_recorded(a, *w);
     REQUIRE(a.bench().ended());
-    fingerprint = a.bench().fingerprint();
+    print = bench::fingerprint(a.bench().snapshot());
     points = mark(a).points;
     return path;
 }
@@ -31,11 +33,11 @@ TEST_CASE("the expert passes the lesson with full marks, whatever the noise") {
     const LoadedScenario l = test::lesson();
     for (const std::uint64_t seed : {1, 2, 3, 17, 4711}) {
         Attempt a(l.scenario, seed);
-        const auto said = play_expert(a);
+        const auto said = marking::play(a);
         const Marks m = mark(a);
         INFO("seed " << seed);
         for (const auto& r : m.rules) {
-            INFO(r.id << ": " << r.evidence);
+            INFO(word_of(r.id) << ": " << words::evidence_line(r.remarks));
             CHECK(r.points == Approx(r.of));
         }
         CHECK(m.passed);
@@ -56,7 +58,7 @@ TEST_CASE("a record replays to the bit and to the same marks") {
     const Replay p = replay(r, path);
     REQUIRE(p.attempt);
     CHECK(p.notes.empty());
-    CHECK(p.attempt->bench().fingerprint() == print);
+    CHECK(fingerprint(p.attempt->bench().snapshot()) == print);
     CHECK(mark(*p.attempt).points == points);
 }
 
@@ -84,24 +86,25 @@ TEST_CASE("a record cut off in the middle replays up to its last whole line and 
 TEST_CASE("a snapshot taken, run on and restored runs on the same") {
     const LoadedScenario l = test::lesson();
     Bench b(l.scenario, 9);
-    const auto act = [&](const char* text) { REQUIRE(b.apply(*parse_action(text).action).empty()); };
-    for (const char* t : {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "burner high"})
+    const auto act = [&](const char* text) { REQUIRE(!b.apply(*parse_action(text).action)); };
+    for (const char* t :
+         {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "forced fire high"})
         act(t);
     b.run(4321);
     const BenchState s = b.snapshot();
     b.run(3000);
-    const auto first = b.fingerprint();
+    const auto first = fingerprint(b.snapshot());
     b.restore(s);
     b.run(3000);
-    CHECK(b.fingerprint() == first);
+    CHECK(fingerprint(b.snapshot()) == first);
     // A branch: another action from the same moment leads elsewhere, and the first way is still there.
     b.restore(s);
-    act("burner low");
+    act("forced fire low");
     b.run(3000);
-    CHECK(b.fingerprint() != first);
+    CHECK(fingerprint(b.snapshot()) != first);
     b.restore(s);
     b.run(3000);
-    CHECK(b.fingerprint() == first);
+    CHECK(fingerprint(b.snapshot()) == first);
 }
 
 TEST_CASE("the seed is the noise, and nothing but the noise") {
@@ -109,14 +112,14 @@ TEST_CASE("the seed is the noise, and nothing but the noise") {
     const auto run = [&](std::uint64_t seed) {
         Bench b(l.scenario, seed);
         for (const char* t :
-             {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "burner high"})
-            REQUIRE(b.apply(*parse_action(t).action).empty());
+             {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "forced fire high"})
+            REQUIRE(!b.apply(*parse_action(t).action));
         b.run(50 * 200);
         return b;
     };
     const Bench a = run(1), b = run(1), c = run(2);
-    CHECK(a.fingerprint() == b.fingerprint());
-    CHECK(a.fingerprint() != c.fingerprint());
+    CHECK(fingerprint(a.snapshot()) == fingerprint(b.snapshot()));
+    CHECK(fingerprint(a.snapshot()) != fingerprint(c.snapshot()));
     CHECK(a.truth().co2_pct == c.truth().co2_pct);
 }
 
@@ -124,7 +127,7 @@ TEST_CASE("poor play loses the right marks") {
     const LoadedScenario l = test::lesson();
     const auto lost = [](const Attempt& a, const char* id) {
         for (const auto& r : mark(a).rules)
-            if (r.id == id) return r.of - r.points;
+            if (word_of(r.id) == id) return r.of - r.points;
         FAIL("no rule " << id);
         return 0.0;
     };
@@ -132,9 +135,9 @@ TEST_CASE("poor play loses the right marks") {
         auto a = std::make_unique<Attempt>(l.scenario, 1);
         for (const auto& [wait, text] : list) {
             a->run_seconds(wait);
-            const std::string why = a->act(*parse_action(text).action);
-            INFO(text << ": " << why);
-            CHECK(why.empty());
+            const Refused why = a->act(*parse_action(text).action);
+            INFO(text << ": " << words::say(why));
+            CHECK_FALSE(why);
         }
         return a;
     };
@@ -145,7 +148,7 @@ TEST_CASE("poor play loses the right marks") {
                              {0, "water 12"},
                              {0, "port open"},
                              {0, "probe in"},
-                             {1, "burner high"},
+                             {1, "forced fire high"},
                              {20, "cap throttle off"},
                              {0, "turn throttle left 1/4"},
                              {1, "turn throttle left 1/4"},
@@ -171,13 +174,13 @@ TEST_CASE("poor play loses the right marks") {
                              {0, "water 12"},
                              {0, "port open"},
                              {0, "probe in"},
-                             {1, "burner high"},
-                             {45, "stamp found"},
+                             {1, "forced fire high"},
+                             {45, "record found"},
                              {200, "cap throttle off"},
                              {0, "turn throttle left 1/4"},
                              {0, "turn throttle left 1/4"},
                              {0, "turn throttle left 1/16"},
-                             {60, "burner normal"},
+                             {60, "forced fire off"},
                              {0, "leave"}});
         CHECK(lost(*a, "prepare.zero") > 2);    // zeroed cold
         CHECK(lost(*a, "measure.waited") > 3);  // two of three
@@ -193,11 +196,11 @@ TEST_CASE("poor play loses the right marks") {
                              {0, "water 12"},
                              {0, "port open"},
                              {0, "probe in"},
-                             {1, "burner high"},
-                             {200, "stamp found"},
-                             {1, "burner low"},
-                             {110, "stamp found"},
-                             {1, "burner normal"},
+                             {1, "forced fire high"},
+                             {200, "record found"},
+                             {1, "forced fire low"},
+                             {110, "record found"},
+                             {1, "forced fire off"},
                              {0, "probe out"},
                              {0, "port shut"},
                              {1, "leave"}});
@@ -214,7 +217,7 @@ TEST_CASE("poor play loses the right marks") {
                              {0, "water 12"},
                              {0, "port open"},
                              {0, "probe in"},
-                             {1, "burner high"},
+                             {1, "forced fire high"},
                              {1, "cap throttle off"},
                              {10, "turn throttle left 1/2"},
                              {1, "turn throttle left 1/2"},
@@ -225,7 +228,7 @@ TEST_CASE("poor play loses the right marks") {
                              {1, "turn throttle left 1/2"},
                              {400, "make safe"},
                              {1, "leave"}});
-        CHECK(lost(*a, "make_safe.co") == Approx(6));  // all of it
+        CHECK(lost(*a, "safety.co") == Approx(6));  // all of it
         CHECK(lost(*a, "adjust.steps") > 0);
         CHECK(mark(*a).critical);
         CHECK(a->bench().snapshot().outcome == Outcome::made_safe);
@@ -235,17 +238,17 @@ TEST_CASE("poor play loses the right marks") {
 TEST_CASE("what cannot be done is refused with a reason and changes nothing") {
     const LoadedScenario l = test::lesson();
     Bench b(l.scenario, 1);
-    const auto why = [&](const char* text) { return b.apply(*parse_action(text).action); };
-    CHECK(why("turn throttle left 1/4") == "the throttle screw is under its cap: take the cap off first");
-    CHECK(why("probe in") == "the test port is shut: open it first");
-    CHECK(why("zero") == "the analyzer is off");
-    CHECK(why("burner high") == "the appliance is switched off");
-    CHECK(why("stamp found").find("the analyzer is off") == 0);
-    CHECK(why("port open").empty());
-    CHECK(why("probe in").empty());
-    CHECK(why("port shut") == "the probe is in the port: take it out first");
-    CHECK(why("leave").empty());
-    CHECK(why("probe out") == "the attempt has ended");
+    const auto why = [&](const char* text) { return b.apply(*parse_action(text).action).what; };
+    CHECK(why("turn throttle left 1/4") == Refusal::screw_capped);
+    CHECK(why("probe in") == Refusal::port_shut);
+    CHECK(why("zero") == Refusal::analyzer_off);
+    CHECK(why("forced fire high") == Refusal::power_off);
+    CHECK(why("record found") == Refusal::nothing_to_record);
+    CHECK(why("port open") == Refusal::none);
+    CHECK(why("probe in") == Refusal::none);
+    CHECK(why("port shut") == Refusal::probe_in_port);
+    CHECK(why("leave") == Refusal::none);
+    CHECK(why("probe out") == Refusal::attempt_ended);
 }
 
 TEST_CASE("no text from a file can become markup in the debrief") {

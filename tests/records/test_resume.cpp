@@ -2,8 +2,9 @@
 // and try again from there; a record edited by hand is found out.
 #include "tests/support/catch.hpp"
 
-#include "sim/files/record.hpp"
-#include "sim/marking/expert.hpp"
+#include "sim/bench/fields.hpp"
+#include "sim/files/record_writer.hpp"
+#include "sim/marking/play.hpp"
 #include "sim/marking/marks.hpp"
 #include "tests/support/files.hpp"
 
@@ -19,7 +20,7 @@ std::string recorded(const test::Scratch& folder, const char* lesson, std::uint6
     auto w = RecordWriter::create(path, l, seed, reason);
     REQUIRE(w);
     Attempt a(l.scenario, seed);
-    play_recorded(a, *w);
+    test::play_recorded(a, *w);
     return path;
 }
 
@@ -65,7 +66,7 @@ TEST_CASE("broken off anywhere and gone on with, an attempt ends as if nothing h
                 w->after_step(a.bench());
             }
             Action again = x;
-            REQUIRE(a.act(again).empty());
+            REQUIRE(!a.act(again));
             w->action(x);
         }
         w->end(a.bench());
@@ -78,7 +79,7 @@ TEST_CASE("broken off anywhere and gone on with, an attempt ends as if nothing h
         const Replay twice = replay(gone_on, path);
         REQUIRE(twice.attempt);
         CHECK(twice.notes.empty());
-        CHECK(twice.attempt->bench().fingerprint() == end.attempt->bench().fingerprint());
+        CHECK(fingerprint(twice.attempt->bench().snapshot()) == fingerprint(end.attempt->bench().snapshot()));
         CHECK(mark(*twice.attempt).points == mark(*end.attempt).points);
     }
 }
@@ -159,19 +160,20 @@ TEST_CASE("going back to a moment and on from there is a new attempt that says w
     for (const Action& a : record.actions) {
         if (a.step >= at) break;
         whole.run_to(a.step);
-        REQUIRE(whole.act(a).empty());
+        REQUIRE(!whole.act(a));
     }
     whole.run_to(at);
-    CHECK(whole.bench().fingerprint() == r.attempt->bench().fingerprint());
+    CHECK(fingerprint(whole.bench().snapshot()) == fingerprint(r.attempt->bench().snapshot()));
     std::string reason;
     const std::string branch = folder.file("branch.jsonl");
-    auto w = RecordWriter::create(branch, *lesson_of(record).value, record.seed, reason, "whole.jsonl at 10:00");
+    auto w =
+        RecordWriter::create(branch, *lesson_of(record).value, record.seed, reason, {"whole.jsonl at 10:00", false});
     REQUIRE(w);
     for (const Action& a : record.actions)
         if (a.step < at) w->action(a);
-    Action leave = make_action(Verb::make_safe);
+    Action leave = act(Verb::make_safe);
     leave.step = at;
-    REQUIRE(r.attempt->act(leave).empty());
+    REQUIRE(!r.attempt->act(leave));
     w->action(leave);
     w.reset();
     const Record again = read_record(branch);
@@ -179,5 +181,5 @@ TEST_CASE("going back to a moment and on from there is a new attempt that says w
     CHECK(again.edited.empty());
     const Replay p = replay(again, branch);
     REQUIRE(p.attempt);
-    CHECK(p.attempt->bench().fingerprint() == r.attempt->bench().fingerprint());
+    CHECK(fingerprint(p.attempt->bench().snapshot()) == fingerprint(r.attempt->bench().snapshot()));
 }

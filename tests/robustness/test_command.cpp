@@ -115,14 +115,20 @@ TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
     check("expert nothing-here", 1, "shipped: another-source, any-morning");
     check("expert new-gas-valve --seed -1", 2, "whole numbers");
     check("debrief /nonexistent", 1, "cannot be read");
-    check("open --bogus", 2, "at most one scenario");
+    check("open --bogus", 2, "usage: quarterturn open");
+    check("open new-gas-valve --seed x", 2, "whole numbers");
+    check("steady --appliance practice-38 --gas natural --fire high --orifice kit", 2, "allowed natural, propane");
+    check("gas --gas natural --units metric", 2, "allowed si, us");
+    check("flue --gas natural --air-ratio 1.3 --pressure-pa 1", 2, "allowed 30000 to 120000");
 }
 
 TEST_CASE("no display is said in one line with exit 3") {
     const Ran r = run("open", "env -u DISPLAY");
     CHECK(r.code == 3);
     CHECK(std::count(r.err.begin(), r.err.end(), '\n') == 1);
-    CHECK(r.err.find("These commands need none: flue, gas, steady, run, expert, check, debrief") != std::string::npos);
+    CHECK(r.err.find(
+              "These commands need none: lessons, expert, run, resume, branch, debrief, check, steady, flue, gas") !=
+          std::string::npos);
     const Ran dead = run("", "env DISPLAY=:987");
     CHECK(dead.code == 3);
 }

@@ -2,45 +2,41 @@
 #include "tests/support/catch.hpp"
 #include <cmath>
 
-#include "sim/files/record.hpp"
-#include "sim/marking/hint.hpp"
+#include "sim/bench/actions.hpp"
+#include "sim/bench/fields.hpp"
+#include "sim/files/record_writer.hpp"
+#include "sim/marking/play.hpp"
 #include "sim/marking/marks.hpp"
 #include "tests/support/files.hpp"
+#include "ui/words/words.hpp"
 
 using namespace quarterturn;
 
 namespace {
 
+//! Any action but leaving, numbers anywhere in their range. Its own stream: an action that is added changes no other.
 Action anything(std::uint64_t& random) {
-    const auto pick = [&](std::uint64_t n) { return next_random(random) % n; };
-    Action a;
-    // Every verb but leaving.
-    do a.verb = static_cast<Verb>(pick(static_cast<std::uint64_t>(Verb::leave)));
-    while (a.verb == Verb::make_safe && pick(4) != 0);
-    a.on = pick(2);
-    a.call = static_cast<BurnerCall>(pick(3));
-    a.way = pick(2) ? Turn::left : Turn::right;
-    a.ticks = 1 << pick(5);
-    a.value = a.verb == Verb::fuel    ? 1.0 + static_cast<double>(pick(2))
-              : a.verb == Verb::water ? static_cast<double>(pick(200)) / 10
-                                      : static_cast<double>(pick(20));
-    switch (a.verb) {
-        case Verb::look: a.what = static_cast<std::uint8_t>(pick(subjects().size())); break;
-        case Verb::enter: a.what = static_cast<std::uint8_t>(pick(fields().size())); break;
-        case Verb::tool: a.what = static_cast<std::uint8_t>(pick(tools().size())); break;
-        case Verb::cause: a.what = static_cast<std::uint8_t>(pick(causes().size())); break;
-        default: break;
+    const auto pick = [&](std::size_t n) { return static_cast<std::size_t>(next_random(random) % n); };
+    while (true) {
+        const auto rows = action_rows();
+        const ActionRow& row = rows[pick(rows.size())];
+        if (row.verb == Verb::leave || (row.verb == Verb::make_safe && pick(4) != 0)) continue;
+        const auto all = variants(row);
+        Action a = all[pick(all.size())];
+        if (a.verb == Verb::water) a.with = Draw{static_cast<double>(pick(20000)) / 1000};
+        if (a.verb == Verb::enter) a.with = Typed{a.as<Typed>().field, static_cast<double>(pick(200000)) / 10000};
+        return a;
     }
-    return *parse_action(to_text(a)).action;
 }
 
 }  // namespace
 
 TEST_CASE("wild hands in every lesson: finite numbers, marks within bounds, the same again on replay") {
     const test::Scratch folder;
-    std::uint64_t random = 7;
+    std::uint64_t seeds = 7;
     for (const auto& name : test::shipped().names(FileKind::lesson)) {
-        const std::uint64_t seed = next_random(random) % 1000;
+        std::uint64_t random = next_random(seeds);
+        const std::uint64_t seed = next_random(seeds) % 1000;
         const auto lesson = load_scenario(test::shipped(), name, seed);
         REQUIRE(lesson.value);
         Attempt a(lesson.value->scenario, seed);
@@ -51,9 +47,8 @@ TEST_CASE("wild hands in every lesson: finite numbers, marks within bounds, the 
         int done = 0;
         for (int i = 0; i < 250; ++i) {
             Action x = anything(random);
-            x.step = a.bench().snapshot().step;
-            if (a.act(x).empty()) {
-                record->action(x);
+            if (!a.act(x)) {
+                record->action(a.history().events.back().action);
                 ++done;
             }
             const auto wait = static_cast<int>(next_random(random) % 600);
@@ -61,23 +56,22 @@ TEST_CASE("wild hands in every lesson: finite numbers, marks within bounds, the 
                 a.step();
                 record->after_step(a.bench());
             }
-            const Readings r = a.bench().readings();
+            const Seen r = a.bench().seen();
             const bool good = std::isfinite(r.hot_c) && std::isfinite(r.analyzer.co_ppm) &&
                               std::isfinite(r.room_co_ppm) && std::isfinite(r.noise_db) && r.room_co_ppm >= 0 &&
                               a.bench().snapshot().room.gas_pct >= 0;
             INFO(name << " " << i << " " << to_text(x));
             CHECK(good);
-            (void)next_hint(a);
+            if (const auto hint = next_hint(a)) CHECK_FALSE(words::say(*hint).empty());
         }
         CHECK(done > 40);
-        Action leave = make_action(Verb::leave);
+        const Action leave = act(Verb::leave);
         while (a.bench().snapshot().task.set) {
             a.step();
             record->after_step(a.bench());
         }
-        leave.step = a.bench().snapshot().step;
-        REQUIRE(a.act(leave).empty());
-        record->action(leave);
+        REQUIRE(!a.act(leave));
+        record->action(a.history().events.back().action);
         record->end(a.bench());
         record.reset();
         const Marks m = mark(a);
@@ -85,15 +79,18 @@ TEST_CASE("wild hands in every lesson: finite numbers, marks within bounds, the 
         CHECK(m.points >= 0);
         CHECK(m.points <= 100);
         for (const auto& rule : m.rules) {
-            INFO(rule.id);
+            INFO(word_of(rule.id));
             CHECK(std::isfinite(rule.points));
-            CHECK_FALSE(rule.evidence.empty());
+            CHECK_FALSE(rule.remarks.empty());
+            // Every sentence is there, and so is the lesson of every way to lose.
+            for (const auto& remark : rule.remarks) CHECK_FALSE(words::say(remark).empty());
+            if (rule.lost()) CHECK_FALSE(words::lessons_of(rule.remarks).empty());
         }
         const Replay again = replay(read_record(path), path);
         REQUIRE(again.attempt);
         INFO(name);
         CHECK(again.notes.empty());
-        CHECK(again.attempt->bench().fingerprint() == a.bench().fingerprint());
+        CHECK(fingerprint(again.attempt->bench().snapshot()) == fingerprint(a.bench().snapshot()));
         CHECK(mark(*again.attempt).points == m.points);
     }
 }

@@ -9,7 +9,27 @@
 #include <string>
 #include <vector>
 
+#include "sim/bench/action_text.hpp"
+#include "sim/bench/history.hpp"
 #include "sim/files/load.hpp"
+#include "sim/files/record_writer.hpp"
+#include "sim/marking/play.hpp"
+
+//! Tests speak of all rooms.
+namespace quarterturn {
+namespace marking {}
+namespace procedure {}
+using namespace gas;
+using namespace flame;
+using namespace heater;
+using namespace analyzer;
+using namespace faults;
+using namespace practice;
+using namespace bench;
+using namespace files;
+using namespace marking;
+using namespace procedure;
+}  // namespace quarterturn
 
 namespace quarterturn::test {
 
@@ -51,6 +71,18 @@ inline std::vector<std::map<std::string, std::string>> read_csv(const std::strin
         rows.push_back(std::move(row));
     }
     return rows;
+}
+
+//! A player's whole attempt, written into a record to its end.
+inline std::vector<Said> play_recorded(Attempt& attempt, RecordWriter& record, const Manners& manners = kExpert) {
+    auto said = marking::play(attempt, manners, [&](const Attempt& at, const Action* action) {
+        if (action)
+            record.action(*action);
+        else
+            record.after_step(at.bench());
+    });
+    if (attempt.bench().ended()) record.end(attempt.bench());
+    return said;
 }
 
 inline std::string reference(const std::string& file) { return source_path("tests/validation/data/" + file); }

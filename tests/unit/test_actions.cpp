@@ -1,7 +1,8 @@
 #include "tests/support/catch.hpp"
 
-#include "sim/bench/action.hpp"
+#include "sim/bench/action_text.hpp"
 #include "sim/files/record.hpp"
+#include "tests/support/files.hpp"
 
 using namespace quarterturn;
 
@@ -13,23 +14,23 @@ TEST_CASE("every action is read back from its own words") {
                              "water 13.5",
                              "analyzer on",
                              "zero",
-                             "fuel 2",
+                             "fuel propane",
                              "port open",
                              "port shut",
                              "probe in",
                              "probe out",
                              "cap throttle off",
                              "cap offset on",
-                             "burner low",
-                             "burner normal",
-                             "burner high",
+                             "forced fire low",
+                             "forced fire off",
+                             "forced fire high",
                              "turn throttle left 1/2",
                              "turn throttle right 1/4",
                              "turn offset left 1/8",
                              "turn offset right 1/16",
                              "turn offset left 1/32",
-                             "stamp found",
-                             "stamp left",
+                             "record found",
+                             "record left",
                              "reset",
                              "make safe",
                              "leave"}) {
@@ -50,8 +51,10 @@ TEST_CASE("a wrong action says what is allowed and points at the word") {
     };
     check("turn throttle left 1/5", 20, "allowed: 1/2, 1/4, 1/8, 1/16, 1/32");
     check("turn throttle up 1/4", 15, "allowed: left, right");
-    check("turn valve left 1/4", 6, "allowed: throttle, offset");
-    check("burner medium", 8, "allowed: low, normal, high");
+    check("turn valve left 1/4", 6, "allowed: throttle, offset, sealed");
+    check("test", 5, "allowed: joints, hose");
+    check("test valve", 6, "allowed: joints, hose");
+    check("forced fire medium", 13, "allowed: off, low, high");
     check("water 900", 7, "allowed 0 to 40 L/min");
     check("power", 6, "allowed: on, off");
     check("dance", 1, "is not an action");

@@ -15,7 +15,8 @@ Analyzer quiet() {
 }
 
 void run(const Analyzer& a, AnalyzerState& s, const Sample& gas, double seconds) {
-    for (int i = 0; i < static_cast<int>(seconds * 50 + 0.5); ++i) a.step(s, gas);
+    Condition path;
+    for (int i = 0; i < static_cast<int>(seconds * 50 + 0.5); ++i) a.step(s, gas, Sample{}, path);
 }
 
 }  // namespace
@@ -71,9 +72,9 @@ TEST_CASE("the wrong fuel makes a wrong CO2 and leaves O2 alone") {
     spec.fuels[0].co2_max_pct = 11.8;
     spec.fuels[1].co2_max_pct = 13.8;
     const Analyzer a(spec);
-    CHECK_THAT(a.ideal({5.24, 80, 0}, 0).co2_pct, WithinAbs(8.84, 0.01));
-    CHECK_THAT(a.ideal({5.24, 80, 0}, 1).co2_pct, WithinAbs(10.34, 0.01));
-    CHECK(a.ideal({5.24, 80, 0}, 0).o2_pct == a.ideal({5.24, 80, 0}, 1).o2_pct);
+    CHECK_THAT(a.ideal({5.24, 80, 0}, GasKind::natural).co2_pct, WithinAbs(8.84, 0.01));
+    CHECK_THAT(a.ideal({5.24, 80, 0}, GasKind::propane).co2_pct, WithinAbs(10.34, 0.01));
+    CHECK(a.ideal({5.24, 80, 0}, GasKind::natural).o2_pct == a.ideal({5.24, 80, 0}, GasKind::propane).o2_pct);
 }
 
 TEST_CASE("zeroed in bad air it hides that much ever after") {

@@ -3,6 +3,7 @@
 #include "sim/gas/mixture.hpp"
 
 using namespace quarterturn;
+using namespace quarterturn::gas;
 using Catch::Matchers::WithinAbs;
 
 TEST_CASE("a mixture is read as people write it") {

@@ -45,11 +45,11 @@ TEST_CASE("the screw's direction is the appliance's own") {
 
 TEST_CASE("low working pressure starves high fire only") {
     const Appliance a = *load_appliance(test::shipped(), "practice-38").value;
-    const Mixture gas = load_gas(test::shipped(), "natural").value->mixture;
-    Surroundings poor;
-    poor.supply_line_factor = 20;
-    const Heater good(a, gas, Surroundings{});
-    const Heater bad(a, gas, poor);
+    const Mixture mixture = load_gas(test::shipped(), "natural").value->mixture;
+    Condition poor;
+    poor.supply_line = 20;
+    const Heater good(a, mixture, Site{});
+    const Heater bad(a, mixture, Site{}, poor);
     const auto high_good = good.settled(0, 0, 1);
     const auto high_bad = bad.settled(0, 0, 1);
     CHECK_FALSE(high_good.flow.starved);
@@ -63,9 +63,9 @@ TEST_CASE("low working pressure starves high fire only") {
 TEST_CASE("too little draw and the heater does not hold high fire") {
     const LoadedScenario l = test::lesson();
     const auto run = [&](double draw) {
-        const Heater h(l.scenario.appliance, l.scenario.gas, l.scenario.surroundings);
+        const Heater h(l.scenario.appliance, l.scenario.gas, l.scenario.site);
         HeaterState s = h.start(0, 0);
-        const HeaterControls c{true, true, draw, BurnerCall::high};
+        const Controls c{true, true, draw, ForcedFire::high};
         for (int i = 0; i < 50 * 240; ++i) h.step(s, c);
         return s;
     };
@@ -81,9 +81,9 @@ TEST_CASE("too little draw and the heater does not hold high fire") {
 
 TEST_CASE("without gas it tries three times and locks out") {
     const LoadedScenario l = test::lesson();
-    const Heater h(l.scenario.appliance, l.scenario.gas, l.scenario.surroundings);
+    const Heater h(l.scenario.appliance, l.scenario.gas, l.scenario.site);
     HeaterState s = h.start(0, 0);
-    for (int i = 0; i < 50 * 60; ++i) h.step(s, {true, false, 10, BurnerCall::normal});
+    for (int i = 0; i < 50 * 60; ++i) h.step(s, {true, false, 10, ForcedFire::off});
     CHECK(s.stage == Stage::locked_out);
     CHECK(s.failed_trials == 3);
 }

@@ -4,6 +4,7 @@
 
 #include "sim/analyzer/analyzer.hpp"
 #include "sim/flame/flue_gas.hpp"
+#include "tests/support/files.hpp"
 
 using namespace quarterturn;
 using Catch::Matchers::WithinAbs;
@@ -22,15 +23,29 @@ AnalyzerSpec quiet() {
     return s;
 }
 
-void run(const Analyzer& a, AnalyzerState& s, const Sample& tip, int seconds, const SampleTrain& train = {}) {
-    for (int i = 0; i < seconds * kSecond; ++i) a.step(s, tip, kRoom, train);
+void run(const Analyzer& a, AnalyzerState& s, const Sample& tip, int seconds, Condition& path) {
+    for (int i = 0; i < seconds * kSecond; ++i) a.step(s, tip, kRoom, path);
 }
 
-//! Warm and zeroed in clean air.
-AnalyzerState ready(const Analyzer& a, const SampleTrain& train = {}) {
+void run(const Analyzer& a, AnalyzerState& s, const Sample& tip, int seconds) {
+    Condition sound;
+    run(a, s, tip, seconds, sound);
+}
+
+//! A sample path in the flue with one thing wrong.
+Condition with(double Condition::*what, double value) {
+    Condition c;
+    c.probe_in = c.port_open = true;
+    c.*what = value;
+    return c;
+}
+
+//! Warm and zeroed in clean air, whatever is wrong with the cells.
+AnalyzerState ready(const Analyzer& a, Condition path = {}) {
     AnalyzerState s = a.start(1);
     s.on = true;
-    run(a, s, kRoom, 300, train);
+    path.probe_in = false;
+    run(a, s, kRoom, 300, path);
     a.zero(s);
     return s;
 }
@@ -65,13 +80,13 @@ TEST_CASE("a cold analyzer reads wrong and comes right; zeroed cold it carries t
 TEST_CASE("air drawn in at hose or port moves O2, CO2 and CO, and leaves air-free CO alone") {
     const Analyzer a(quiet());
     // Trade table: a tenth of air at 5.24 % and 80 ppm gives 6.81 % and 72 ppm, air-free 107 all the time (C).
-    for (const SampleTrain& train : {SampleTrain{0.1, 0, 0, 0}, SampleTrain{0, 0.1, 0, 0}}) {
-        const AnalyzerReading r = a.settled(kFlue, kRoom, train, 0, 0);
+    for (Condition path : {with(&Condition::hose_leak, 0.1), with(&Condition::probe_short, 0.1)}) {
+        const AnalyzerReading r = a.settled(kFlue, kRoom, path);
         CHECK_THAT(r.o2_pct, WithinAbs(6.81, 0.01));
         CHECK_THAT(r.co_ppm, WithinAbs(72, 0.2));
         CHECK_THAT(r.co_air_free_ppm, WithinAbs(107, 1));
         AnalyzerState s = ready(a);
-        run(a, s, kFlue, 300, train);
+        run(a, s, kFlue, 300, path);
         CHECK_THAT(s.shown.o2_pct, WithinAbs(r.o2_pct, 0.06));
         CHECK_THAT(s.shown.co_ppm, WithinAbs(r.co_ppm, 1));
     }
@@ -81,9 +96,9 @@ TEST_CASE("a clogged filter makes everything later, and a leak larger") {
     const Analyzer a(quiet());
     const auto seconds_to = [&](double clog) {
         AnalyzerState s = ready(a);
-        s.clog = clog;
+        Condition path = with(&Condition::filter_clog, clog);
         for (int t = 1; t < 400; ++t) {
-            run(a, s, kFlue, 1);
+            run(a, s, kFlue, 1, path);
             if (s.shown.o2_pct < 20.9 - 0.9 * (20.9 - 5.24)) return t;
         }
         return 400;
@@ -93,8 +108,8 @@ TEST_CASE("a clogged filter makes everything later, and a leak larger") {
     CHECK(clean < 40);
     CHECK(seconds_to(4) > clean + 8);
     // The pump draws against the filter: with a fifth of the flow the same hole gives a multiple.
-    CHECK_THAT(Analyzer::air_share({0.1, 0, 0, 0}, 1), WithinAbs(0.1, 1e-12));
-    CHECK_THAT(Analyzer::air_share({0.1, 0, 0, 0}, 0.2), WithinAbs(0.1 / (0.1 + 0.9 * 0.2), 1e-12));
+    CHECK_THAT(Analyzer::air_share(with(&Condition::hose_leak, 0.1), 1), WithinAbs(0.1, 1e-12));
+    CHECK_THAT(Analyzer::air_share(with(&Condition::hose_leak, 0.1), 0.2), WithinAbs(0.1 / (0.1 + 0.9 * 0.2), 1e-12));
 }
 
 TEST_CASE("the trap fills while flue gas is drawn, and a full one wets the filter") {
@@ -102,24 +117,25 @@ TEST_CASE("the trap fills while flue gas is drawn, and a full one wets the filte
     spec.trap_fill_s = 300;
     const Analyzer a(spec);
     AnalyzerState s = ready(a);
-    CHECK(s.trap_level == 0);
-    run(a, s, kFlue, 150);
-    CHECK_THAT(s.trap_level, WithinAbs(0.5, 0.01));
-    CHECK(s.clog == 0);
-    run(a, s, kFlue, 240);
-    CHECK(s.trap_level == 1);
-    CHECK(s.clog > 2);
-    const double wet = s.clog;
-    s.trap_level = 0;
-    run(a, s, kFlue, 60);
-    CHECK(s.clog == wet);  // an emptied trap does not dry the filter
+    Condition path = with(&Condition::trap_level, 0);
+    run(a, s, kFlue, 150, path);
+    CHECK_THAT(path.trap_level, WithinAbs(0.5, 0.01));
+    CHECK(path.filter_clog == 0);
+    run(a, s, kFlue, 240, path);
+    CHECK(path.trap_level == 1);
+    CHECK(path.filter_clog > 2);
+    const double wet = path.filter_clog;
+    path.trap_level = 0;
+    run(a, s, kFlue, 60, path);
+    CHECK(path.filter_clog == wet);  // an emptied trap does not dry the filter
 }
 
 TEST_CASE("aged cells: zeroing makes up for O2, not for CO; all come later") {
     const Analyzer a(quiet());
-    const SampleTrain aged{0, 0, 0.1, 0.5};
+    Condition aged = with(&Condition::o2_cell_loss, 0.1);
+    aged.co_cell_loss = 0.5;
     // Set to 20.9 in air an aged O2 cell is right, for it is linear; the CO cell has only its zero there.
-    const AnalyzerReading r = a.settled(kFlue, kRoom, aged, 0, 0);
+    const AnalyzerReading r = a.settled(kFlue, kRoom, aged);
     CHECK_THAT(r.o2_pct, WithinAbs(5.24, 0.01));
     CHECK_THAT(r.co_ppm, WithinAbs(40, 0.1));
     AnalyzerState s = ready(a, aged);
@@ -143,10 +159,11 @@ TEST_CASE("zeroed in polluted air it hides that much; outdoors it does not") {
     const Analyzer a(quiet());
     const Sample polluted{20.946, 30, 0};
     AnalyzerState s = ready(a);
-    for (int i = 0; i < 200 * kSecond; ++i) a.step(s, polluted, polluted, {});
+    Condition sound;
+    for (int i = 0; i < 200 * kSecond; ++i) a.step(s, polluted, polluted, sound);
     AnalyzerState outdoors = s;
     a.zero(s);
-    a.zero_outdoors(outdoors, {});
+    a.zero_outdoors(outdoors, sound);
     run(a, s, kFlue, 300);
     run(a, outdoors, kFlue, 300);
     CHECK_THAT(s.shown.co_ppm, WithinAbs(50, 1.5));

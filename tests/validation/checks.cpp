@@ -10,8 +10,7 @@
 #include "sim/flame/stability.hpp"
 #include "sim/analyzer/analyzer.hpp"
 #include "sim/bench/room.hpp"
-#include "sim/heater/faults.hpp"
-#include "sim/marking/marks.hpp"
+#include "sim/faults/fault.hpp"
 #include "sim/heater/heater.hpp"
 #include "tests/support/files.hpp"
 
@@ -562,19 +561,19 @@ Group flow_relations() {
     a.factory_air_ratio = 1.300;
     a.design_gas = us_average();
     a.valve_open_pa = a.supply_line_pa = 0;
-    const auto ratio_of = [&](const Surroundings& s, const Mixture& m, double fire = 1.0, double offset_pa = 0) {
+    const auto ratio_of = [&](const Site& s, const Mixture& m, double fire = 1.0, double offset_pa = 0) {
         Appliance b = a;
-        const FlowConstants c(b, s, m);
+        const FlowConstants c(b, s, Condition{}, m);
         FlowInput in;
         in.fan_speed = fire;
         in.offset_turns = offset_pa / b.offset_pa_per_turn;
-        in.mixer_air_k = s.air_temp_c + 273.15;
+        in.venturi_air_k = s.air_temp_c + 273.15;
         in.gas_k = s.gas_temp_c + 273.15;
         in.gas_open = true;
         return solve_flow(c, in);
     };
-    const Surroundings plain = [] {
-        Surroundings s;
+    const Site plain = [] {
+        Site s;
         s.humidity = 0;
         s.supply_standing_pa = 5000;
         return s;
@@ -591,7 +590,7 @@ Group flow_relations() {
           Change{"US average + 20 % H2", blend_h2(0.2), 1.389, 0.951},
           Change{"US average + 30 % H2", blend_h2(0.3), 1.440, 0.926},
           Change{"propane, unconverted", gas("C3H8=1"), 0.851, 1.547}}) {
-        const Flow f = ratio_of(plain, r.m);
+        const heater::Flow f = ratio_of(plain, r.m);
         // Their figures take the orifice's gas as real, ours as ideal: a percent for propane, nothing for the others.
         const bool real = f.air_ratio < 1;
         const std::string why = real ? "propane is 2 % denser than an ideal gas" : "printed digits";
@@ -615,7 +614,7 @@ Group flow_relations() {
     }
     // Weather, from 1.30 at 20 °C and 50 %.
     const auto weather = [](double t, double rh) {
-        Surroundings s;
+        Site s;
         s.air_temp_c = t;
         s.humidity = rh;
         s.supply_standing_pa = 5000;
@@ -641,7 +640,7 @@ Group flow_relations() {
             {std::to_string(static_cast<int>(100 * share + 0.5)) + " % of its own flue gas in the intake",
              "oxygen balance (C)", expected, l, "air ratio", 0.008, "two printed digits", ""});
     }
-    Surroundings high = plain;
+    Site high = plain;
     high.altitude_m = 1524;
     g.checks.push_back({"altitude 5000 ft: air ratio stays", "both streams go as √p (C)", 1.300,
                         ratio_of(high, us_average()).air_ratio, "", 0.001, "no reason to move", ""});
@@ -700,7 +699,7 @@ Group co_shape() {
                         r.h2_ppm_dry / r.co_ppm_dry, "H2/CO", 0.2, "other times, a spread of local air ratios", ""});
 
     // The practice heater against the trade's figures for a well-set one.
-    Surroundings site;
+    Site site;
     const Appliance a = *load_appliance(test::shipped(), "practice-38").value;
     const Heater h(a, natural.mixture, site);
     const auto high = h.settled(0, 0, 1.0);
@@ -728,241 +727,11 @@ Group co_shape() {
     return g;
 }
 
-std::string number(double v) {
-    char t[40];
-    const double a = std::abs(v);
-    // As many digits as every compiler agrees on.
-    std::snprintf(t, sizeof t, a >= 1000 ? "%.1f" : a >= 10 ? "%.2f" : a >= 0.1 || a == 0 ? "%.3f" : "%.2g", v);
-    if (a < 5e-9) return "0";
-    return t;
-}
-
 }  // namespace
 
 std::vector<Group> all_checks() {
     return {iso_worked_gas(),  en437(),    combustion(),   co2_o2(),         dew_points(), efficiency(),
             thermochemistry(), kinetics(), flame_limits(), flow_relations(), co_shape()};
-}
-
-std::string page(const std::vector<Group>& groups) {
-    std::size_t all = 0, held = 0, known = 0;
-    for (const Group& g : groups)
-        for (const Check& c : g.checks) {
-            ++all;
-            held += c.holds();
-            known += !c.holds() && !c.known.empty();
-        }
-    std::string out =
-        "# Outside checks\n\n"
-        "Made by `build/validation_table`, which the tests run too: do not edit by hand.\n\n"
-        "Every row compares a figure of this program with one from outside it. Marks of sources: F found in public "
-        "material, F2 found\n"
-        "second-hand, C computed outside this project from open data, M from memory of the named source. A row holds "
-        "when the\n"
-        "difference is within its tolerance; the tolerance has its reason beside it. Rows that miss stay in and say "
-        "why.\n\n";
-    out += "**" + std::to_string(held) + " of " + std::to_string(all) + " rows hold; " + std::to_string(known) +
-           " miss for a known reason; " + std::to_string(all - held - known) + " miss without one.**\n";
-    for (const Group& g : groups) {
-        out += "\n## " + g.title + "\n\n" + g.about +
-               "\n\n| quantity | source | its value | ours | difference | tolerance | why that much | verdict "
-               "|\n|---|---|---|---|---|---|---|---|\n";
-        for (const Check& c : g.checks) {
-            const std::string unit = c.unit.empty() ? "" : " " + c.unit;
-            out += "| " + c.quantity + " | " + c.source + " | " + number(c.expected) + unit + " | " + number(c.ours) +
-                   unit + " | " + number(c.ours - c.expected) + " | " + number(c.tolerance) + " | " + c.reason + " | " +
-                   (c.holds()         ? "holds"
-                    : c.known.empty() ? "**misses**"
-                                      : "misses: " + c.known) +
-                   " |\n";
-        }
-    }
-    return out;
-}
-
-std::string signatures() {
-    const Appliance a = *load_appliance(test::shipped(), "practice-48").value;
-    const Mixture natural = load_gas(test::shipped(), "natural").value->mixture;
-    const Analyzer meter(*load_analyzer(test::shipped(), "bench-two-cell").value);
-    std::string out =
-        "# Signatures\n\nMade by `build/validation_table`: do not edit by hand. What each fault alone does to the 48 "
-        "kW practice heater on the everyday natural\n"
-        "gas, screws as from the factory, dry air of 15 °C. *Shown* is what a warm analyzer, zeroed in clean air, "
-        "comes "
-        "to; room CO and gas are what a\n"
-        "room of 30 m³ with half an air change an hour comes to. These are this program's own figures; that their "
-        "directions and sizes follow from\n"
-        "their causes is held by tests/consistency/test_signatures.cpp.\n\n"
-        "| condition | fire | air ratio | CO₂ true | CO₂ shown | O₂ shown | CO shown | input kW | standing Pa | "
-        "working Pa "
-        "| outlet Pa | flue °C | efficiency % | noise dB | room CO ppm | room gas, % of limit | flame |\n"
-        "|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|\n";
-    const auto f = [](double v, int digits) {
-        char t[32];
-        std::snprintf(t, sizeof t, "%.*f", digits, v);
-        return std::string(t);
-    };
-    const auto rows = [&](const std::string& name, const Surroundings& s, const Mixture& m, bool kit = false) {
-        const Heater h(a, m, s);
-        HeaterState parts;
-        parts.fitted = h.as_found_parts();
-        if (kit) {
-            h.fit_orifice(parts.fitted, true);
-            h.set_switch(parts.fitted, true);
-        }
-        for (const bool high : {true, false}) {
-            const HeaterState x = h.settled(parts, high ? 1.0 : a.low_fire);
-            const bool propane = m.co2_max_pct() > 12.8;
-            const AnalyzerReading r =
-                meter.settled({x.port_o2_pct, x.port_co_ppm, x.port_h2_ppm}, {100 * dry_air().o2, s.room_co_ppm, 0},
-                              {s.sample_leak, s.probe_shallow, s.o2_cell_loss, s.co_cell_loss}, s.filter_clog,
-                              propane != s.wrong_fuel ? 1 : 0);
-            const Behaviour b = h.flame_behaviour(x);
-            const RoomState room = room_after_hours({&h, &x, true, false, false}, 12);
-            out += "| " + (high ? name : std::string()) + " | " + (high ? "high" : "low") + " | " +
-                   f(x.flow.air_ratio, 2) + " | " + f(x.flue.co2_dry_pct, 1) + " | ";
-            if (x.flame)
-                out += f(r.co2_pct, 1) + " | " + f(r.o2_pct, 1) + " | " + f(r.co_ppm, 0);
-            else
-                out += "– | – | –";
-            out += " | " + f(x.flow.gas_kw_hhv, 1) + " | " +
-                   f(std::max(0.0, s.supply_standing_pa - s.supply_drop_pa), 0) + " | " +
-                   f(x.flow.supply_working_pa, 0) + " | " + f(x.flow.gas_outlet_pa, 1) + " | " +
-                   (x.flame ? f(x.flue_c, 0) : "–") + " | " + (x.flame ? f(100 * h.efficiency(x), 1) : "–") + " | " +
-                   f(h.noise_db(x), 0) + " | " + f(room.co_ppm, 0) + " | " + f(lower_limit_pct(room, m), 0) + " | " +
-                   (!x.flame         ? "out"
-                    : b.flashback    ? "flashback"
-                    : b.lift > 0     ? "lifting"
-                    : b.rumble > 0.5 ? "rumbling"
-                                     : "steady") +
-                   " |\n";
-        }
-    };
-    Surroundings plain;
-    plain.humidity = 0;
-    rows("sound", plain, natural);
-    for (const Fault& fault : faults())
-        for (const double severity : {0.4, 1.0}) {
-            if (severity < 1 && (fault.name == "reference_tube_off" || fault.name == "wrong_fuel")) continue;
-            Surroundings s = plain;
-            fault.apply(s, severity);
-            rows(std::string(fault.name) + " " + f(severity, 1), s, natural);
-        }
-    for (const char* site : {"high", "cold"})
-        rows(std::string("site: ") + site, *load_site(test::shipped(), site).value, natural);
-    for (const char* g : {"natural-lean", "high-inert", "hydrogen-blend", "propane"})
-        rows(std::string("gas: ") + g, plain, load_gas(test::shipped(), g).value->mixture);
-    Surroundings bottled = plain;
-    bottled.supply_standing_pa = 2900;
-    rows("gas: propane, with the kit", bottled, load_gas(test::shipped(), "propane").value->mixture, true);
-    out +=
-        "\n`trap_full`, `draw_low`, `backlash` and `wrong_fuel` on the analyzer do not show in these columns, or only "
-        "in what is "
-        "shown: they are found by looking, by\nthe draw, by turning back, by the fuel on the display.\n"
-        "\n## Faults by name\n\n| name | at severity 1 | what a technician does | may come later "
-        "|\n|---|---|---|---|\n";
-    for (const Fault& fault : faults())
-        out += "| `" + std::string(fault.name) + "` | " + std::string(fault.what) + " | " +
-               (fault.remedy == Remedy::mend    ? "mends it"
-                : fault.remedy == Remedy::allow ? "works with it"
-                                                : "stops, makes safe, hands over") +
-               " | " + (fault.may_start_later ? "yes" : "") + " |\n";
-    return out;
-}
-
-//! The marks' rules, from the rules themselves.
-std::string marks_page() {
-    std::string out =
-        "# Marks\n\nMade by `build/validation_table` from sim/marking/marks.cpp: do not edit by hand. A lesson shares "
-        "100 points (or what "
-        "it says under `[marks]`)\nout over six competencies; inside one, the rules that the lesson and its end ask "
-        "about share its points "
-        "by these weights. A rule that is\nnot asked gives its share to its neighbours; `not_asked = [\"rule\", ...]` "
-        "under `[marks]` "
-        "leaves rules out.\n\nCritical losses fail the attempt whatever the points. Each hint asked for costs " +
-        std::to_string(static_cast<int>(kHintCost)) +
-        " point of 100.\n\n| rule | weight | watches | because |\n|---|---|---|---|\n";
-    for (const RuleText& r : rule_texts()) {
-        char share[16];
-        std::snprintf(share, sizeof share, "%.2f", r.share);
-        out += "| `" + std::string(r.id) + "` | " + share + " | " + std::string(r.watches) + " | " +
-               std::string(r.teaches) + " |\n";
-    }
-    return out +
-           "\nCauses that can be named: `nothing`, `adjustment`, `conversion`, and every fault of "
-           "[signatures.md](signatures.md) by its "
-           "name.\n";
-}
-
-std::string co_picture() {
-    const auto natural = *load_gas(test::shipped(), "natural").value;
-    const auto propane = *load_gas(test::shipped(), "propane").value;
-    const CoMap ng(natural.mixture, dry_air(), BurnerDeck{});
-    const CoMap lp(propane.mixture, dry_air(), BurnerDeck{});
-    constexpr double left = 60, right = 700, top = 20, bottom = 380, first = 0.95, last = 1.75;
-    const auto x = [&](double l) { return left + (right - left) * (l - first) / (last - first); };
-    const auto y = [&](double ppm) { return bottom - (bottom - top) * std::log10(std::clamp(ppm, 1.0, 10000.0)) / 4; };
-    const auto y2 = [&](double pct) { return bottom - (bottom - top) * pct / 16; };
-    const auto at = [](double v) {
-        char t[24];
-        std::snprintf(t, sizeof t, "%.1f", v);
-        return std::string(t);
-    };
-    std::string out =
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 930 430\" font-family=\"Lato, DejaVu Sans, "
-        "sans-serif\" font-size=\"14\">"
-        "<rect width=\"930\" height=\"430\" fill=\"#FCF9F0\"/>";
-    for (const double ppm : {1.0, 10.0, 100.0, 1000.0, 10000.0}) {
-        out += "<path d=\"M60 " + at(y(ppm)) + "H700\" stroke=\"#9A917C\" stroke-width=\"0.6\"/><text x=\"54\" y=\"" +
-               at(y(ppm) + 5) + "\" text-anchor=\"end\">" + std::to_string(static_cast<int>(ppm)) + "</text>";
-    }
-    for (double l = 1.0; l < 1.76; l += 0.1)
-        out += "<path d=\"M" + at(x(l)) + " 20V380\" stroke=\"#9A917C\" stroke-width=\"0.4\"/><text x=\"" + at(x(l)) +
-               "\" y=\"400\" text-anchor=\"middle\">" + at(l) + "</text>";
-    out +=
-        "<text x=\"380\" y=\"422\" text-anchor=\"middle\">air ratio</text><text x=\"64\" y=\"16\">CO, ppm dry (heavy "
-        "lines); CO₂, % dry, 0 to 16 from bottom to top (dotted)</text>";
-    struct Line {
-        const char* name;
-        const CoMap* map;
-        const Mixture* gas;
-        double load;
-        const char* style;
-    };
-    double label = 40;
-    for (const Line& l :
-         {Line{"natural gas, high fire", &ng, &natural.mixture, 1.0, "stroke=\"#22262B\" stroke-width=\"2.6\""},
-          Line{"natural gas, low fire", &ng, &natural.mixture, 0.2,
-               "stroke=\"#22262B\" stroke-width=\"2\" stroke-dasharray=\"9 4\""},
-          Line{"propane, high fire", &lp, &propane.mixture, 1.0, "stroke=\"#B8400E\" stroke-width=\"2.6\""},
-          Line{"propane, low fire", &lp, &propane.mixture, 0.2,
-               "stroke=\"#B8400E\" stroke-width=\"2\" stroke-dasharray=\"9 4\""}}) {
-        std::string d;
-        double out_at = 0;
-        for (double a = first; a <= last + 1e-9; a += 0.01) {
-            const auto p = l.map->at(a, l.load);
-            if (a > 1.2 && (p.blow_out_margin < 0 || lift(p.u_over_sl) >= 1)) {
-                out_at = a;
-                break;
-            }
-            d += (d.empty() ? "M" : "L") + at(x(a)) + " " + at(y(p.co_ppm_dry));
-        }
-        out += "<path d=\"" + d + "\" fill=\"none\" " + l.style + "/>";
-        if (out_at > 0)
-            out += "<text x=\"" + at(x(out_at)) + "\" y=\"" + at(y(l.map->at(out_at, l.load).co_ppm_dry) + 5) +
-                   "\">× out</text>";
-        out += "<path d=\"M715 " + at(label) + "h40\" " + l.style + "/><text x=\"762\" y=\"" + at(label + 5) + "\">" +
-               l.name + "</text>";
-        label += 24;
-    }
-    for (const Mixture* m : {&natural.mixture, &propane.mixture}) {
-        std::string d;
-        for (double a = 1.0; a <= last + 1e-9; a += 0.05)
-            d += (d.empty() ? "M" : "L") + at(x(a)) + " " + at(y2(balance(*m, dry_air(), a, 0, 0).co2_dry_pct));
-        out += "<path d=\"" + d + "\" fill=\"none\" stroke=\"" + (m == &natural.mixture ? "#22262B" : "#B8400E") +
-               "\" stroke-width=\"1.4\" stroke-dasharray=\"2 4\"/>";
-    }
-    return out + "</svg>\n";
 }
 
 }  // namespace quarterturn::validation

@@ -33,6 +33,8 @@ std::string page(const std::vector<Group>& groups);
 std::string signatures();
 //! The page docs/marks.md: every rule of the marks.
 std::string marks_page();
+//! The page docs/actions.md: every row of the actions.
+std::string actions_page();
 //! The picture docs/co-against-air-ratio.svg: CO and CO2 at high and low fire, natural gas and propane.
 std::string co_picture();
 

@@ -15,6 +15,8 @@ int main(int argc, char** argv) {
             << quarterturn::validation::signatures();
         std::ofstream(folder + "/marks.md", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::marks_page();
+        std::ofstream(folder + "/actions.md", std::ios::binary | std::ios::trunc)
+            << quarterturn::validation::actions_page();
         std::ofstream(folder + "/co-against-air-ratio.svg", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::co_picture();
     } else {

@@ -6,7 +6,7 @@
 #include <set>
 
 #include "tests/support/files.hpp"
-#include "ui/window/bench_screen.hpp"
+#include "ui/window/screens.hpp"
 #include "ui/window/window.hpp"
 
 using namespace quarterturn;
@@ -17,7 +17,7 @@ namespace {
 
 struct Played {
     Fonts fonts;
-    std::unique_ptr<BenchScreen> screen;
+    std::unique_ptr<Screens> screen;
     sf::RenderTexture target;
     unsigned w, h;
 
@@ -25,7 +25,7 @@ struct Played {
         setenv("XDG_DATA_HOME", scratch.file("data").c_str(), 1);
         setenv("QUARTERTURN_SEED", "1", 1);
         REQUIRE(fonts.load());
-        screen = std::make_unique<BenchScreen>(test::lesson(), fonts);
+        screen = std::make_unique<Screens>(test::lesson(), fonts);
         screen->hands().text_scale = text;
         screen->resize(w, h);
         REQUIRE(target.create(w, h));
@@ -72,7 +72,7 @@ struct Played {
         if (hands().sheet != Sheet::check) key(sf::Keyboard::Key::K);
         click("tab " + tab);
         click("do " + action);
-        while (screen->session().readings().busy) wait(1);
+        while (screen->session().seen().busy.set) wait(1);
     }
     Hands& hands() { return screen->hands(); }
     test::Scratch scratch;
@@ -93,41 +93,41 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.check("Ear, nose, tests", "smell");
     for (const char* what : {"supply", "plate", "sheet", "vent", "intake"})
         p.check("Look at", std::string("look ") + what);
-    CHECK(p.screen->session().readings().findings.size() == 6);
+    CHECK(p.screen->session().seen().findings.size() == 6);
     p.check("Ear, nose, tests", "manometer on");
     p.key(Key::Escape);
     p.click("gas tap");
     p.wait(2);
-    p.check("Ear, nose, tests", "stamp standing");
+    p.check("Ear, nose, tests", "record standing");
     p.check("Ear, nose, tests", "test joints");
     p.key(Key::K);
     p.key(Key::L);
-    p.click("set Analyzer");
+    p.click("do analyzer on");
     p.wait(130);
-    p.click("zero");
+    p.click("do zero");
     p.key(Key::Escape);
     p.wait(10);
-    p.check("Ear, nose, tests", "stamp ambient");
+    p.check("Ear, nose, tests", "record ambient");
     p.key(Key::Escape);
     p.key(Key::L);
-    p.click("set Heater's switch");
-    p.click("set Test port");
-    p.click("set Probe in the flue");
+    p.click("do power on");
+    p.click("do port open");
+    p.click("do probe in");
     p.key(Key::Escape);
     for (int i = 0; i < 24; ++i) p.click("more water");
-    p.click("burner High");
+    p.click("do forced fire high");
     p.wait(30);
-    p.check("Ear, nose, tests", "stamp working");
+    p.check("Ear, nose, tests", "record working");
     p.key(Key::Escape);
     p.wait(200);
     p.key(Key::F5);
     p.key(Key::F2);
     p.wait(150);
-    p.click("stamp");
+    p.click("record");
     p.key(Key::F4);
     p.wait(150);
     p.key(Key::C);
-    const auto r = [&]() -> const Readings& { return p.screen->session().readings(); };
+    const auto r = [&]() -> const Seen& { return p.screen->session().seen(); };
     REQUIRE(r().sheet.found_high.set);
     REQUIRE(r().sheet.found_low.set);
     for (int i = 0; i < 6 && r().analyzer.co2_pct < 8.85; ++i) {
@@ -140,7 +140,7 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     CHECK(r().throttle_ticks > 0);
     p.key(Key::F2);
     p.wait(150);
-    p.key(Key::B);
+    p.key(Key::O);
     p.key(Key::C);
     p.key(Key::Num4);
     for (int i = 0; i < 8 && r().analyzer.co2_pct > 8.75; ++i) {
@@ -152,16 +152,16 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.wait(150);
     p.key(Key::F5);
     p.key(Key::R);
-    p.click("set normal");
-    p.click("set Probe");
-    p.click("set Test port");
-    p.click("set Throttle screw's cap");
-    p.click("set Offset screw's cap");
+    p.click("do forced fire off");
+    p.click("do probe out");
+    p.click("do port shut");
+    p.click("do cap throttle on");
+    p.click("do cap offset on");
     p.key(Key::Escape);
     for (int i = 0; i < 40; ++i) p.click("less water");
     p.click("gas tap");
     p.key(Key::R);
-    p.click("set Pressure nipple");
+    p.click("do manometer off");
     p.wait(30);
     p.key(Key::Escape);
     p.click("gas tap");
@@ -170,9 +170,9 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.key(Key::R);
     p.click("cause next");
     p.click("cause next");
-    CHECK(causes()[p.screen->session().readings().sheet.cause] == "adjustment");
-    p.click("decide fit for service");
-    p.click("hand over");
+    CHECK(p.screen->session().seen().sheet.cause == Cause::adjustment);
+    p.click("do decide service");
+    p.click("do hand over");
     p.wait(35);
     p.key(Key::Escape);
     p.key(Key::R);
@@ -180,7 +180,7 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     CHECK(p.screen->session().ended());
     const Marks m = mark(p.screen->session().attempt());
     for (const auto& rule : m.rules) {
-        INFO(rule.id << ": " << rule.evidence);
+        INFO(bench::word_of(rule.id));
         CHECK(rule.points == Approx(rule.of));
     }
     CHECK(m.passed);
@@ -236,11 +236,11 @@ TEST_CASE("Escape makes safe at once, and a sheet takes it first") {
     if (!display()) return;
     Played p(1280, 800, 1.0);
     p.click("gas tap");
-    CHECK(p.screen->session().readings().gas_open);
+    CHECK(p.screen->session().seen().gas_open);
     p.key(sf::Keyboard::Key::L);
     p.key(sf::Keyboard::Key::Escape);
-    CHECK(p.screen->session().readings().gas_open);
+    CHECK(p.screen->session().seen().gas_open);
     p.key(sf::Keyboard::Key::Escape);
-    CHECK_FALSE(p.screen->session().readings().gas_open);
+    CHECK_FALSE(p.screen->session().seen().gas_open);
     CHECK_FALSE(p.screen->session().ended());
 }

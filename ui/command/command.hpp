@@ -1,7 +1,10 @@
-// The command line: one function a command, all of them clients of sim/ like any other.
+// The command line: one function a command, all of them clients of sim/ like any other. commands() is the one list:
+// help, the list of what needs no display, and the docs are made from it.
 #pragma once
 
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sim/files/record.hpp"
@@ -19,19 +22,31 @@ int steady(const Arguments& a);
 int run(const Arguments& a);
 int expert(const Arguments& a);
 int check(const Arguments& a);
+int lessons(const Arguments& a);
 int resume(const Arguments& a);
 int branch(const Arguments& a);
 int debrief(const Arguments& a);
 int open(const Arguments& a);
+int commands_page(const Arguments& a);
+
+struct Command {
+    std::string_view name;
+    int (*call)(const Arguments&);
+    const char* does;
+    bool needs_display = false;
+};
+std::span<const Command> commands();
+//! The names of those that need no display: "flue, gas, ...".
+std::string without_display();
 
 //! The shipped data files.
-DiskLibrary library();
-//! A library that also finds what lies beside this lesson.
-DiskLibrary library_for(const std::string& lesson);
+files::DiskLibrary library();
 
 //! Prints problems to stderr, one a line.
-void print(const Problems& problems);
+void print(const files::Problems& problems);
 //! Plays a record again and says on stderr what stops it or is worth knowing.
-Replay replayed(const Record& record, const std::string& path, std::int64_t up_to = -1);
+files::Replay replayed(const files::Record& record, const std::string& path, std::int64_t up_to = -1);
+//! "1 problem. Nothing was started."
+std::string nothing_started(std::size_t problems);
 
 }  // namespace quarterturn::command

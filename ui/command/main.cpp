@@ -1,20 +1,21 @@
 #include <cstdlib>
 #include <exception>
+#include <fcntl.h>
 #include <filesystem>
 #include <iostream>
+#include <unistd.h>
 
-#include "ui/command/command.hpp"
-#include "ui/report/debrief.hpp"
-#ifdef QUARTERTURN_HAS_WINDOW
-#include "ui/window/window.hpp"
-#endif
+#include "sim/files/version.hpp"
+#include "ui/command/options.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::command {
 
 namespace {
 
+namespace fs = std::filesystem;
+
 std::string scenarios_folder() {
-    namespace fs = std::filesystem;
     if (const char* set = std::getenv("QUARTERTURN_SCENARIOS")) return set;
     std::error_code ec;
     const fs::path self = fs::read_symlink("/proc/self/exe", ec);
@@ -26,117 +27,98 @@ std::string scenarios_folder() {
     return QUARTERTURN_SCENARIOS_DIR;
 }
 
-constexpr const char* kNoDisplay =
-    "no display can be reached: the window cannot open. These commands need none: flue, gas, steady, run, expert, "
-    "check, debrief";
+constexpr Command kCommands[]{
+    {"open", open, "opens the window on a lesson (also without any command)", true},
+    {"lessons", lessons, "lists the lessons"},
+    {"expert", expert, "plays a lesson properly and says why"},
+    {"run", run, "plays a list of actions"},
+    {"resume", resume, "goes on with an attempt that was broken off"},
+    {"branch", branch, "goes back to a moment of an attempt and on from there, as a new attempt"},
+    {"debrief", debrief, "replays a record and explains its marks"},
+    {"check", check, "validates data files; a lesson is also played by the expert"},
+    {"steady", steady, "the settled state of an appliance"},
+    {"flue", flue, "burnt gas of one mixture"},
+    {"gas", gas, "properties of a mixture"},
+    {"commands", commands_page, "every command with its options, as a page"},
+};
 
-}  // namespace
-
-DiskLibrary library() { return DiskLibrary(scenarios_folder()); }
-
-DiskLibrary library_for(const std::string& lesson) {
-    DiskLibrary l = library();
-    l.look_beside(lesson);
-    return l;
+//! Standard streams that are closed would lend their numbers to the next file that is opened.
+void keep_standard_streams() {
+    for (int fd = 0; fd <= 2; ++fd)
+        if (fcntl(fd, F_GETFD) == -1 && ::open("/dev/null", fd == 0 ? O_RDONLY : O_WRONLY) != fd) std::_Exit(cannot);
 }
 
-void print(const Problems& problems) {
-    for (const auto& p : problems) std::cerr << p.text() << "\n";
+void help() {
+    std::cout << "Quarterturn: a practice bench for setting the air-gas ratio of a modulating water heater.\n"
+              << words::caution() << "\n\nusage: quarterturn [COMMAND] ...\n";
+    for (const Command& c : kCommands)
+        std::cout << "  " << c.name << std::string(10 - c.name.size(), ' ') << c.does << "\n";
+    std::cout << "Everywhere: --help, --units si|us. Alone: --version.\n";
 }
 
-Replay replayed(const Record& record, const std::string& path, std::int64_t up_to) {
-    Replay r = replay(record, path, up_to);
-    print(r.problems);
-    for (const auto& n : r.notes) std::cerr << n << "\n";
-    return r;
-}
-
-int open(const Arguments& a) {
-    const char* const usage_line = "usage: quarterturn open [SCENARIO|RECORD]";
-    if (!a.empty() && (a[0] == "--help" || a[0] == "-h")) {
-        std::cout << usage_line << "\n";
+int dispatch(const std::string& name, const Arguments& rest) {
+    if (name == "--help" || name == "-h" || name == "help") {
+        help();
         return done;
     }
-    if (a.size() > 1 || (a.size() == 1 && a[0].starts_with("-"))) {
-        std::cerr << "quarterturn open:1:1: it takes at most one scenario or record; " << usage_line << "\n";
-        return usage;
-    }
-#ifdef QUARTERTURN_HAS_WINDOW
-    const std::string name = a.empty() ? "new-gas-valve" : a[0];
-    const bool record = name.ends_with(".jsonl");
-    window::Start start;
-    if (record) {
-        const Record r = read_record(name);
-        Replay again = replayed(r, name);
-        if (!again.attempt) return no;
-        start.lesson = *lesson_of(r).value;
-        std::string reason;
-        if (!r.ended) start.writer = RecordWriter::append(name, r, reason);
-        if (!reason.empty()) std::cerr << reason << "\n";
-        start.attempt = std::move(again.attempt);
-        start.record_path = name;
-        start.again = [lesson = start.lesson](std::uint64_t) { return Loaded<LoadedScenario>{lesson, {}}; };
-    } else {
-        auto s = load_scenario(library_for(name), name);
-        if (!s.value) {
-            print(s.problems);
-            std::cerr << s.problems.size() << (s.problems.size() == 1 ? " problem" : " problems")
-                      << ". Nothing was started.\n";
-            return no;
-        }
-        start.lesson = *std::move(s.value);
-        start.again = [name](std::uint64_t seed) { return load_scenario(library_for(name), name, seed); };
-    }
-    if (!window::display_can_be_opened()) {
-        std::cerr << kNoDisplay << "\n";
-        return cannot;
-    }
-    return window::run(std::move(start));
-#else
-    std::cerr << "this build has no window. These commands need none: flue, gas, steady, run, expert, check, debrief, "
-                 "resume, branch\n";
-    return cannot;
-#endif
-}
-
-}  // namespace quarterturn::command
-
-int main(int argc, char** argv) {
-    using namespace quarterturn::command;
-    struct Command {
-        const char* name;
-        int (*call)(const Arguments&);
-        const char* does;
-    };
-    static constexpr Command commands[] = {
-        {"open", open, "opens the window on a lesson (also without any command)"},
-        {"flue", flue, "burnt gas of one mixture"},
-        {"gas", gas, "properties of a mixture"},
-        {"steady", steady, "the settled state of an appliance"},
-        {"run", run, "plays a list of actions"},
-        {"resume", resume, "goes on with an attempt that was broken off"},
-        {"branch", branch, "goes back to a moment of an attempt and on from there, as a new attempt"},
-        {"expert", expert, "plays a lesson properly and says why"},
-        {"check", check, "validates data files; a lesson is also played by the expert"},
-        {"debrief", debrief, "replays a record and explains its marks"}};
-    const std::string name = argc > 1 ? argv[1] : "open";
-    const Arguments rest(argv + (argc > 1 ? 2 : 1), argv + argc);
-    if (name == "--help" || name == "-h" || name == "help") {
-        std::cout << "Quarterturn: a practice bench for setting the air-gas ratio of a modulating water heater.\n"
-                  << quarterturn::report::kCaution << "\n\nusage: quarterturn [COMMAND] ...\n";
-        for (const auto& c : commands)
-            std::cout << "  " << c.name << std::string(10 - std::string(c.name).size(), ' ') << c.does << "\n";
-        std::cout << "quarterturn COMMAND --help tells more.\n";
+    if (name == "--version") {
+        std::cout << "quarterturn " << files::kProgramVersion << "\n";
         return done;
     }
     try {
-        for (const auto& c : commands)
+        for (const Command& c : kCommands)
             if (name == c.name) return c.call(rest);
     } catch (const std::exception& e) {
         std::cerr << "quarterturn " << name << ":1:1: " << e.what() << "\n";
         return no;
     }
-    std::cerr << "quarterturn:1:1: '" << name
-              << "' is not a command; known: open, flue, gas, steady, run, resume, branch, expert, check, debrief\n";
+    std::string known;
+    for (const Command& c : kCommands) known += (known.empty() ? "" : ", ") + std::string(c.name);
+    std::cerr << "quarterturn:1:1: '" << name << "' is not a command; known: " << known << "\n";
     return usage;
+}
+
+}  // namespace
+
+std::span<const Command> commands() { return kCommands; }
+
+std::string without_display() {
+    std::string out;
+    for (const Command& c : kCommands)
+        if (!c.needs_display) out += (out.empty() ? "" : ", ") + std::string(c.name);
+    return out;
+}
+
+files::DiskLibrary library() { return files::DiskLibrary(scenarios_folder()); }
+
+void print(const files::Problems& problems) {
+    for (const auto& p : problems) std::cerr << p.text() << "\n";
+}
+
+files::Replay replayed(const files::Record& record, const std::string& path, std::int64_t up_to) {
+    files::Replay r = replay(record, path, up_to);
+    print(r.problems);
+    for (const auto& n : r.notes) std::cerr << n << "\n";
+    return r;
+}
+
+std::string nothing_started(std::size_t n) {
+    return std::to_string(n) + (n == 1 ? " problem." : " problems.") + " Nothing was started.";
+}
+
+}  // namespace quarterturn::command
+
+int main(int argc, char** argv) {
+    using namespace quarterturn;
+    command::keep_standard_streams();
+    words::open_catalogue();
+    words::use(words::units_of_locale());
+    const std::string name = argc > 1 ? argv[1] : "open";
+    const command::Arguments rest(argv + (argc > 1 ? 2 : 1), argv + argc);
+    const int code = command::dispatch(name, rest);
+    // What could not be printed was not done.
+    std::cout.flush();
+    if (std::cout && std::fflush(stdout) == 0) return code;
+    std::cerr << "quarterturn " << name << ":1:1: standard output cannot be written\n";
+    return command::cannot;
 }

@@ -2,8 +2,10 @@
 
 #include <charconv>
 #include <cmath>
-#include <cstdio>
+#include <fmt/format.h>
 #include <iostream>
+
+#include "ui/words/units.hpp"
 
 namespace quarterturn::command {
 
@@ -12,6 +14,7 @@ namespace po = boost::program_options;
 Options::Options(std::string name, std::string usage_line, std::vector<std::string> positional)
     : name_(std::move(name)), usage_(std::move(usage_line)), positional_(std::move(positional)), visible_("options") {
     visible_.add_options()("help,h", "this text");
+    option("units", "si|us", "how quantities are shown; files and CSV stay SI. Default: by the locale");
     for (const auto& p : positional_) {
         const std::string bare = p.ends_with("...") ? p.substr(0, p.size() - 3) : p;
         hidden_.add_options()(bare.c_str(), po::value<std::vector<std::string>>());
@@ -55,8 +58,16 @@ bool Options::parse(const Arguments& a) {
         std::cout << "usage: quarterturn " << usage_ << "\n\n" << visible_;
         return false;
     }
+    if (has("units")) {
+        const auto units = words::units_by_word(text("units"));
+        if (!units) {
+            complain("--units is '" + text("units") + "', allowed si, us");
+            return false;
+        }
+        words::use(*units);
+    }
     for (const auto& p : positional_) {
-        if (p.starts_with("[")) continue;
+        if (p.starts_with("[")) continue;  // may be left out
         const std::string bare = p.ends_with("...") ? p.substr(0, p.size() - 3) : p;
         if (!has(bare)) {
             complain("the " + bare + " is missing; usage: quarterturn " + usage_);
@@ -80,9 +91,7 @@ double Options::number(const std::string& name, double low, double high, double 
     if (!has(name)) return fallback;
     const auto v = to_number(text(name));
     if (v && *v >= low && *v <= high) return *v;
-    char range[80];
-    std::snprintf(range, sizeof range, "allowed %g to %g", low, high);
-    complain("--" + name + " is '" + text(name) + "', " + range);
+    complain(fmt::format("--{} is '{}', allowed {:g} to {:g}", name, text(name), low, high));
     return fallback;
 }
 

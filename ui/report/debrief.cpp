@@ -3,37 +3,47 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/bench/action_text.hpp"
 #include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::report {
 
-const char* const kCaution =
-    "Practice on a simulated heater. It does not replace the appliance's own instructions, local codes or licensed "
-    "work. A real "
-    "burner can make carbon monoxide that kills: gas leaks, hot surfaces, scalding water and mains voltage wait there "
-    "too.";
+using bench::Event;
+using bench::Moment;
+using words::clock_text;
+using words::say;
+using words::tr;
 
-const char* const kEdited = "The record of this attempt was edited after it was written: its marks do not count.";
-
-std::string verdict_words(const Attempt& a, const Marks& m) {
-    if (!a.bench().ended()) return "not ended";
-    if (m.passed) return "passed";
-    return m.critical ? "failed: something critical was lost" : "failed";
+Provenance provenance_of(const files::Replay& r) {
+    Provenance p;
+    p.edited = r.edited;
+    if (!r.branch_of.empty()) p.words = say("Goes on from another attempt: {0}.", r.branch_of);
+    for (const std::int64_t step : r.resumed) {
+        const std::string gone_on = say("Broken off and gone on with at {0}.", clock_text(step));
+        p.words = p.words.empty() ? gone_on : say("{0} {1}", p.words, gone_on);
+    }
+    return p;
 }
 
-std::string outcome_words(const Attempt& a) {
-    switch (a.bench().snapshot().outcome) {
-        case Outcome::none: return "the attempt was not ended";
-        case Outcome::left_in_service: return "left in service";
-        case Outcome::made_safe: return "made safe, gas and power off";
-    }
-    return "";
+bool withheld(const Attempt& a) { return !a.bench().ended() && !a.bench().scenario().coached; }
+
+std::string withheld_words() { return tr("This assessment has not been ended: its marks are shown when it is."); }
+
+std::string edited_words() {
+    return tr("The record of this attempt was edited after it was written: its marks do not count.");
+}
+
+std::string verdict_words(const Attempt& a, const Marks& m) {
+    if (!a.bench().ended()) return tr("not ended");
+    if (m.passed) return tr("passed");
+    return m.critical ? tr("failed: something critical was lost") : tr("failed");
 }
 
 std::vector<const RuleResult*> to_practise_next(const Marks& m) {
     std::vector<const RuleResult*> lost;
     for (const RuleResult& r : m.rules)
-        if (r.points < r.of - 0.05 || r.critical) lost.push_back(&r);
+        if (r.lost()) lost.push_back(&r);
     // What is critical first, then what cost most.
     std::stable_sort(lost.begin(), lost.end(), [](const RuleResult* x, const RuleResult* y) {
         return x->critical != y->critical ? x->critical : x->of - x->points > y->of - y->points;
@@ -44,67 +54,88 @@ std::vector<const RuleResult*> to_practise_next(const Marks& m) {
 
 namespace {
 
-std::string fire_word(Fire f) {
+std::string points(double v) { return fixed(v, 1); }
+
+std::string rules_text(const Marks& m) {
+    std::string out;
+    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
+        const auto c = static_cast<bench::Competency>(i);
+        out += say("{0}  {1} / {2}\n", words::name(c), points(m.points_in(c)), points(m.of_in(c)));
+        for (const auto& r : m.rules) {
+            if (r.competency != c) continue;
+            out += r.critical ? say("  {0} / {1}  {2}  CRITICAL: {3}\n", points(r.points), points(r.of), word_of(r.id),
+                                    words::evidence_line(r.remarks))
+                              : say("  {0} / {1}  {2}: {3}\n", points(r.points), points(r.of), word_of(r.id),
+                                    words::evidence_line(r.remarks));
+            if (r.lost())
+                for (const std::string& t : words::lessons_of(r.remarks)) out += "      " + t + "\n";
+        }
+    }
+    return out;
+}
+
+std::string done_text(const Attempt& a) {
+    std::string out;
+    for (const Event& e : a.history().events) {
+        const std::string what = bench::to_text(e.action);
+        out += "  " + clock_text(e.action.step) + "  ";
+        out += e.fire == heater::Fire::off
+                   ? what
+                   : say("{0}  ({1}, truly CO2 {2} %)", what, words::name(e.fire), fixed(e.before.co2_pct, 2));
+        out += "\n";
+    }
+    return out;
+}
+
+std::string trend_text(const Attempt& a) {
+    Table t({"time", "fire", "co2_shown", "co2_true", "co_shown", "co_true", "air_ratio"});
+    for (const Moment& x : a.history().moments) {
+        if (x.step % (30LL * bench::kStepsPerSecond) != 0) continue;
+        const bool shown = x.shown.on && !x.shown.co2_blank;
+        const bool flame = x.truth.flame;
+        t.add({clock_text(x.step), words::name(x.truth.fire), shown ? fixed(x.shown.co2_pct, 1) : "-",
+               flame ? fixed(x.truth.co2_pct, 2) : "-", x.shown.on ? fixed(x.shown.co_ppm) : "-",
+               flame ? fixed(x.truth.co_ppm) : "-", flame ? fixed(x.truth.air_ratio, 3) : "-"});
+    }
+    return t.text();
+}
+
+//! The fire as data files say it, in every language.
+const char* fire_word(heater::Fire f) {
     switch (f) {
-        case Fire::off: return "off";
-        case Fire::high: return "high";
-        case Fire::low: return "low";
-        case Fire::other: return "between";
+        case heater::Fire::off: return "off";
+        case heater::Fire::high: return "high";
+        case heater::Fire::low: return "low";
+        case heater::Fire::other: return "between";
     }
     return "";
 }
 
-std::string points(double v) { return fixed(v, 1); }
-
 }  // namespace
 
-bool withheld(const Attempt& a) { return !a.bench().ended() && !a.bench().scenario().coached; }
-
-const char* const kWithheld = "This assessment has not been ended: its marks are shown when it is.";
-
 std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& from) {
-    const Scenario& s = a.bench().scenario();
-    std::string out = s.title + "\n" + kCaution + "\n\n";
-    if (from.edited) out += std::string(kEdited) + "\n\n";
+    const auto& b = a.bench();
+    std::string out = b.scenario().title + "\n" + words::caution() + "\n\n";
+    if (from.edited) out += edited_words() + "\n\n";
     if (!from.words.empty()) out += from.words + "\n\n";
-    out += "marks  " + points(m.points) + " of " + points(m.of) + "  " + verdict_words(a, m) + "  (" +
-           outcome_words(a) + ", " + clock_text(a.bench().snapshot().step) + ", seed " +
-           std::to_string(a.bench().seed()) + ")\n\n";
-    for (std::size_t i = 0; i < kCompetencyCount; ++i) {
-        const auto c = static_cast<Competency>(i);
-        out += std::string(competency_name(c)) + "  " + points(m.points_in(c)) + " / " + points(m.of_in(c)) + "\n";
-        for (const auto& r : m.rules) {
-            if (r.competency != c) continue;
-            out += "  " + points(r.points) + " / " + points(r.of) + "  " + std::string(r.id) +
-                   (r.critical ? "  CRITICAL" : "") + ": " + r.evidence + "\n";
-            if (r.points < r.of - 0.05 || r.critical) out += "      " + std::string(r.teaches) + "\n";
-        }
-    }
-    if (m.hints) out += "hints asked for: " + std::to_string(m.hints) + ", -" + points(m.hint_points) + "\n";
+    out += say("marks  {0} of {1}  {2}  ({3}, {4}, seed {5})", points(m.points), points(m.of), verdict_words(a, m),
+               words::name(b.snapshot().outcome), clock_text(b.snapshot().step), b.seed()) +
+           "\n\n" + rules_text(m);
+    if (m.hints)
+        out +=
+            words::say_count("{0} hint asked for, -{1}", "{0} hints asked for, -{1}", m.hints, points(m.hint_points)) +
+            "\n";
     const auto next = to_practise_next(m);
-    if (!next.empty()) out += "\nto practise next\n";
-    for (const RuleResult* r : next)
-        out += "  " + std::string(r->teaches) + "\n    " + std::string(r->id) + ": " + r->evidence + "\n";
-    if (!a.bench().snapshot().findings.empty()) out += "\nwhat was found\n";
-    for (const Finding& f : a.bench().snapshot().findings)
-        out += "  " + clock_text(f.step) + "  " + to_text(f.action) + ": " + f.text + "\n";
-    out += "\nwhat was done\n";
-    for (const Event& e : a.history().events)
-        out += "  " + clock_text(e.action.step) + "  " + to_text(e.action) +
-               (e.fire == Fire::off
-                    ? ""
-                    : "  (" + fire_word(e.fire) + " fire, truly CO2 " + fixed(e.before.co2_pct, 2) + " %)") +
-               "\n";
-    out += "\ntrend, every 30 s\n";
-    Table t({"time", "fire", "co2_shown", "co2_true", "co_shown", "co_true", "air_ratio"});
-    for (const Moment& x : a.history().moments) {
-        if (x.step % (30LL * kStepsPerSecond) != 0) continue;
-        const bool shown = x.shown.on && !x.shown.co2_blank;
-        t.add({clock_text(x.step), fire_word(x.truth.fire), shown ? fixed(x.shown.co2_pct, 1) : "-",
-               x.truth.flame ? fixed(x.truth.co2_pct, 2) : "-", x.shown.on ? fixed(x.shown.co_ppm, 0) : "-",
-               x.truth.flame ? fixed(x.truth.co_ppm, 0) : "-", x.truth.flame ? fixed(x.truth.air_ratio, 3) : "-"});
+    if (!next.empty()) out += "\n" + std::string(tr("to practise next")) + "\n";
+    for (const RuleResult* r : next) {
+        for (const std::string& t : words::lessons_of(r->remarks)) out += "  " + t + "\n";
+        out += "    " + std::string(word_of(r->id)) + ": " + words::evidence_line(r->remarks) + "\n";
     }
-    return out + t.text();
+    if (!b.snapshot().findings.empty()) out += "\n" + std::string(tr("what was found")) + "\n";
+    for (const auto& f : b.snapshot().findings)
+        out += "  " + clock_text(f.step) + "  " + bench::to_text(f.by) + ": " + words::say(f, b.papers()) + "\n";
+    out += "\n" + std::string(tr("what was done")) + "\n" + done_text(a);
+    return out + "\n" + tr("trend, every 30 s") + "\n" + trend_text(a);
 }
 
 std::string trend_csv(const Attempt& a) {
@@ -113,9 +144,9 @@ std::string trend_csv(const Attempt& a) {
     for (const Moment& x : a.history().moments) {
         const bool on = x.shown.on;
         const bool flame = x.truth.flame;
-        t.add({fixed(static_cast<double>(x.step) * kStep_s, 0), fire_word(x.truth.fire),
+        t.add({fixed(static_cast<double>(x.step) * bench::kStep_s), fire_word(x.truth.fire),
                on && !x.shown.co2_blank ? fixed(x.shown.co2_pct, 1) : "", on ? fixed(x.shown.o2_pct, 1) : "",
-               on ? fixed(x.shown.co_ppm, 0) : "", flame ? fixed(x.truth.co2_pct, 3) : "",
+               on ? fixed(x.shown.co_ppm) : "", flame ? fixed(x.truth.co2_pct, 3) : "",
                flame ? fixed(x.truth.o2_pct, 3) : "", flame ? fixed(x.truth.co_ppm, 1) : "",
                flame ? fixed(x.truth.co_air_free_ppm, 1) : "", flame ? fixed(x.truth.air_ratio, 4) : "",
                fixed(x.truth.load, 4)});

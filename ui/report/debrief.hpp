@@ -4,36 +4,37 @@
 #include <string>
 #include <vector>
 
+#include "sim/files/record.hpp"
 #include "sim/marking/marks.hpp"
 
 namespace quarterturn::report {
 
-//! What every report says first: practice, not a real appliance.
-extern const char* const kCaution;
-
-//! Said above the marks of a record whose lines do not follow from one another.
-extern const char* const kEdited;
+using bench::Attempt;
+using marking::Marks;
+using marking::RuleResult;
 
 //! Where a record comes from, beyond being written in one go.
 struct Provenance {
     bool edited = false;
     std::string words;  //!< branch, resumed; empty if neither
 };
+Provenance provenance_of(const files::Replay& r);
 
 //! An assessment that has not ended shows nothing yet: the rest would be told by its marks.
 bool withheld(const Attempt& attempt);
-extern const char* const kWithheld;
+std::string withheld_words();
+//! Said above the marks of a record whose lines do not follow from one another.
+std::string edited_words();
 
 //! "passed", "failed", ...
 std::string verdict_words(const Attempt& attempt, const Marks& marks);
-std::string outcome_words(const Attempt& attempt);
 //! The three rules that cost most, critical ones first.
 std::vector<const RuleResult*> to_practise_next(const Marks& marks);
 
 std::string debrief_text(const Attempt& attempt, const Marks& marks, const Provenance& from = {});
 //! One page without scripts or anything from a network; every text escaped. Plays the expert on the same lesson.
 std::string debrief_html(const Attempt& attempt, const Marks& marks, const Provenance& from = {});
-//! Second by second: what was shown and what was true.
+//! Second by second: what was shown and what was true, in SI whatever the locale.
 std::string trend_csv(const Attempt& attempt);
 
 }  // namespace quarterturn::report

@@ -1,89 +1,100 @@
 #include "ui/report/job_sheet.hpp"
 
-#include <algorithm>
 #include <cmath>
 
+#include "sim/bench/action_text.hpp"
 #include "sim/flame/flue_gas.hpp"
-#include "sim/marking/marks.hpp"
-#include "ui/report/debrief.hpp"
 #include "ui/report/page.hpp"
 #include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::report {
 
+using words::clock_text;
+using words::say;
+using words::tr;
+
 namespace {
 
-std::string row(const std::string& name, const std::string& value) {
-    return "<tr><td style=\"width:40%\">" + html(name) + "</td><td>" + html(value) + "</td></tr>\n";
+using practice::JobSheet;
+using practice::Noted;
+using practice::Reading;
+
+std::string row(const char* name, const std::string& value) {
+    return "<tr><td style=\"width:40%\">" + html(tr(name)) + "</td><td>" + html(value) + "</td></tr>\n";
 }
 
-std::string noted(const Noted& n, const char* unit) {
-    return n.set ? fixed(n.value, 0) + " " + unit + " at " + clock_text(n.step) + (n.typed ? ", typed" : "") : "";
+std::string noted(const Noted& n, const std::string& value) {
+    if (!n.set) return "";
+    return n.typed ? say("{0} at {1}, typed", value, clock_text(n.step)) : say("{0} at {1}", value, clock_text(n.step));
+}
+std::string pressure(const Noted& n) { return noted(n, words::with_unit(words::Quantity::pressure_pa, n.value)); }
+
+std::string when(const Reading& r) {
+    if (!r.set) return "";
+    if (r.typed) return say("{0}, typed", clock_text(r.step));
+    return r.settled ? clock_text(r.step) : say("{0}, still moving", clock_text(r.step));
+}
+
+std::string reading_row(const Reading& r, const char* name, const heater::Band& band, double limit) {
+    const auto cell = [](const std::string& v) { return "<td class=\"n\">" + html(v) + "</td>"; };
+    const bool o2 = r.set && r.o2_pct > 0;
+    return "<tr><td>" + html(tr(name)) + "</td>" + cell(r.set ? fixed(r.co2_pct, 1) : "") +
+           cell(o2 ? fixed(r.o2_pct, 1) : "") + cell(r.set ? fixed(r.co_ppm) : "") +
+           cell(o2 && r.o2_pct < 18 ? fixed(flame::air_free(r.co_ppm, r.o2_pct)) : "") + "<td>" +
+           html(say("{0} to {1} %, {2} ppm air-free", fixed(band.low, 1), fixed(band.high, 1), fixed(limit))) +
+           "</td><td>" + html(when(r)) + "</td></tr>\n";
+}
+
+std::string readings(const JobSheet& j, const heater::InstructionSheet& sheet) {
+    std::string out = "<h2>" + html(tr("Readings")) + "</h2>\n<table><tr><th></th>";
+    for (const char* column : {N_("CO2 %"), N_("O2 %"), N_("CO ppm"), N_("air-free")})
+        out += "<th class=\"n\">" + html(tr(column)) + "</th>";
+    out += "<th>" + html(tr("the sheet asks")) + "</th><th>" + html(tr("at")) + "</th></tr>\n";
+    out += reading_row(j.found_high, N_("High fire, as found"), sheet.co2_high_pct, sheet.co_limit_ppm) +
+           reading_row(j.found_low, N_("Low fire, as found"), sheet.co2_low_pct, sheet.co_limit_ppm) +
+           reading_row(j.left_high, N_("High fire, as left"), sheet.co2_high_pct, sheet.co_limit_ppm) +
+           reading_row(j.left_low, N_("Low fire, as left"), sheet.co2_low_pct, sheet.co_limit_ppm);
+    return out + "</table>\n";
+}
+
+std::string turned(const heater::Screw& screw, double found) {
+    const int ticks = screw.head - static_cast<int>(std::lround(found * heater::kTicksPerTurn));
+    if (ticks == 0) return tr("as found");
+    const std::string turns = bench::turns_text(std::abs(ticks));
+    return ticks > 0 ? say("{0} more gas", turns) : say("{0} less gas", turns);
 }
 
 }  // namespace
 
 std::string job_sheet_html(const Attempt& a, const Provenance& from) {
-    const Bench& bench = a.bench();
-    const Scenario& s = bench.scenario();
-    const BenchState& end = bench.snapshot();
+    const auto& s = a.bench().scenario();
+    const auto& end = a.bench().snapshot();
     const JobSheet& j = end.sheet;
-    std::string out = page_head("Job sheet: " + s.title);
-    out += "<h1>Job sheet</h1>\n<p>" + html(s.title) + "</p>\n<p class=\"caution\">" + html(kCaution) + "</p>\n";
-    if (from.edited) out += "<p class=\"caution\"><b>" + html(kEdited) + "</b></p>\n";
+    std::string out = page_head(say("Job sheet: {0}", s.title));
+    out += "<h1>" + html(tr("Job sheet")) + "</h1>\n<p>" + html(s.title) + "</p>\n<p class=\"caution\">" +
+           html(words::caution()) + "</p>\n";
+    if (from.edited) out += "<p class=\"caution\"><b>" + html(edited_words()) + "</b></p>\n";
     if (!from.words.empty()) out += "<p>" + html(from.words) + "</p>\n";
-    out += "<h2>Appliance and gas</h2>\n<table>" + row("Appliance", s.appliance.name) +
-           row("Built for", s.appliance.design_gas_name) + row("Gas", s.gas_name) + row("Analyzer", s.analyzer.name) +
-           row("Fuel set", s.analyzer.fuels[end.analyzer.fuel].name) +
-           row("Zeroed", j.zero_step >= 0 ? "at " + clock_text(j.zero_step) : "") + "</table>\n";
-    out += "<h2>Surroundings</h2>\n<table>" + row("Room CO", noted(j.ambient_co, "ppm")) +
-           row("Gas pressure, standing", noted(j.standing_pa, "Pa")) +
-           row("Gas pressure, working at high fire", noted(j.working_pa, "Pa")) + "</table>\n";
-    out +=
-        "<h2>Readings</h2>\n<table><tr><th></th><th class=\"n\">CO2 %</th><th class=\"n\">O2 %</th><th class=\"n\">CO "
-        "ppm</th>"
-        "<th class=\"n\">air-free</th><th>the sheet asks</th><th>at</th></tr>\n";
-    const InstructionSheet& sheet = s.sheet();
-    const auto asks = [&](bool high) {
-        const Band& b = high ? sheet.co2_high_pct : sheet.co2_low_pct;
-        return fixed(b.low, 1) + " to " + fixed(b.high, 1) + " %, " + fixed(sheet.co_limit_ppm, 0) + " ppm air-free";
-    };
-    for (const auto& [name, stamp] : {std::pair{"High fire, as found", &j.found_high},
-                                      {"Low fire, as found", &j.found_low},
-                                      {"High fire, as left", &j.left_high},
-                                      {"Low fire, as left", &j.left_low}}) {
-        out += std::string("<tr><td>") + name + "</td>";
-        if (stamp->set)
-            out += "<td class=\"n\">" + fixed(stamp->co2_pct, 1) + "</td><td class=\"n\">" +
-                   (stamp->o2_pct > 0 ? fixed(stamp->o2_pct, 1) : std::string()) + "</td><td class=\"n\">" +
-                   fixed(stamp->co_ppm, 0) + "</td><td class=\"n\">" +
-                   (stamp->o2_pct > 0 && stamp->o2_pct < 18 ? fixed(air_free(stamp->co_ppm, stamp->o2_pct), 0)
-                                                            : std::string()) +
-                   "</td><td>" + asks(name[0] == 'H') + "</td><td>" + clock_text(stamp->step) +
-                   (stamp->typed     ? ", typed"
-                    : stamp->settled ? ""
-                                     : ", still moving") +
-                   "</td>";
-        else
-            out += "<td></td><td></td><td></td><td></td><td>" + asks(name[0] == 'H') + "</td><td></td>";
-        out += "</tr>\n";
-    }
-    out += "</table>\n<h2>What was turned and found</h2>\n<table>";
-    const auto turns = [](const Screw& screw, double found) {
-        const int ticks = screw.head - static_cast<int>(std::lround(found * kTicksPerTurn));
-        return ticks == 0 ? std::string("as found")
-                          : turns_text(std::abs(ticks)) + (ticks > 0 ? " more gas" : " less gas");
-    };
-    out += row("Throttle screw, turns", turns(end.heater.throttle, s.throttle_found_turns)) +
-           row("Offset screw, turns", turns(end.heater.offset, s.offset_found_turns));
-    std::string cause = j.cause_set ? std::string(causes()[j.cause]) : "";
-    std::replace(cause.begin(), cause.end(), '_', ' ');
-    out += row("Cause found", cause) +
-           row("Decision", !j.decided          ? ""
-                           : j.fit_for_service ? "fit for service"
-                                               : "out of service") +
-           row("Handed over", j.handed_over ? "yes" : "") + "</table>\n";
-    out += "<h2>Who</h2>\n<table><tr><td style=\"height:3.5em\">Name</td><td>Date</td><td>Signed</td></tr></table>\n";
+    out += "<h2>" + html(tr("Appliance and gas")) + "</h2>\n<table>" + row(N_("Appliance"), s.appliance.name) +
+           row(N_("Built for"), s.appliance.design_gas_name) + row(N_("Gas"), s.gas_name) +
+           row(N_("Analyzer"), s.analyzer.name) + row(N_("Fuel set"), s.analyzer.fuel(end.condition.fuel).name) +
+           row(N_("Zeroed"), j.zero_step >= 0 ? say("at {0}", clock_text(j.zero_step)) : "") + "</table>\n";
+    out += "<h2>" + html(tr("Surroundings")) + "</h2>\n<table>" +
+           row(N_("Room CO"), noted(j.ambient_co, say("{0} ppm", fixed(j.ambient_co.value)))) +
+           row(N_("Gas pressure, standing"), pressure(j.standing_pa)) +
+           row(N_("Gas pressure, working at high fire"), pressure(j.working_pa)) + "</table>\n";
+    out += readings(j, s.sheet());
+    out += "<h2>" + html(tr("What was turned and found")) + "</h2>\n<table>" +
+           row(N_("Throttle screw, turns"), turned(end.heater.throttle, s.throttle_found_turns)) +
+           row(N_("Offset screw, turns"), turned(end.heater.offset, s.offset_found_turns)) +
+           row(N_("Cause found"), j.cause_set ? words::name(j.cause) : "") +
+           row(N_("Decision"), !j.decided          ? ""
+                               : j.fit_for_service ? tr("fit for service")
+                                                   : tr("out of service")) +
+           row(N_("Handed over"), j.handed_over ? tr("yes") : "") + "</table>\n";
+    out += "<h2>" + html(tr("Who")) + "</h2>\n<table><tr><td style=\"height:3.5em\">" + html(tr("Name")) + "</td><td>" +
+           html(tr("Date")) + "</td><td>" + html(tr("Signed")) + "</td></tr></table>\n";
     return out + page_foot();
 }
 

@@ -1,14 +1,16 @@
 #include "ui/report/page.hpp"
 
+#include "sim/files/output.hpp"
 #include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::report {
 
 std::string page_head(const std::string& title) {
     return "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
            "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
-           "<meta name=\"viewport\" content=\"width=device-width\"><title>" +
-           html(title) +
+           "<meta name=\"viewport\" content=\"width=device-width\">" +
+           std::string(files::kPageMark) + "<title>" + html(title) +
            "</title><style>\n"
            "body{font:15px/1.45 Lato,\"DejaVu "
            "Sans\",sans-serif;color:#22262b;background:#f4eddd;max-width:960px;margin:2em auto;padding:0 1em}\n"

@@ -2,18 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 namespace quarterturn::report {
-
-std::string fixed(double v, int decimals) {
-    char text[64];
-    std::snprintf(text, sizeof text, "%.*f", decimals, v);
-    // No minus in front of a zero.
-    std::string s = text;
-    if (s.find_first_of("123456789") == std::string::npos && s.starts_with('-')) s.erase(0, 1);
-    return s;
-}
 
 std::string significant(double v, int digits) {
     if (v == 0 || !std::isfinite(v)) return "0";
@@ -57,21 +47,33 @@ std::string Table::csv() const {
     return out;
 }
 
-std::string Table::text() const {
-    std::vector<std::size_t> width(columns_.size());
-    for (std::size_t i = 0; i < columns_.size(); ++i) {
-        width[i] = columns_[i].size();
-        for (const auto& r : rows_) width[i] = std::max(width[i], r[i].size());
+namespace {
+
+std::string aligned(const std::vector<std::string>& columns, const std::vector<std::vector<std::string>>& rows,
+                    bool left) {
+    std::vector<std::size_t> width(columns.size());
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        width[i] = columns[i].size();
+        for (const auto& r : rows) width[i] = std::max(width[i], r[i].size());
     }
     std::string out;
     const auto row = [&](const std::vector<std::string>& r) {
-        for (std::size_t i = 0; i < r.size(); ++i) out += std::string(width[i] - r[i].size() + (i ? 2 : 0), ' ') + r[i];
-        out += "\n";
+        std::string line;
+        for (std::size_t i = 0; i < r.size(); ++i) {
+            const std::string gap(width[i] - r[i].size(), ' ');
+            line += (i ? "  " : "") + (left ? r[i] + gap : gap + r[i]);
+        }
+        out += line.substr(0, line.find_last_not_of(' ') + 1) + "\n";
     };
-    row(columns_);
-    for (const auto& r : rows_) row(r);
+    row(columns);
+    for (const auto& r : rows) row(r);
     return out;
 }
+
+}  // namespace
+
+std::string Table::text() const { return aligned(columns_, rows_, false); }
+std::string Table::left_text() const { return aligned(columns_, rows_, true); }
 
 std::string Table::columns_down() const {
     std::size_t width = 0;

@@ -4,7 +4,11 @@
 #include <string>
 #include <vector>
 
+#include "ui/words/units.hpp"
+
 namespace quarterturn::report {
+
+using words::fixed;
 
 class Table {
 public:
@@ -13,6 +17,8 @@ public:
     void add(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
     std::string csv() const;
     std::string text() const;
+    //! The same with everything to the left: for words.
+    std::string left_text() const;
     std::string columns_down() const;
 
 private:
@@ -20,7 +26,6 @@ private:
     std::vector<std::vector<std::string>> rows_;
 };
 
-std::string fixed(double v, int decimals);
 std::string significant(double v, int digits);
 //! A CSV cell, quoted where it must be.
 std::string csv_cell(const std::string& text);

@@ -5,16 +5,20 @@
 #include <functional>
 
 #include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::report {
 
 namespace {
 
+using namespace bench;
+using practice::ScrewId;
+
 constexpr double kLeft = 48, kRight = 892, kTop = 16, kCo2Bottom = 232, kCoTop = 252, kCoBottom = 344, kFoot = 352;
 
 class Picture {
 public:
-    explicit Picture(const Attempt& a)
+    explicit Picture(const bench::Attempt& a)
         : attempt_(a), moments_(a.history().moments), end_(static_cast<double>(moments_.back().step)) {
         for (const Moment& m : moments_) {
             if (m.truth.fire == Fire::high || m.truth.fire == Fire::low) {
@@ -62,7 +66,7 @@ private:
             const Fire f = moments_[i].truth.fire;
             while (j < moments_.size() && moments_[j].truth.fire == f) ++j;
             if (f == Fire::high || f == Fire::low) {
-                const Band& b = f == Fire::high ? sheet.co2_high_pct : sheet.co2_low_pct;
+                const heater::Band& b = f == Fire::high ? sheet.co2_high_pct : sheet.co2_low_pct;
                 out_ += "<rect class=\"band\" x=\"" + fixed(x(moments_[i].step), 1) + "\" y=\"" +
                         fixed(co2_y(b.high), 1) + "\" width=\"" +
                         fixed(x(moments_[j - 1].step) - x(moments_[i].step), 1) + "\" height=\"" +
@@ -75,7 +79,7 @@ private:
         const double limit = attempt_.bench().scenario().sheet().co_limit_ppm;
         if (limit > most_) return;
         line(kLeft, co_y(limit), kRight, co_y(limit), "limit");
-        text(kRight, co_y(limit) - 4, "limit, air-free", "end");
+        text(kRight, co_y(limit) - 4, words::tr("limit, air-free"), "end");
     }
     void axes() {
         for (double v = low_; v <= high_ + 1e-9; v += 0.5) {
@@ -95,8 +99,8 @@ private:
         const double minutes = end_ / kStepsPerSecond / 60;
         const double by = minutes > 24 ? 5 : minutes > 9 ? 2 : 1;
         for (double m = 0; m <= minutes; m += by)
-            text(x(static_cast<std::int64_t>(m * 60 * kStepsPerSecond)), 378, fixed(m, 0) + (m == 0 ? " min" : ""),
-                 "middle");
+            text(x(static_cast<std::int64_t>(m * 60 * kStepsPerSecond)), 378,
+                 fixed(m, 0) + (m == 0 ? words::tr(" min") : ""), "middle");
     }
     void curve(const char* cls, const std::function<bool(const Moment&)>& there,
                const std::function<double(const Moment&)>& y) {
@@ -124,13 +128,13 @@ private:
     void actions() {
         for (const Event& e : attempt_.history().events) {
             const double at = x(e.action.step);
-            const bool throttle = e.action.verb == Verb::turn_throttle;
-            if (throttle || e.action.verb == Verb::turn_offset || e.action.verb == Verb::turn_sealed) {
+            if (e.action.verb == Verb::turn) {
+                const ScrewId screw = e.action.as<practice::ScrewTurn>().screw;
                 line(at, kTop, at, kCoBottom, "turn");
                 text(at + 3, kTop + 10,
-                     throttle                             ? "T"
-                     : e.action.verb == Verb::turn_offset ? "O"
-                                                          : "S",
+                     screw == ScrewId::throttle ? "T"
+                     : screw == ScrewId::offset ? "O"
+                                                : "S",
                      "start", "turn");
             } else {
                 line(at, kFoot, at, kFoot + 9, "mark");
@@ -138,7 +142,7 @@ private:
         }
     }
 
-    const Attempt& attempt_;
+    const bench::Attempt& attempt_;
     const std::vector<Moment>& moments_;
     double end_;
     double low_ = 8, high_ = 9.5, most_ = 100;
@@ -147,7 +151,7 @@ private:
 
 }  // namespace
 
-std::string trend_picture(const Attempt& a) {
+std::string trend_picture(const bench::Attempt& a) {
     return a.history().moments.size() < 2 ? std::string() : Picture(a).draw();
 }
 

@@ -8,6 +8,6 @@
 namespace quarterturn::report {
 
 //! An inline SVG, empty if nothing ran. Turns are named (T throttle, O offset), other actions are ticks at the foot.
-std::string trend_picture(const Attempt& attempt);
+std::string trend_picture(const bench::Attempt& attempt);
 
 }  // namespace quarterturn::report

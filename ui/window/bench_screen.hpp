@@ -1,49 +1,47 @@
-// The whole screen: decides what has changed, draws it, and turns mouse and keys into actions.
+// The bench: decides what has changed, draws it, and turns mouse and keys into actions. Knows a Seat, never the truth.
 #pragma once
 
-#include <SFML/Graphics/BlendMode.hpp>
 #include <SFML/Graphics/RenderTexture.hpp>
-#include <SFML/Graphics/Sprite.hpp>
 #include <SFML/Window/Event.hpp>
 #include <chrono>
-#include <memory>
 
-#include "ui/window/marks_screen.hpp"
 #include "ui/window/section_drawing.hpp"
-#include "ui/window/window.hpp"
 
 namespace quarterturn::window {
 
 class BenchScreen {
 public:
-    BenchScreen(Start start, const Fonts& fonts);
-    BenchScreen(const LoadedScenario& lesson, const Fonts& fonts) : BenchScreen(Start{lesson, {}, {}, {}, {}}, fonts) {}
+    BenchScreen(Seat& seat, Hands& hands, const Fonts& fonts) : seat_(seat), hands_(hands), fonts_(fonts) {}
 
     void resize(unsigned width_px, unsigned height_px);
-    void handle(const sf::Event& e);
-    //! Moves time on. True if the picture has to be drawn anew.
-    bool advance(std::chrono::nanoseconds elapsed);
+    //! The picture has to be drawn anew.
+    void touch() { dirty_ = true; }
+    void mouse(double x, double y);
+    void key(const sf::Event::KeyEvent& k);
+    //! second: the display has changed. True if the picture has to be drawn anew.
+    bool advance(std::chrono::nanoseconds elapsed, bool second);
     void draw(sf::RenderTarget& target);
-    bool wants_to_close() const { return close_; }
 
-    Session& session() { return *session_; }
-    Hands& hands() { return hands_; }
     const std::vector<Target>& targets() const { return targets_; }
     const Layout& layout() const { return layout_; }
 
 private:
-    void start();
-    void key(const sf::Event::KeyEvent& k);
+    bool sheet_key(const sf::Event::KeyEvent& k);
+    bool hand_key(const sf::Event::KeyEvent& k);
+    void bench_key(const sf::Event::KeyEvent& k);
+    bool fire_key(const sf::Event::KeyEvent& k);
     void press(const std::string& name);
     void move_focus(int by);
     void paint_calm();
+    void paint_panels(Frame& f);
+    void turn_held_screw(double seconds);
     double target_angle() const;
+    Frame frame(Canvas& canvas) { return {canvas, layout_, seat_, hands_, targets_, seat_.seen()}; }
     std::vector<const Target*> live_targets() const;
 
-    Start start_;
-    const Fonts* fonts_;
-    std::unique_ptr<Session> session_;
-    Hands hands_;
+    Seat& seat_;
+    Hands& hands_;
+    const Fonts& fonts_;
     Layout layout_;
     unsigned width_ = 1280, height_ = 800;
     std::vector<Target> targets_;
@@ -56,15 +54,10 @@ private:
     bool calm_good_ = false;
 
     bool dirty_ = true;
-    bool close_ = false;
     std::chrono::nanoseconds since_flames_{0};
     unsigned tick_ = 1;
     double fan_angle_ = 10;
-    Held angle_of_ = Held::throttle;
-    Marks marks_;
-    bool marked_ = false;
-    std::size_t first_rule_ = 0;
-    std::size_t rules_shown_ = 0;
+    ScrewId angle_of_ = ScrewId::throttle;
 };
 
 }  // namespace quarterturn::window

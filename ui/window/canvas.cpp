@@ -438,11 +438,4 @@ std::string Canvas::fitted(std::string_view t, double max_width, double size, We
     return s + "\u2026";
 }
 
-std::string thousands(double v) {
-    const long n = std::lround(std::abs(v));
-    std::string s = std::to_string(n);
-    if (s.size() > 3) s.insert(s.size() - 3, " ");
-    return (v < -0.5 ? "\u2212" : "") + s;
-}
-
 }  // namespace quarterturn::window

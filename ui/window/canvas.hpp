@@ -14,8 +14,11 @@
 
 #include "ui/window/geometry.hpp"
 #include "ui/window/palette.hpp"
+#include "ui/words/units.hpp"
 
 namespace quarterturn::window {
+
+using words::thousands;
 
 enum class Weight { regular, medium, semibold, bold, italic };
 enum class Align { left, middle, right };
@@ -103,8 +106,5 @@ private:
     double u_ = 1;
     std::vector<Layer> layers_;
 };
-
-//! Minutes and seconds, thousands with a thin gap, minus as a minus.
-std::string thousands(double v);
 
 }  // namespace quarterturn::window

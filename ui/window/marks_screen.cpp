@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 namespace quarterturn::window {
 
@@ -28,8 +29,10 @@ void segments(Canvas& d, double x, double y, double w, double earned, double of)
 
 }  // namespace
 
-std::size_t marks_screen(Frame& f, const Marks& m, std::size_t first, std::function<void()> again,
-                         std::function<void()> quit) {
+namespace {
+
+//! The bar at the top: title, try again, quit.
+void marks_bar(Frame& f, std::function<void()> again, std::function<void()> quit) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     d.rect({0, 0, f.l.w, 40}, c.sheet);
@@ -39,84 +42,109 @@ std::size_t marks_screen(Frame& f, const Marks& m, std::size_t first, std::funct
     d.ring(24, 20, 10, c.ink, kSeen);
     const Rect quit_r{f.l.w - 102, 6, 90, 26};
     const Rect again_r{quit_r.x - 150, 6, 140, 26};
-    button(d, again_r, "Try again", "T");
-    button(d, quit_r, "Quit", "Esc");
+    button(d, again_r, tr("Try again"), "T");
+    button(d, quit_r, tr("Quit"), "Esc");
     f.target(again_r, "again", std::move(again));
     f.target(quit_r, "quit", std::move(quit));
-    const double w = d.text(42, 26, "Marks", 17, Weight::semibold, c.ink);
-    d.text(42 + w + 14, 26, d.fitted(f.s.scenario().title, again_r.x - 70 - w, 15, Weight::regular), 15,
-           Weight::regular, c.ink2);
+    const double w = d.text(42, 26, tr("Marks"), 17, Weight::semibold, c.ink);
+    d.text(42 + w + 14, 26, d.fitted(f.papers().title, again_r.x - 70 - w, 15, Weight::regular), 15, Weight::regular,
+           c.ink2);
+}
 
-    const bool wide = f.l.w > 900;
-    const double top = 52;
-    const double height = f.l.h - top - 48;
-    const Rect left{12, top, wide ? 340.0 : 250.0, height};
+//! Points, verdict, competencies, and the caution that belongs to every result.
+void summary(Frame& f, const marking::Marks& m, const Rect& left, bool wide) {
+    Canvas& d = f.d;
+    const Palette& c = d.c;
     panel(d, left);
     double y = left.y + 54;
     const double nw = d.text(left.x + 16, y, points(m.points), 44, Weight::semibold, c.ink);
-    d.text(left.x + 22 + nw, y, "of " + points(m.of), 17, Weight::regular, c.ink2);
+    d.text(left.x + 22 + nw, y, say("of {0}", points(m.of)), 17, Weight::regular, c.ink2);
     y += 30;
-    const std::string verdict = m.passed ? "passed" : m.critical ? "failed, something critical" : "not passed";
+    const std::string verdict = m.passed     ? tr("passed")
+                                : m.critical ? tr("failed, something critical")
+                                             : tr("not passed");
     if (m.passed)
         check_mark(d, left.x + 18, y - 4, 12, c.ink);
     else
         cross_mark(d, left.x + 18, y - 5, 11, c.ink);
     d.text(left.x + 38, y, verdict, 17, Weight::semibold, c.ink);
     y += 22;
-    d.text(left.x + 16, y,
-           std::string(f.r.outcome == Outcome::made_safe ? "made safe" : "left in service") + " after " +
-               clock_text(f.r.step) + " min",
-           13, Weight::regular, c.ink2);
+    d.text(left.x + 16, y, say("{0} after {1} min", words::name(f.r.outcome), words::clock_text(f.r.step)), 13,
+           Weight::regular, c.ink2);
     y += 30;
     const double gap = std::min(34.0, (left.bottom() - y - 4) / 6);
-    for (std::size_t i = 0; i < kCompetencyCount; ++i) {
-        const auto comp = static_cast<Competency>(i);
-        std::string name(competency_name(comp));
-        name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
-        d.text(left.x + 16, y, name, 15, Weight::regular, c.ink);
+    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
+        const auto comp = static_cast<bench::Competency>(i);
+        d.text(left.x + 16, y, words::sentence_case(words::name(comp)), 15, Weight::regular, c.ink);
         if (wide) segments(d, left.x + 106, y - 11, 150, m.points_in(comp), m.of_in(comp));
-        d.text(left.right() - 14, y, points(m.points_in(comp)) + " / " + points(m.of_in(comp)), 15, Weight::semibold,
-               c.ink, Align::right);
+        d.text(left.right() - 14, y, say("{0} / {1}", points(m.points_in(comp)), points(m.of_in(comp))), 15,
+               Weight::semibold, c.ink, Align::right);
         y += gap;
     }
+    const double room = left.w - 32;
+    const double rows = std::ceil(d.width(words::caution(), 13, Weight::regular) / room) + 1;
+    if (y + rows * 17 < left.bottom() - 6)
+        d.wrapped(left.x + 16, y + 12, words::caution(), room, 13, Weight::regular, c.ink2);
+}
 
+//! One rule with its evidence and what it teaches. Returns where the next begins; nothing drawn if it does not fit.
+std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const Rect& right, double y) {
+    Canvas& d = f.d;
+    const Palette& c = d.c;
+    const double tx = right.x + 84;
+    const double tw = right.w - 100;
+    const std::string evidence = words::evidence_line(r.remarks);
+    const auto teaching = r.lost() ? words::lessons_of(r.remarks) : std::vector<std::string>{};
+    double lines = std::ceil(d.width(evidence, 15, Weight::semibold) / tw);
+    for (const auto& t : teaching) lines += std::ceil(d.width(t, 14, Weight::italic) / tw + 0.15);
+    if (y + lines * 20 > right.bottom() - 10) return std::nullopt;
+    d.text(right.x + 16, y, r.lost() ? "\u2212" + points(r.of - r.points) : points(r.points), 17, Weight::semibold,
+           c.ink);
+    if (r.lost())
+        cross_mark(d, right.x + 62, y - 5, 10, c.ink);
+    else
+        check_mark(d, right.x + 62, y - 4, 11, c.ink);
+    double ty = d.wrapped(tx, y, evidence, tw, 15, r.lost() ? Weight::semibold : Weight::regular, c.ink);
+    for (const auto& t : teaching) ty = d.wrapped(tx, ty, t, tw, 14, Weight::italic, c.ink2);
+    d.line(right.x + 14, ty - 10, right.right() - 14, ty - 10, c.rule, kThin);
+    return ty + 12;
+}
+
+}  // namespace
+
+std::size_t marks_screen(Frame& f, const marking::Marks& m, std::size_t first, std::function<void()> again,
+                         std::function<void()> quit) {
+    Canvas& d = f.d;
+    const Palette& c = d.c;
+    marks_bar(f, std::move(again), std::move(quit));
+    const bool wide = f.l.w > 900;
+    const double top = 52;
+    const double height = f.l.h - top - 48;
+    const Rect left{12, top, wide ? 340.0 : 250.0, height};
+    summary(f, m, left, wide);
     const Rect right{left.right() + 12, top, f.l.w - 24 - left.right(), height};
     panel(d, right);
     // Lost points first, dearest first; then what was earned in full.
-    std::vector<const RuleResult*> rules;
+    std::vector<const marking::RuleResult*> rules;
     for (const auto& r : m.rules) rules.push_back(&r);
-    std::stable_sort(rules.begin(), rules.end(), [](const RuleResult* a, const RuleResult* b) {
+    std::stable_sort(rules.begin(), rules.end(), [](const auto* a, const auto* b) {
         if (a->critical != b->critical) return a->critical;
         return a->of - a->points > b->of - b->points;
     });
-    y = right.y + 26;
-    const double tx = right.x + 84;
-    const double tw = right.w - 100;
+    double y = right.y + 26;
     std::size_t shown = 0;
     for (std::size_t i = first; i < rules.size(); ++i) {
-        const RuleResult& r = *rules[i];
-        const bool lost = r.points < r.of - 0.05 || r.critical;
-        const double lines = std::ceil((d.width(r.evidence, 15, Weight::semibold)) / tw) +
-                             (lost ? std::ceil(d.width(r.teaches, 14, Weight::italic) / tw + 0.15) : 0);
-        if (y + lines * 20 > right.bottom() - 10) break;
-        d.text(right.x + 16, y, lost ? "\u2212" + points(r.of - r.points) : points(r.points), 17, Weight::semibold,
-               c.ink);
-        if (!lost)
-            check_mark(d, right.x + 62, y - 4, 11, c.ink);
-        else
-            cross_mark(d, right.x + 62, y - 5, 10, c.ink);
-        double ty = d.wrapped(tx, y, r.evidence, tw, 15, lost ? Weight::semibold : Weight::regular, c.ink);
-        if (lost) ty = d.wrapped(tx, ty, r.teaches, tw, 14, Weight::italic, c.ink2);
-        d.line(right.x + 14, ty - 10, right.right() - 14, ty - 10, c.rule, kThin);
-        y = ty + 12;
+        const auto next = rule_entry(f, *rules[i], right, y);
+        if (!next) break;
+        y = *next;
         ++shown;
     }
-    const std::string more = first + shown < rules.size() ? std::to_string(rules.size() - first - shown) + " more: ↓"
-                             : first > 0                  ? "back: ↑"
-                                                          : "";
+    const std::string more = first + shown < rules.size() ? say("{0} more: ↓", rules.size() - first - shown)
+                             : first > 0                  ? std::string(tr("back: ↑"))
+                                                          : std::string();
     d.text(f.l.w - 14, f.l.h - 14, more, 14, Weight::semibold, c.ink, Align::right);
-    const std::string kept =
-        f.s.record_path().empty() ? "This attempt was not recorded." : "Record: " + f.s.record_path();
+    const std::string kept = f.s.record_path().empty() ? std::string(tr("This attempt was not recorded."))
+                                                       : say("Record: {0}", f.s.record_path());
     d.text(14, f.l.h - 14, d.fitted(kept, f.l.w - 140, 14, Weight::regular), 14, Weight::regular, c.ink2);
     return shown;
 }

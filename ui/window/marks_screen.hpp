@@ -7,7 +7,7 @@
 namespace quarterturn::window {
 
 //! again and quit are pressed from the screen's two buttons. first is the first rule shown; returns how many fit.
-std::size_t marks_screen(Frame& f, const Marks& marks, std::size_t first, std::function<void()> again,
+std::size_t marks_screen(Frame& f, const marking::Marks& marks, std::size_t first, std::function<void()> again,
                          std::function<void()> quit);
 
 }  // namespace quarterturn::window

@@ -10,59 +10,58 @@ namespace quarterturn::window {
 
 namespace {
 
-std::string span(const Band& b, double scale = 1) {
-    return one_decimal(b.low * scale) + " \u2013 " + one_decimal(b.high * scale);
+std::string span(const heater::Band& b) { return say("{0} \u2013 {1}", one_decimal(b.low), one_decimal(b.high)); }
+
+std::string pressures(const heater::Band& b) {
+    using words::Quantity;
+    return say("{0} \u2013 {1}", words::number_of(Quantity::pressure_pa, b.low),
+               words::number_of(Quantity::pressure_pa, b.high));
 }
 
 struct Line {
     std::string what, value;
 };
 
-std::vector<Line> instruction_lines(const Scenario& lesson) {
-    const Appliance& a = lesson.appliance;
-    const InstructionSheet& s = lesson.sheet();
-    const auto minutes = std::lround(s.settle_s / 60);
-    return {{"High fire CO\u2082, %", span(s.co2_high_pct)},
-            {"Low fire CO\u2082, %", span(s.co2_low_pct)},
-            {"CO, air-free", "max " + thousands(s.co_limit_ppm) + " ppm"},
-            {"Supply working, mbar", span(s.supply_working_pa, 0.01)},
-            {"Run before reading", std::to_string(minutes) + " min"},
-            {"Throttle, more gas", a.throttle.left_opens ? "turn left" : "turn right"},
-            {"Offset, more gas", a.offset.left_opens ? "turn left" : "turn right"}};
+std::vector<Line> instruction_lines(const Papers& p) {
+    const heater::InstructionSheet& s = p.sheet;
+    const auto way = [](bool left) { return left ? tr("turn left") : tr("turn right"); };
+    return {{tr("High fire CO\u2082, %"), span(s.co2_high_pct)},
+            {tr("Low fire CO\u2082, %"), span(s.co2_low_pct)},
+            {tr("CO, air-free"), say("max {0} ppm", thousands(s.co_limit_ppm))},
+            {say("Supply working, {0}", words::unit_of(words::Quantity::pressure_pa)), pressures(s.supply_working_pa)},
+            {tr("Run before reading"), words::duration(s.settle_s)},
+            {tr("Throttle, more gas"), way(p.throttle.left_opens)},
+            {tr("Offset, more gas"), way(p.offset.left_opens)}};
 }
 
-void stamp_button(Frame& f, const Rect& r) {
-    Session* s = &f.s;
-    const bool can = f.s.attempt().bench().refusal(make_action(Verb::stamp_found)).empty();
-    button(f.d, r, "Stamp", "F5", can ? ButtonState::rest : ButtonState::not_now, 14);
-    f.target(r, "stamp", [s] { s->stamp(); });
+void record_button(Frame& f, const Rect& r) {
+    Seat* s = &f.s;
+    const bool can = s->can(practice::record(practice::Line::found));
+    button(f.d, r, tr("Record"), "F5", can ? ButtonState::rest : ButtonState::not_now, 14);
+    f.target(r, "record", [s] { s->record_reading(); });
 }
 
 }  // namespace
 
-bool sheet_read(const Readings& r) {
-    const Action look = look_action(Subject::sheet);
-    return std::any_of(r.findings.begin(), r.findings.end(),
-                       [&](const Finding& x) { return x.action.verb == look.verb && x.action.what == look.what; });
-}
+bool sheet_read(const Seen& r) { return r.looked(faults::Sense::sheet); }
 
 void instruction_paper(Frame& f, const Rect& r, bool framed) {
     Canvas& d = f.d;
     double y = r.y + 20;
     if (framed) {
-        paper(d, r, "Instruction sheet");
+        paper(d, r, tr("Instruction sheet"));
         y = r.y + 42;
     }
     if (!sheet_read(f.r)) {
-        d.text(r.x + 11, y + 4, "Still folded: nobody has read it.", 14, Weight::italic, d.c.ink2);
-        Session* s = &f.s;
+        d.text(r.x + 11, y + 4, tr("Still folded: nobody has read it."), 14, Weight::italic, d.c.ink2);
+        Seat* s = &f.s;
+        const Action look = practice::look(faults::Sense::sheet);
         const Rect read{r.x + 11, y + 16, 112, 26};
-        const bool can = s->attempt().bench().refusal(look_action(Subject::sheet)).empty();
-        button(d, read, "Read it", "", can ? ButtonState::rest : ButtonState::not_now, 14);
-        f.target(read, "read the sheet", [s] { s->act(look_action(Subject::sheet)); });
+        button(d, read, tr("Read it"), "", s->can(look) ? ButtonState::rest : ButtonState::not_now, 14);
+        f.target(read, "read the sheet", [s, look] { s->act(look); });
         return;
     }
-    const auto lines = instruction_lines(f.s.scenario());
+    const auto lines = instruction_lines(f.papers());
     const double gap = framed ? 21 : std::min(21.0, (r.h - 8) / static_cast<double>(lines.size()));
     for (const Line& l : lines) {
         d.text(r.x + 11, y, l.what, 14, Weight::regular, d.c.ink);
@@ -74,33 +73,33 @@ void instruction_paper(Frame& f, const Rect& r, bool framed) {
 
 void job_paper(Frame& f, const Rect& r, bool framed) {
     Canvas& d = f.d;
-    if (framed) paper(d, r, "Job sheet");
+    if (framed) paper(d, r, tr("Job sheet"));
     const std::array<double, 3> cx{r.x + 11, r.x + r.w * 0.62, r.x + r.w * 0.87};
     double y = r.y + (framed ? 48 : 20);
-    d.text(cx[1], y, "as found", 13, Weight::regular, d.c.ink2, Align::middle);
-    d.text(cx[2], y, "as left", 13, Weight::regular, d.c.ink2, Align::middle);
+    d.text(cx[1], y, tr("as found"), 13, Weight::regular, d.c.ink2, Align::middle);
+    d.text(cx[2], y, tr("as left"), 13, Weight::regular, d.c.ink2, Align::middle);
     d.line(r.x + 8, y + 6, r.right() - 8, y + 6, d.c.ink, kThin);
-    const JobSheet& s = f.r.sheet;
+    const practice::JobSheet& s = f.r.sheet;
     struct Row {
         const char* name;
-        const Stamp* found;
-        const Stamp* left;
+        const practice::Reading* found;
+        const practice::Reading* left;
         bool co2;
     };
-    const std::array<Row, 4> rows{{{"High CO\u2082 %", &s.found_high, &s.left_high, true},
-                                   {"High CO ppm", &s.found_high, &s.left_high, false},
-                                   {"Low CO\u2082 %", &s.found_low, &s.left_low, true},
-                                   {"Low CO ppm", &s.found_low, &s.left_low, false}}};
+    const std::array<Row, 4> rows{{{N_("High CO\u2082 %"), &s.found_high, &s.left_high, true},
+                                   {N_("High CO ppm"), &s.found_high, &s.left_high, false},
+                                   {N_("Low CO\u2082 %"), &s.found_low, &s.left_low, true},
+                                   {N_("Low CO ppm"), &s.found_low, &s.left_low, false}}};
     const double gap = std::min(26.0, (r.bottom() - y - 16) / 4);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const double ry = y + 5 + gap * static_cast<double>(i + 1) - 5;
-        d.text(cx[0], ry, rows[i].name, 14, Weight::regular, d.c.ink);
+        d.text(cx[0], ry, tr(rows[i].name), 14, Weight::regular, d.c.ink);
         for (int side = 0; side < 2; ++side) {
-            const Stamp& st = side ? *rows[i].left : *rows[i].found;
+            const practice::Reading& st = side ? *rows[i].left : *rows[i].found;
             const double x = cx[static_cast<std::size_t>(side) + 1];
             if (st.set) {
                 const std::string value = rows[i].co2 ? one_decimal(st.co2_pct) : thousands(st.co_ppm);
-                // Stamped while it moved: the figure stays hollow.
+                // Recorded while it moved: the figure stays hollow.
                 if (st.settled)
                     d.text(x, ry, value, 15, Weight::italic, d.c.ink, Align::middle);
                 else
@@ -122,7 +121,7 @@ void papers_panel(Frame& f) {
         instruction_paper(f, {p.x, p.y, iw, p.h - 6}, true);
         const Rect job{p.x + iw + 12, p.y, p.w - iw - 16, p.h - 6};
         job_paper(f, job, true);
-        stamp_button(f, {job.right() - 122, job.y + 6, 104, 24});
+        record_button(f, {job.right() - 122, job.y + 6, 104, 24});
         return;
     }
     // Two tabs on one sheet.
@@ -134,19 +133,41 @@ void papers_panel(Frame& f) {
         const Path shape{{x, p.y + 24}, {x + 6, p.y}, {x + w - 6, p.y}, {x + w, p.y + 24}};
         d.shape(shape, on ? d.c.sheet : d.c.paper, d.c.ink, on ? kSeen : kThin);
         if (on) d.line(x + 2, p.y + 24, x + w - 2, p.y + 24, d.c.sheet, kCut);
-        d.text(x + w / 2, p.y + 17, words, 14, on ? Weight::semibold : Weight::regular, on ? d.c.ink : d.c.ink2,
+        d.text(x + w / 2, p.y + 17, tr(words), 14, on ? Weight::semibold : Weight::regular, on ? d.c.ink : d.c.ink2,
                Align::middle);
         f.target({x, p.y, w, 24}, std::string("paper ") + words, [h, value] { h->instructions_tab = value; });
     };
-    tab(p.x, 104, "Job sheet", !ins, false);
-    tab(p.right() - 128, 120, "Instructions", ins, true);
+    tab(p.x, 104, N_("Job sheet"), !ins, false);
+    tab(p.right() - 128, 120, N_("Instructions"), ins, true);
     if (ins) {
         instruction_paper(f, {body.x, body.y, body.w, body.h}, false);
     } else {
         job_paper(f, body, false);
-        stamp_button(f, {p.x + 112, p.y, 104, 20});
+        record_button(f, {p.x + 112, p.y, 104, 20});
     }
 }
+
+namespace {
+
+void parts_list(Frame& f, const Rect& body) {
+    Canvas& d = f.d;
+    std::vector<std::pair<std::string, std::string>> names{{"T", words::name(ScrewId::throttle)},
+                                                           {"O", words::name(ScrewId::offset)}};
+    int n = 0;
+    for (const auto& p : part_names()) names.emplace_back(std::to_string(++n), p);
+    const std::size_t half = (names.size() + 1) / 2;
+    const double gap = std::min(23.0, (body.h - 16) / static_cast<double>(half));
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const double px = body.x + 22 + (i < half ? 0 : body.w * 0.5);
+        const double py = body.y + 20 + static_cast<double>(i % half) * gap;
+        d.disc(px, py, 10, d.c.sheet);
+        d.ring(px, py, 10, d.c.ink, kThin);
+        d.text(px, py + 4.6, names[i].first, 13, Weight::semibold, d.c.ink, Align::middle);
+        d.text(px + 17, py + 5, names[i].second, 13, Weight::regular, d.c.ink);
+    }
+}
+
+}  // namespace
 
 void tabbed_panel(Frame& f) {
     const Rect& t = f.l.tabs;
@@ -158,14 +179,14 @@ void tabbed_panel(Frame& f) {
     d.stroke(box(body), d.c.ink, kThin, true);
     double x = t.x;
     constexpr std::array<std::pair<const char*, Tab>, 3> tabs{
-        {{"Trend", Tab::trend}, {"Papers", Tab::papers}, {"Parts", Tab::parts}}};
+        {{N_("Trend"), Tab::trend}, {N_("Papers"), Tab::papers}, {N_("Parts"), Tab::parts}}};
     for (const auto& [words, which] : tabs) {
         const bool on = f.h.tab == which;
-        const double w = d.width(words, 15, Weight::semibold) + 28;
+        const double w = d.width(tr(words), 15, Weight::semibold) + 28;
         d.shape({{x, t.y + 28}, {x + 6, t.y}, {x + w - 6, t.y}, {x + w, t.y + 28}}, on ? d.c.sheet : d.c.paper, d.c.ink,
                 on ? kSeen : kThin);
         if (on) d.line(x + 1.5, t.y + 28, x + w - 1.5, t.y + 28, d.c.sheet, kCut);
-        d.text(x + w / 2, t.y + 20, words, 15, on ? Weight::semibold : Weight::regular, d.c.ink, Align::middle);
+        d.text(x + w / 2, t.y + 20, tr(words), 15, on ? Weight::semibold : Weight::regular, d.c.ink, Align::middle);
         f.target({x, t.y, w, 28}, std::string("tab ") + words, [h, v = which] { h->tab = v; });
         x += w + 2;
     }
@@ -176,25 +197,10 @@ void tabbed_panel(Frame& f) {
             instruction_paper(f, {body.x, body.y + 4, half - 4, body.h - 8}, false);
             d.line(body.x + half, body.y + 8, body.x + half, body.bottom() - 8, d.c.rule, kThin);
             job_paper(f, {body.x + half, body.y + 2, body.w - half, body.h - 34}, false);
-            stamp_button(f, {body.right() - 116, body.bottom() - 32, 104, 24});
+            record_button(f, {body.right() - 116, body.bottom() - 32, 104, 24});
             break;
         }
-        case Tab::parts: {
-            std::vector<std::pair<std::string, std::string>> names{{"A", "throttle screw"}, {"B", "offset screw"}};
-            int n = 0;
-            for (const auto& p : part_names()) names.emplace_back(std::to_string(++n), p);
-            const std::size_t half = (names.size() + 1) / 2;
-            const double gap = std::min(23.0, (body.h - 16) / static_cast<double>(half));
-            for (std::size_t i = 0; i < names.size(); ++i) {
-                const double px = body.x + 22 + (i < half ? 0 : body.w * 0.5);
-                const double py = body.y + 20 + static_cast<double>(i % half) * gap;
-                d.disc(px, py, 10, d.c.sheet);
-                d.ring(px, py, 10, d.c.ink, kThin);
-                d.text(px, py + 4.6, names[i].first, 13, Weight::semibold, d.c.ink, Align::middle);
-                d.text(px + 17, py + 5, names[i].second, 13, Weight::regular, d.c.ink);
-            }
-            break;
-        }
+        case Tab::parts: parts_list(f, body); break;
     }
 }
 

@@ -219,14 +219,6 @@ void dial(Canvas& d, double x, double y, double r, double angle, double step, bo
 
 namespace {
 
-double table(const std::array<std::pair<double, double>, 6>& t, double x) {
-    if (x <= t.front().first) return t.front().second;
-    for (std::size_t i = 0; i + 1 < t.size(); ++i)
-        if (x <= t[i + 1].first)
-            return t[i].second + (t[i + 1].second - t[i].second) * (x - t[i].first) / (t[i + 1].first - t[i].first);
-    return t.back().second;
-}
-
 //! Noise for drawing only, -1..1.
 double noise(unsigned seed, unsigned i, unsigned salt) {
     unsigned h = seed * 2654435761u ^ (i * 40503u + 0x9e37u) ^ (salt * 69069u);
@@ -241,14 +233,11 @@ double noise(unsigned seed, unsigned i, unsigned salt) {
 }  // namespace
 
 void flames(Canvas& d, const FlameRow& f) {
-    static constexpr std::array<std::pair<double, double>, 6> speed{
-        {{0.85, .78}, {0.95, 1.0}, {1.05, 1.0}, {1.3, .62}, {1.5, .38}, {1.7, .24}}};
-    const double s = table(speed, f.air_ratio);
-    const double h = f.cone * std::pow(std::max(f.load, 0.08), 0.6) * std::pow(0.62 / s, 0.7);
+    const double h = f.cone * f.length;
     const double lf = f.lift;
     const double gap = lf * f.cone * 0.55;
-    const double rich = std::clamp((1.04 - f.air_ratio) / 0.14, 0.0, 1.0);
-    const double lean = std::clamp((f.air_ratio - 1.32) / 0.3, 0.0, 1.0);
+    const double rich = std::clamp(-f.colour, 0.0, 1.0);
+    const double lean = std::clamp(f.colour, 0.0, 1.0);
     const sf::Color core = blend(d.c.flame_core, d.c.flame_pale, lean);
     const sf::Color mid = blend(blend(d.c.flame_mid, d.c.flame_pale, lean * 0.6), d.c.flame_rich, rich);
     const auto n = static_cast<int>(f.w / f.pitch + 0.05);

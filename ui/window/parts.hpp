@@ -49,7 +49,9 @@ void dial(Canvas& d, double x, double y, double r, double angle, double step_deg
 //! Row of flames at a deck, hanging down.
 struct FlameRow {
     double x = 0, y = 0, w = 0;
-    double air_ratio = 1.3, load = 1, lift = 0;
+    double colour = 0;  //!< -1 yellow, soft .. 0 blue .. 1 pale
+    double length = 1;  //!< of the cones over cone
+    double lift = 0;    //!< 0 sits .. 1 about to go
     double cone = 26, pitch = 8;
     unsigned seed = 1;
     bool keep_all = false;  //!< an enlarged detail: none goes out

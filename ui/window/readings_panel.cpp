@@ -8,15 +8,17 @@ namespace quarterturn::window {
 
 namespace {
 
-std::string note_of(const Trend& t, double display_step, bool short_words) {
-    if (t.settled) return (short_words ? "steady " : "steady for ") + std::to_string(t.steady_s) + " s";
+std::string note_of(const analyzer::Trend& t, double display_step, bool short_words) {
+    if (t.settled) return short_words ? say("steady {0} s", t.steady_s) : say("steady for {0} s", t.steady_s);
     const double rate = std::abs(t.per_minute);
     const std::string amount = display_step < 1 && rate < 10 ? one_decimal(rate) : std::to_string(std::lround(rate));
-    if (rate < display_step * 0.9) return "not settled yet";
-    return std::string(t.per_minute > 0 ? "rising " : "falling ") + amount + (short_words ? "/min" : " a minute");
+    if (rate < display_step * 0.9) return tr("not settled yet");
+    const bool up = t.per_minute > 0;
+    if (short_words) return up ? say("rising {0}/min", amount) : say("falling {0}/min", amount);
+    return up ? say("rising {0} a minute", amount) : say("falling {0} a minute", amount);
 }
 
-void fill_cell(ReadingCell& cell, const Trend& t, double width, double display_step, bool short_words) {
+void fill_cell(ReadingCell& cell, const analyzer::Trend& t, double width, double display_step, bool short_words) {
     cell.state = t.settled ? ReadingCell::State::settled : ReadingCell::State::moving;
     // Ticks stand 14 apart: that is the settled width.
     // Until the half minute is full they stay apart, however still it looks.
@@ -30,35 +32,34 @@ void readings_panel(Frame& f) {
     const Rect& r = f.l.readings;
     if (r.w <= 0) return;
     Canvas& d = f.d;
-    const AnalyzerReading& a = f.r.analyzer;
+    const auto& a = f.r.analyzer;
     const bool compact = f.l.balloons();
     const bool small = f.l.small();
     d.rect(r, d.c.sheet);
     d.stroke(box(r), d.c.ink, kSeen, true);
 
-    const double limit = f.s.scenario().sheet().co_limit_ppm;
+    const double limit = f.papers().sheet.co_limit_ppm;
     const bool over = a.on && !a.co2_blank && a.co_air_free_ppm > limit;
     ReadingCell co2{
-        "CO\u2082", small ? "" : "dry", one_decimal(a.co2_pct), "%", "", ReadingCell::State::blank, 14, false, 46};
-    ReadingCell o2{"O\u2082", small ? "" : "dry", one_decimal(a.o2_pct), "%", "", ReadingCell::State::blank, 14, false,
-                   46};
+        "CO\u2082", small ? "" : tr("dry"), one_decimal(a.co2_pct), "%", "", ReadingCell::State::blank, 14, false, 46};
+    ReadingCell o2{
+        "O\u2082", small ? "" : tr("dry"), one_decimal(a.o2_pct), "%", "", ReadingCell::State::blank, 14, false, 46};
     ReadingCell co{
-        "CO", small ? "" : "as measured", thousands(a.co_ppm), "ppm", "", ReadingCell::State::blank, 14, over, 46};
+        "CO", small ? "" : tr("as measured"), thousands(a.co_ppm), "ppm", "", ReadingCell::State::blank, 14, over, 46};
     if (a.on) {
-        fill_cell(o2, f.r.o2, kSettledPct, 0.1, small);
-        fill_cell(co, f.r.co, settled_co_width(a.co_ppm), 1, small);
+        fill_cell(o2, f.r.o2, analyzer::kSettledPct, 0.1, small);
+        fill_cell(co, f.r.co, analyzer::settled_co_width(a.co_ppm), 1, small);
         if (a.co2_blank)
-            co2.note =
-                "blank: O\u2082 above " + std::to_string(std::lround(f.s.scenario().analyzer.blank_above_o2_pct));
+            co2.note = say("blank: O\u2082 above {0}", words::fixed(f.papers().blank_above_o2_pct));
         else
-            fill_cell(co2, f.r.co2, kSettledPct, 0.1, small);
+            fill_cell(co2, f.r.co2, analyzer::kSettledPct, 0.1, small);
         if (a.co_over_range) {
             co.state = ReadingCell::State::over_range;
-            co.value = ">" + thousands(f.s.scenario().analyzer.co_range_ppm);
-            co.note = "past its range";
+            co.value = ">" + thousands(f.papers().co_range_ppm);
+            co.note = tr("past its range");
         }
     } else {
-        co2.note = o2.note = co.note = "switched off";
+        co2.note = o2.note = co.note = tr("switched off");
     }
     const double cw = (r.w - 24) / 3;
     const ReadingCell* cells[] = {&co2, &o2, &co};
@@ -72,19 +73,23 @@ void readings_panel(Frame& f) {
     }
     if (compact) return;
     d.line(r.x, r.bottom() - 26, r.right(), r.bottom() - 26, d.c.ink, kThin);
-    const auto& fuel = f.s.scenario().analyzer.fuels[f.r.fuel];
-    std::string facts = (small ? "Fuel: " : "Fuel set: ") + fuel.name;
-    facts += std::string(" \u00b7 ") + (f.r.sheet.zero_step >= 0 ? "zeroed" : "not zeroed yet");
-    if (!a.on) facts = "Analyzer off";
+    const std::string& fuel = f.papers().fuel_name(f.r.fuel);
+    const bool zeroed = f.r.sheet.zero_step >= 0;
+    std::string facts = tr("Analyzer off");
+    if (a.on && small)
+        facts = zeroed ? say("Fuel: {0} \u00b7 zeroed", fuel) : say("Fuel: {0} \u00b7 not zeroed yet", fuel);
+    else if (a.on)
+        facts = zeroed ? say("Fuel set: {0} \u00b7 zeroed", fuel) : say("Fuel set: {0} \u00b7 not zeroed yet", fuel);
     const double base = r.bottom() - 8;
     if (over) {
         const double w = d.text(r.x + 14, base, facts, 13, Weight::regular, d.c.ink2);
         warning_sign(d, r.x + 14 + w + 20, base - 4, 14, d.c.ink);
         d.text(r.x + 14 + w + 34, base,
-               (small ? "air-free " : "CO air-free ") + thousands(a.co_air_free_ppm) + ", limit " + thousands(limit),
+               small ? say("air-free {0}, limit {1}", thousands(a.co_air_free_ppm), thousands(limit))
+                     : say("CO air-free {0}, limit {1}", thousands(a.co_air_free_ppm), thousands(limit)),
                13, Weight::bold, d.c.ink);
     } else {
-        if (a.on && !a.co2_blank) facts += " \u00b7 CO air-free " + thousands(a.co_air_free_ppm) + " ppm";
+        if (a.on && !a.co2_blank) facts = say("{0} \u00b7 CO air-free {1} ppm", facts, thousands(a.co_air_free_ppm));
         d.text(r.x + 14, base, d.fitted(facts, r.w - 24, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
     }
 }

@@ -7,9 +7,20 @@
 
 #include "ui/window/layout.hpp"
 #include "ui/window/parts.hpp"
-#include "ui/window/session.hpp"
+#include "ui/window/seat.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::window {
+
+using heater::Fire;
+using heater::ForcedFire;
+using heater::kTicksPerTurn;
+using heater::Stage;
+using heater::Turn;
+using practice::ScrewId;
+using practice::Verb;
+using words::say;
+using words::tr;
 
 //! Something that can be pressed by mouse or by Enter when it has the focus.
 struct Target {
@@ -19,13 +30,12 @@ struct Target {
     bool modal = false;  //!< belongs to the sheet on top
 };
 
-enum class Held { throttle, offset };
-enum class Sheet { none, look_around, check, report, burner, water };
+enum class Sheet { none, look_around, check, report, burner, water, record };
 enum class Tab { trend, papers, parts };
 
 //! The trainee's hands and the window's own choices: everything that is not on the bench.
 struct Hands {
-    Held held = Held::throttle;
+    ScrewId held = ScrewId::throttle;  //!< throttle or offset
     int ticks = kTicksPerTurn / 4;
     Turn way = Turn::left;  //!< the way of the last turn: what the hatched arc shows
     Sheet sheet = Sheet::none;
@@ -42,22 +52,20 @@ struct Hands {
 struct Frame {
     Canvas& d;
     const Layout& l;
-    Session& s;
+    Seat& s;
     Hands& h;
     std::vector<Target>& targets;
-    const Readings& r;
+    const Seen& r;
 
+    const Papers& papers() const { return s.papers(); }
     void target(const Rect& r_, std::string name, std::function<void()> press, bool modal = false) {
         targets.push_back({r_, std::move(name), std::move(press), modal});
     }
 };
 
 //! Angle of a screw from as found, clockwise positive [degrees].
-double screw_angle(const ScrewSpec& spec, int ticks_opening);
-std::string mbar(double pa);
+double screw_angle(const heater::ScrewSpec& spec, int ticks_opening);
 std::string one_decimal(double v);
-std::string clock_of_day(double seconds);
-Action turn_action(Held held, Turn way, int ticks);
 
 // One panel each; every panel draws itself and adds its targets in reading order.
 void top_bar(Frame& f);
@@ -72,10 +80,10 @@ void sheet_on_top(Frame& f);
 void instruction_paper(Frame& f, const Rect& r, bool framed);
 void job_paper(Frame& f, const Rect& r, bool framed);
 //! The instruction sheet has been looked at: before that nothing of it is shown.
-bool sheet_read(const Readings& r);
-//! Low, normal, high as three joined cells.
-void burner_segments(Frame& f, double x, double y, double w, bool modal);
-std::string burner_words(const Readings& r);
-void change_draw(Session& s, double by);
+bool sheet_read(const Seen& r);
+//! Low, off, high as three joined cells.
+void forced_fire_cells(Frame& f, double x, double y, double w, bool modal);
+std::string forced_fire_words(const Seen& r);
+void change_draw(Seat& s, double by);
 
 }  // namespace quarterturn::window

@@ -4,26 +4,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "ui/window/section_place.hpp"
+
 namespace quarterturn::window {
 
 namespace {
-
-//! Design coordinates (792 x 584) to units.
-struct Place {
-    double ox, oy, k;
-    explicit Place(const Layout& l) : ox(l.drawing.x), oy(l.drawing.y), k(l.k) {}
-    double x(double v) const { return ox + v * k; }
-    double y(double v) const { return oy + v * k; }
-    Pt at(double a, double b) const { return {x(a), y(b)}; }
-    Path box(double a, double b, double w, double h) const { return window::box(x(a), y(b), w * k, h * k); }
-    Path path(Path p) const {
-        for (Pt& q : p) q = at(q.x, q.y);
-        return p;
-    }
-};
-
-constexpr double kThrottleX = 206, kThrottleY = 356, kThrottleR = 15;
-constexpr double kOffsetX = 256, kOffsetY = 356, kOffsetR = 9;
 
 //! A leader from a part to its name, or to a numbered balloon.
 struct Label {
@@ -33,20 +18,26 @@ struct Label {
     const char* short_words;
     Align align;
     const char* second;
+    bool live = false;  //!< its words change: written by the live layer
 };
 
 std::vector<Label> labels() {
     return {
-        {{222, 187}, {{236, 96}, {244, 96}}, "mixer, gas joins", "mixer", Align::left, nullptr},
-        {{350, 178}, {{366, 131}, {374, 131}}, "fan", "fan", Align::left, nullptr},
-        {{174, 270}, {{128, 244}}, "reference tube", "reference tube", Align::right, nullptr},
-        {{198, 402}, {{128, 376}}, "2 sealed screws", "2 sealed screws", Align::right, "leave alone"},
-        {{198, 540}, {{214, 556}}, "gas tap", "gas tap", Align::left, nullptr},
-        {{236, 478}, {{222, 514}, {226, 514}}, "gas-type switch", "gas switch", Align::left, "behind its cover"},
-        {{546, 356}, {{622, 382}, {632, 382}}, "heat exchanger", "heat exchanger", Align::left, nullptr},
-        {{532, 438}, {{622, 404}, {632, 404}}, "condensate pan", "condensate pan", Align::left, nullptr},
-        {{553, 536}, {{590, 536}, {596, 536}}, "trap", "trap", Align::left, nullptr},
-        {{596, 98}, {{612, 72}, {620, 72}}, "test port", "test port", Align::left, nullptr},
+        {{222, 187}, {{236, 96}, {244, 96}}, N_("venturi mixer, gas joins"), N_("venturi mixer"), Align::left, nullptr},
+        {{350, 178}, {{366, 131}, {374, 131}}, N_("fan"), N_("fan"), Align::left, nullptr, true},
+        {{174, 270}, {{128, 244}}, N_("reference tube"), N_("reference tube"), Align::right, nullptr},
+        {{198, 402}, {{128, 376}}, N_("sealed ratio screw"), N_("sealed screw"), Align::right, N_("leave alone")},
+        {{198, 540}, {{214, 556}}, N_("gas tap"), N_("gas tap"), Align::left, nullptr, true},
+        {{236, 478},
+         {{222, 514}, {226, 514}},
+         N_("gas-type switch"),
+         N_("gas switch"),
+         Align::left,
+         N_("behind its cover")},
+        {{546, 356}, {{622, 382}, {632, 382}}, N_("heat exchanger"), N_("heat exchanger"), Align::left, nullptr},
+        {{532, 438}, {{622, 404}, {632, 404}}, N_("condensate pan"), N_("condensate pan"), Align::left, nullptr},
+        {{553, 536}, {{590, 536}, {596, 536}}, N_("condensate trap"), N_("condensate trap"), Align::left, nullptr},
+        {{596, 98}, {{612, 72}, {620, 72}}, N_("test port"), N_("test port"), Align::left, nullptr, true},
     };
 }
 
@@ -60,7 +51,7 @@ void wall_and_pipes(Canvas& d, const Place& p, bool balloons) {
     d.fill(wall, c.metal);
     d.hatch(wall, 45, 7, c.ink);
     d.stroke(wall, c.ink, kCut, true);
-    if (!balloons) d.text(p.x(10), p.y(18), "outside", 13, Weight::italic, c.ink2);
+    if (!balloons) d.text(p.x(10), p.y(18), tr("outside"), 13, Weight::italic, c.ink2);
     pipe(d, p.path({{52, 108}, {196, 108}, {196, 158}}), 24 * p.k, c.air);
     pipe(d, p.path({{540, 428}, {580, 428}, {580, 44}, {28, 44}}), 24 * p.k, c.flue);
     d.shape(p.path({{28, 28}, {14, 24}, {14, 64}, {28, 60}}), c.metal, c.ink, kCut);
@@ -90,7 +81,7 @@ void cabinet(Canvas& d, const Place& p) {
     d.arrow(p.x(196), p.y(136), p.x(196), p.y(170), c.air_mark);
 }
 
-void mixer_and_fan(Canvas& d, const Place& p) {
+void venturi_and_fan(Canvas& d, const Place& p) {
     const Palette& c = d.c;
     const Path up{{158, 172}, {176, 178}, {214, 187}, {236, 187}, {290, 181}, {330, 181}};
     Path down = up;
@@ -181,7 +172,7 @@ void water(Canvas& d, const Place& p) {
     d.stroke(p.path({{684, 528}, {690, 562}, {744, 562}, {750, 528}}), c.ink, kCut, true);
 }
 
-void gas_train(Canvas& d, const Place& p, const Readings& r) {
+void gas_train(Canvas& d, const Place& p, const Seen& r) {
     const Palette& c = d.c;
     pipe(d, p.path({{186, 586}, {186, 424}}), 13 * p.k, c.gas);
     pipe(d, p.path({{232, 330}, {232, 205}}), 11 * p.k, c.gas);
@@ -198,12 +189,12 @@ void gas_train(Canvas& d, const Place& p, const Readings& r) {
     d.shape(p.box(176, 328, 108, 90), c.sheet, c.ink, kSeen);
     d.stroke(p.path({{174, 214}, {174, 318}}), c.ink, 3.6);
     d.stroke(p.path({{174, 214}, {174, 318}}), c.sheet, 1.4);
-    for (const double x : {206.0, 256.0}) {  // factory-sealed: hatched and struck through
-        d.disc(p.x(x), p.y(400), 8 * p.k, c.metal);
-        d.hatch(p.path(arc(x, 400, 8, 0, 360, 20)), 30, 3, c.ink);
-        d.ring(p.x(x), p.y(400), 8 * p.k, c.ink, kSeen);
-        d.line(p.x(x - 13), p.y(400), p.x(x + 13), p.y(400), c.ink, kSeen);
-    }
+    // Factory-sealed: hatched and struck through.
+    constexpr double sealed_x = 206;
+    d.disc(p.x(sealed_x), p.y(400), 8 * p.k, c.metal);
+    d.hatch(p.path(arc(sealed_x, 400, 8, 0, 360, 20)), 30, 3, c.ink);
+    d.ring(p.x(sealed_x), p.y(400), 8 * p.k, c.ink, kSeen);
+    d.line(p.x(sealed_x - 13), p.y(400), p.x(sealed_x + 13), p.y(400), c.ink, kSeen);
     const auto loose_cap = [&](double x, double y, double to_x, double to_y) {
         d.stroke(p.path(curve({{to_x, to_y}, {(x + to_x) / 2, (y + to_y) / 2 + 3}, {x, y}}, 6)), c.ink, kThin, false,
                  {2, 2});
@@ -211,21 +202,29 @@ void gas_train(Canvas& d, const Place& p, const Readings& r) {
     };
     if (!r.throttle_cap_on) loose_cap(156, 371, 192, 362);
     if (!r.offset_cap_on) loose_cap(304, 371, 268, 362);
+}
+
+void control_box(Canvas& d, const Place& p, const Seen& r) {
+    const Palette& c = d.c;
     // The control box: gas type behind its cover, the fire that is called.
     d.shape(p.box(212, 444, 112, 44), c.sheet, c.ink, kSeen);
     d.shape(p.box(220, 452, 36, 28), c.metal, c.ink, kThin);
     d.fill(p.box(224, 456, 14, 20), c.ink, true);
     d.stroke(p.path({{220, 452}, {256, 452}, {264, 440}, {228, 440}}), c.ink, kThin, true, {3, 2});
-    const std::array<std::pair<const char*, BurnerCall>, 3> calls{
-        {{"L", BurnerCall::low}, {"N", BurnerCall::normal}, {"H", BurnerCall::high}}};
+    const std::array<std::pair<const char*, ForcedFire>, 3> calls{
+        {{"L", ForcedFire::low}, {"\u2013", ForcedFire::off}, {"H", ForcedFire::high}}};
     for (std::size_t i = 0; i < calls.size(); ++i) {
-        const bool on = r.power && r.call == calls[i].second;
+        const bool on = r.power && r.forced == calls[i].second;
         const double x = 266 + static_cast<double>(i) * 18;
         d.shape(p.box(x, 454, 16, 24), on ? c.inverse : c.sheet, c.ink, kThin);
         if (p.k > 0.85)
             d.text(p.x(x + 8), p.y(471), calls[i].first, 13, Weight::semibold, on ? c.on_inverse : c.ink,
                    Align::middle);
     }
+}
+
+void empty_manometer(Canvas& d, const Place& p) {
+    const Palette& c = d.c;
     // Manometer: the empty tube; its water moves.
     const Path tube{{180, 446}, {150, 446}, {128, 440}, {90, 424}, {86, 424}};
     d.stroke(p.path(tube), c.ink, kCut);
@@ -237,7 +236,7 @@ void gas_train(Canvas& d, const Place& p, const Readings& r) {
     for (int i = 0; i < 7; ++i) d.line(p.x(58), p.y(438 + i * 11), p.x(70), p.y(438 + i * 11), c.ink, kThin);
 }
 
-void probe_and_hose(Canvas& d, const Place& p, const Layout& l, const Readings& r) {
+void probe_and_hose(Canvas& d, const Place& p, const Layout& l, const Seen& r) {
     const Palette& c = d.c;
     d.disc(p.x(593), p.y(104), 5 * p.k, r.port_open ? c.sheet : c.ink);
     d.ring(p.x(593), p.y(104), 5 * p.k, c.ink, kSeen);
@@ -280,8 +279,8 @@ void detail_f_still(Canvas& d, const Place& p, bool small) {
         }
     d.stroke(box(x, y, w, w), c.ink, kSeen, true);
     if (!small) {
-        d.text(x + w + 10, y + 12, "burner", 14, Weight::regular, c.ink);
-        d.text(x + w + 10, y + 29, "deck", 14, Weight::regular, c.ink);
+        d.text(x + w + 10, y + 12, tr("burner"), 14, Weight::regular, c.ink);
+        d.text(x + w + 10, y + 29, tr("deck"), 14, Weight::regular, c.ink);
     }
 }
 
@@ -290,7 +289,7 @@ void detail_f_still(Canvas& d, const Place& p, bool small) {
 const std::vector<std::string>& part_names() {
     static const std::vector<std::string> names = [] {
         std::vector<std::string> out;
-        for (const auto& l : labels()) out.emplace_back(l.short_words);
+        for (const auto& l : labels()) out.emplace_back(tr(l.short_words));
         return out;
     }();
     return names;
@@ -310,28 +309,19 @@ StillKey still_key(const Frame& f) {
             f.r.throttle_cap_on,
             f.r.offset_cap_on,
             f.r.power,
-            static_cast<int>(f.r.call),
+            static_cast<int>(f.r.forced),
             static_cast<int>(f.h.held)};
 }
 
-void section_still(Frame& f) {
-    if (f.l.drawing.w <= 0) return;
+namespace {
+
+//! Leaders from the parts to their names, or to numbered balloons.
+void leaders(Frame& f, const Place& p) {
     Canvas& d = f.d;
-    const Place p(f.l);
     const bool small = f.l.small();
     const bool balloons = f.l.balloons();
-    wall_and_pipes(d, p, balloons);
-    cabinet(d, p);
-    mixer_and_fan(d, p);
-    burner_and_exchanger(d, p);
-    water(d, p);
-    gas_train(d, p, f.r);
-    probe_and_hose(d, p, f.l, f.r);
-    detail_f_still(d, p, small);
-
     const Palette& c = d.c;
     const double size = small ? 13 : 14;
-    d.layer();
     int number = 0;
     for (const Label& l : labels()) {
         ++number;
@@ -352,215 +342,59 @@ void section_still(Frame& f) {
             d.text(end.x + side * 10, end.y + 4.6, std::to_string(number), 13, Weight::semibold, c.ink, Align::middle);
             continue;
         }
-        const std::string words = small ? l.short_words : l.words;
-        if (words != "fan" && words != "gas tap" && words != "test port")
-            d.text(end.x + side * 5, end.y + size * 0.35, words, size, Weight::regular, c.ink, l.align);
+        if (!l.live)
+            d.text(end.x + side * 5, end.y + size * 0.35, tr(small ? l.short_words : l.words), size, Weight::regular,
+                   c.ink, l.align);
         if (!small && l.second)
-            d.text(end.x + side * 5, end.y + size * 0.35 + 16, l.second, 13, Weight::italic, c.ink2, l.align);
-    }
-    if (!balloons) {
-        d.text(p.x(222), p.y(44) + 5, "flue to outside", 13, Weight::regular, c.ink);
-        d.text(p.x(112), p.y(139), "air in", size, Weight::regular, c.ink);
-        const std::array<std::array<const char*, 3>, 2> screws{
-            {{"A", "throttle screw", f.r.throttle_cap_on ? "under its cap" : "cap off"},
-             {"B", "offset screw", f.r.offset_cap_on ? "under its cap" : "tiny moves"}}};
-        for (std::size_t i = 0; i < 2; ++i) {
-            const bool on = (i == 0) == (f.h.held == Held::throttle);
-            const double y = p.y(i == 0 ? 290 : 330);
-            letter_mark(d, p.x(122), y, screws[i][0], on);
-            d.text(p.x(122) - 15, y + 5, screws[i][1], size, on ? Weight::semibold : Weight::regular, c.ink,
-                   Align::right);
-            if (!small) d.text(p.x(122) - 15, y + 21, screws[i][2], 13, Weight::italic, c.ink2, Align::right);
-        }
-        if (!small) {
-            d.text(p.x(770), p.y(170), "water trap", 13, Weight::italic, c.ink2, Align::right);
-            d.line(p.x(736), p.y(147), p.x(736), p.y(157), c.ink2, kThin);
-        }
+            d.text(end.x + side * 5, end.y + size * 0.35 + 16, tr(l.second), 13, Weight::italic, c.ink2, l.align);
     }
 }
 
-void section_moving(Frame& f, unsigned tick, double fan_angle) {
-    if (f.l.drawing.w <= 0) return;
+void still_names(Frame& f, const Place& p) {
     Canvas& d = f.d;
-    const Place p(f.l);
-    const Readings& r = f.r;
-    const Palette& c = d.c;
-    // Fan blades and eye.
-    for (int i = 0; i < 10; ++i) {
-        const double a = (i * 36 + fan_angle) * std::numbers::pi / 180;
-        d.stroke(p.path({{330 + 12 * std::cos(a), 196 + 12 * std::sin(a)},
-                         {330 + 19 * std::cos(a + 0.25), 196 + 19 * std::sin(a + 0.25)},
-                         {330 + 24 * std::cos(a + 0.62), 196 + 24 * std::sin(a + 0.62)}}),
-                 c.ink, kSeen);
-    }
-    d.disc(p.x(330), p.y(196), 11 * p.k, c.air);
-    d.ring(p.x(330), p.y(196), 11 * p.k, c.ink, kSeen);
-    d.disc(p.x(330), p.y(196), 3 * p.k, c.ink);
-
-    const double fx = p.x(632);
-    const double fy = p.y(252);
-    const double fw = 84 * p.k;
-    if (r.flame) {
-        FlameRow row{p.x(388),     p.y(222),     158 * p.k, r.flame_air_ratio,
-                     r.flame_load, r.flame_lift, 26 * p.k,  p.k > 0.9 ? 8 * p.k : 7.2,
-                     tick,         false};
-        flames(d, row);
-        FlameRow detail{fx + 3,       fy + 10 * p.k, fw - 6,          r.flame_air_ratio, r.flame_load,
-                        r.flame_lift, 46 * p.k,      (fw - 6) / 3.02, tick + 4,          true};
-        flames(d, detail);
-        if (r.flame_load < 0.5 && r.flame_air_ratio < 1.45) {
-            d.fill(p.box(388, 219, 158, 3), with_alpha(c.glow, 0.8), true);
-            d.fill(box(fx + 2, fy + 10 * p.k - 3, fw - 4, 3.5), with_alpha(c.glow, 0.85), true);
-        }
-        d.stroke(box(fx, fy, fw, fw), c.ink, kSeen, true);
-    }
-    d.layer();
-    letter_mark(d, fx, fy, "F", false);
-}
-
-void section_words(Frame& f) {
-    if (f.l.drawing.w <= 0) return;
-    Canvas& d = f.d;
-    const Place p(f.l);
-    const Readings& r = f.r;
     const Palette& c = d.c;
     const bool small = f.l.small();
-    const bool balloons = f.l.balloons();
     const double size = small ? 13 : 14;
-    if (r.draw_l_min > 0) {
-        d.gradient(p.path({{709, 496}, {719, 496}, {721, 546}, {707, 546}}), with_alpha(c.hot, 0.55),
-                   with_alpha(c.hot_tint, 0.5), {0, p.y(496)}, {0, p.y(546)});
-        for (const double s : {-1.0, 1.0})
-            d.line(p.x(714 + s * 4), p.y(498), p.x(714 + s * 5), p.y(544), c.hot, kThin, {7, 4});
+    d.text(p.x(222), p.y(44) + 5, tr("flue to outside"), 13, Weight::regular, c.ink);
+    d.text(p.x(112), p.y(139), tr("air in"), size, Weight::regular, c.ink);
+    const std::array<std::array<const char*, 3>, 2> screws{
+        {{"T", tr("throttle screw"), f.r.throttle_cap_on ? tr("under its cap") : tr("cap off")},
+         {"O", tr("offset screw"), f.r.offset_cap_on ? tr("under its cap") : tr("tiny moves")}}};
+    for (std::size_t i = 0; i < 2; ++i) {
+        const bool on = (i == 0) == (f.h.held == ScrewId::throttle);
+        const double y = p.y(i == 0 ? 290 : 330);
+        letter_mark(d, p.x(122), y, screws[i][0], on);
+        d.text(p.x(122) - 15, y + 5, screws[i][1], size, on ? Weight::semibold : Weight::regular, c.ink, Align::right);
+        if (!small) d.text(p.x(122) - 15, y + 21, screws[i][2], 13, Weight::italic, c.ink2, Align::right);
     }
-    // Water in the manometer: the open leg rises by half the pressure, the other falls.
-    const double rise = std::clamp(r.supply_pa / 5000, 0.0, 0.75) * 60;
-    const Path bottom = arc(64, 496, 20, 180, 0, 12);
-    d.stroke(p.path(join(join({{44, 472 - rise}}, bottom), {{84, 472 + rise * 0.4}})), c.cold_tint, 8 * p.k);
-
-    // Screws, the held one ringed, with the driver on it.
-    const Appliance& ap = f.s.scenario().appliance;
-    const bool throttle_held = f.h.held == Held::throttle;
-    const auto screw = [&](double x, double y, double rad, bool held, bool cap, double angle) {
-        if (held) {
-            d.disc(p.x(x), p.y(y), (rad + 7) * p.k, c.accent_tint);
-            d.ring(p.x(x), p.y(y), (rad + 7) * p.k, c.accent, kCut);
-        } else {
-            d.ring(p.x(x), p.y(y), (rad + 5) * p.k, c.ink2, kThin, {3, 2});
-        }
-        if (cap) {
-            d.disc(p.x(x), p.y(y), rad * p.k, c.metal_mark);
-            d.ring(p.x(x), p.y(y), rad * p.k, c.ink, kSeen);
-            d.ring(p.x(x), p.y(y), rad * 0.55 * p.k, c.ink, kThin);
-        } else {
-            screw_head(d, p.x(x), p.y(y), rad * p.k, angle, c.metal);
-        }
-    };
-    const double a_angle = throttle_held ? f.h.shown_angle : screw_angle(ap.throttle, r.throttle_ticks);
-    const double b_angle = throttle_held ? screw_angle(ap.offset, r.offset_ticks) : f.h.shown_angle;
-    screw(kThrottleX, kThrottleY, kThrottleR, throttle_held, r.throttle_cap_on, a_angle);
-    screw(kOffsetX, kOffsetY, kOffsetR, !throttle_held, r.offset_cap_on, b_angle);
-    if (!(throttle_held ? r.throttle_cap_on : r.offset_cap_on)) {
-        const double sx = throttle_held ? kThrottleX : kOffsetX;
-        const double sy = throttle_held ? kThrottleY : kOffsetY;
-        d.shape(p.path({{sx + 3, sy - 5}, {sx + 7, sy - 1}, {sx + 58, sy - 38}, {sx + 55, sy - 43}}), c.metal, c.ink,
-                kSeen);
-        d.shape(p.path({{sx + 52, sy - 47},
-                        {sx + 62, sy - 34},
-                        {sx + 92, sy - 56},
-                        {sx + 96, sy - 66},
-                        {sx + 91, sy - 72},
-                        {sx + 81, sy - 71}}),
-                c.accent, c.ink, kSeen);
-        d.line(p.x(sx + 60), p.y(sy - 44), p.x(sx + 86), p.y(sy - 63), c.sheet, kThin);
-    }
-
-    // Room monitor.
-    const bool single = f.l.kind == Layout::Kind::single;
-    const bool room_alarm = r.room_co_ppm >= 9;
-    const Rect monitor = single     ? Rect{f.l.drawing.right() + 8, f.l.drawing.y + 50, 74, 44}
-                         : balloons ? Rect{p.x(668), p.y(166), 112 * p.k, 78 * p.k}
-                                    : Rect{p.x(686), p.y(186), 88 * p.k, 54 * p.k};
-    d.shape(box(monitor), room_alarm ? c.inverse : c.sheet, c.ink, room_alarm ? kCut : kSeen);
-    d.layer();
-    const sf::Color room_ink = room_alarm ? c.on_inverse : c.ink;
-    const double rx = monitor.centre().x;
-    d.text(rx, monitor.y + monitor.h * 0.38, "room CO", 13, Weight::regular, room_ink, Align::middle);
-    d.text(rx, monitor.y + monitor.h * 0.83, thousands(r.room_co_ppm) + " ppm", small ? 15 : 17, Weight::semibold,
-           room_ink, Align::middle);
-    letter_mark(d, p.x(181), p.y(337), "A", throttle_held);
-    letter_mark(d, p.x(279), p.y(378), "B", !throttle_held);
-
-    // Words that change.
-    const char* supply = !r.manometer_on ? "manometer off" : r.flame ? "supply, working" : "supply, standing";
-    const std::string pressure = r.manometer_on ? mbar(r.supply_pa) : "\u2013";
-    if (single) {
-        d.text(p.x(160), p.y(540), pressure, 13, Weight::semibold, c.ink, Align::right);
-        d.text(p.x(160), p.y(540) + 16, supply, 13, Weight::regular, c.ink2, Align::right);
-    } else {
-        d.text(p.x(64), p.y(552), pressure, small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
-        d.text(std::max(p.x(64), f.l.drawing.x - 6 + d.width(supply, 13, Weight::regular) / 2), p.y(552) + 16, supply,
-               13, Weight::regular, c.ink2, Align::middle);
-    }
-    d.text(p.x(378), p.y(554),
-           (balloons ? "" : "cold ") + one_decimal(r.cold_c).substr(0, one_decimal(r.cold_c).find('.')) + " °C", 13,
-           Weight::regular, c.ink2);
-    const std::string draw = one_decimal(r.draw_l_min) + " L/min";
-    const std::string hot = "hot " + std::to_string(std::lround(r.hot_c)) + " °C";
     if (!small) {
-        d.text(p.x(794), p.y(470), draw, 15, Weight::semibold, c.ink, Align::right);
-        d.text(p.x(794), p.y(488), hot, 13, Weight::regular, c.ink2, Align::right);
-    } else if (single) {
-        d.text(f.l.drawing.right() + 8, p.y(480), draw, 13, Weight::semibold, c.ink);
-    } else if (balloons) {
-        d.text(p.x(782), p.y(436), draw, 13, Weight::semibold, c.ink, Align::right);
-    } else {
-        d.text(p.x(712), p.y(452), draw, 13, Weight::semibold, c.ink);
-    }
-    if (!balloons) {
-        d.text(p.x(374) + 5, p.y(131) + size * 0.35, "fan, " + thousands(std::round(r.fan_rpm / 10) * 10) + "/min",
-               size, Weight::regular, c.ink);
-        d.text(p.x(214) + 5, p.y(556) + size * 0.35, r.gas_open ? "gas tap, open" : "gas tap, shut", size,
-               Weight::regular, c.ink);
-        d.text(p.x(620) + 5, p.y(72) + size * 0.35,
-               small         ? (r.port_open ? "test port" : "port, shut")
-               : r.probe_in  ? "test port, probe in"
-               : r.port_open ? "test port, open"
-                             : "test port, shut",
-               size, Weight::regular, c.ink);
-        const char* look = !r.flame                   ? (r.stage == Stage::locked_out ? "locked out"
-                                                         : r.stage == Stage::ignition ? "spark, no flame yet"
-                                                                                      : "no flame")
-                           : r.flame_lift > 0.55      ? "flames lift, some go out"
-                           : r.flame_lift > 0.1       ? "flames stand off"
-                           : r.flame_air_ratio < 0.98 ? "yellow tips, soot"
-                           : r.flame_air_ratio > 1.42 ? "flames long, pale"
-                           : r.flame_load < 0.4       ? "flames low, deck warm"
-                           : r.flame_air_ratio < 1.15 ? "flames sharp, loud"
-                                                      : "flames short, sitting";
-        d.text(p.x(632), p.y(336) + (small ? 19 : 22), look, size, Weight::regular, c.ink);
-    }
-    if (!r.sound.empty() && !balloons) {
-        const double w = sound_pill_width(d, r.sound);
-        sound_pill(d, p.x(564) - w, p.y(62), r.sound, r.sound_abnormal);
+        d.text(p.x(770), p.y(170), tr("water trap"), 13, Weight::italic, c.ink2, Align::right);
+        d.line(p.x(736), p.y(147), p.x(736), p.y(157), c.ink2, kThin);
     }
 }
 
-DrawingPlaces drawing_places(const Layout& l) {
-    const Place p(l);
-    const auto around = [&](double x, double y, double r) {
-        const double half = std::max(12.0, r * p.k);
-        return Rect{p.x(x) - half, p.y(y) - half, 2 * half, 2 * half};
-    };
-    const auto rect = [&](double x, double y, double w, double h) {
-        return Rect{p.x(x), p.y(y), std::max(24.0, w * p.k), std::max(24.0, h * p.k)};
-    };
-    return {around(kThrottleX, kThrottleY, kThrottleR + 8),
-            around(kOffsetX, kOffsetY, kOffsetR + 9),
-            around(186, 534, 22),
-            rect(664, 440, 50, 40),
-            around(593, 104, 10),
-            rect(636, 92, 54, 50)};
+}  // namespace
+
+void section_still(Frame& f) {
+    if (f.l.drawing.w <= 0) return;
+    Canvas& d = f.d;
+    const Place p(f.l);
+    const bool small = f.l.small();
+    const bool balloons = f.l.balloons();
+    wall_and_pipes(d, p, balloons);
+    cabinet(d, p);
+    venturi_and_fan(d, p);
+    burner_and_exchanger(d, p);
+    water(d, p);
+    gas_train(d, p, f.r);
+    control_box(d, p, f.r);
+    empty_manometer(d, p);
+    probe_and_hose(d, p, f.l, f.r);
+    detail_f_still(d, p, small);
+
+    d.layer();
+    leaders(f, p);
+    if (!balloons) still_names(f, p);
 }
 
 }  // namespace quarterturn::window

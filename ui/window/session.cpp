@@ -1,17 +1,14 @@
 #include "ui/window/session.hpp"
 
 #include <algorithm>
-#include <cctype>
 
-#include "sim/marking/hint.hpp"
+#include "sim/marking/play.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::window {
 
 using namespace std::chrono_literals;
-
-namespace {
-bool is_turn(Verb v) { return v == Verb::turn_throttle || v == Verb::turn_offset; }
-}  // namespace
+using practice::kStepsPerSecond;
 
 int StepClock::steps_due(std::chrono::nanoseconds elapsed, int speed) {
     constexpr std::chrono::nanoseconds step = 20ms;
@@ -21,70 +18,92 @@ int StepClock::steps_due(std::chrono::nanoseconds elapsed, int speed) {
     return static_cast<int>(n);
 }
 
-Session::Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path)
-    : loaded_(std::move(scenario)), attempt_(std::make_unique<Attempt>(loaded_.scenario, seed)) {
+Session::Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path, std::string no_record)
+    : loaded_(std::move(scenario)),
+      attempt_(std::make_unique<Attempt>(loaded_.scenario, seed)),
+      record_problem_(std::move(no_record)) {
     if (!record_path.empty()) {
-        std::string reason;
-        record_ = RecordWriter::create(record_path, loaded_, seed, reason);
-        if (record_)
-            record_path_ = record_path;
-        else
-            message_ = "This attempt is not recorded: " + reason;
+        record_ = RecordWriter::create(record_path, loaded_, seed, record_problem_);
+        if (record_) record_path_ = record_path;
     }
-    readings_ = attempt_->bench().readings();
+    asks_ = !record_problem_.empty();
+    take_in();
 }
 
 Session::Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std::unique_ptr<RecordWriter> writer,
-                 std::string record_path)
+                 std::string record_path, std::string no_record)
     : loaded_(std::move(scenario)),
       attempt_(std::move(attempt)),
       record_(std::move(writer)),
-      record_path_(std::move(record_path)) {
-    for (const Event& e : attempt_->history().events) turned_ |= is_turn(e.action.verb);
-    readings_ = attempt_->bench().readings();
+      record_path_(std::move(record_path)),
+      record_problem_(std::move(no_record)) {
+    asks_ = !record_problem_.empty();
+    take_in();
     speed_ = 0;  // whoever opens it again looks first
 }
 
+void Session::take_in() {
+    for (const bench::Moment& m : attempt_->history().moments)
+        trace_.push_back(
+            {m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, m.shown.co2_pct, m.shown.co_ppm, m.truth.fire});
+    for (const bench::Event& e : attempt_->history().events) done_.push_back(e.action);
+    seen_ = attempt_->bench().seen();
+}
+
+void Session::keep_trace() {
+    const auto& s = attempt_->bench().snapshot();
+    if (s.step % kStepsPerSecond != 0) return;
+    const auto& shown = s.analyzer.shown;
+    trace_.push_back({s.step, shown.on && !shown.co2_blank, s.analyzer.co2.settled, shown.co2_pct, shown.co_ppm,
+                      attempt_->bench().fire()});
+}
+
+void Session::wrote() {
+    if (!record_ || record_->problem().empty()) return;
+    record_problem_ = record_->problem();
+    record_.reset();
+    asks_ = true;
+}
+
 bool Session::advance(std::chrono::nanoseconds elapsed) {
-    if (speed_ == 0 || ended()) {
+    if (speed_ == 0 || ended() || asks_) {
         clock_.reset();
         return false;
     }
     const std::int64_t before = attempt_->bench().snapshot().step;
     for (int n = clock_.steps_due(elapsed, speed_); n > 0; --n) {
         attempt_->step();
+        keep_trace();
         if (record_) record_->after_step(attempt_->bench());
     }
+    wrote();
     const std::int64_t after = attempt_->bench().snapshot().step;
     if (after == before) return false;
-    readings_ = attempt_->bench().readings();
+    seen_ = attempt_->bench().seen();
     return before / kStepsPerSecond != after / kStepsPerSecond;
 }
 
-bool Session::act(Action a) {
-    a.step = attempt_->bench().snapshot().step;
-    message_ = attempt_->act(a);
-    if (!message_.empty()) {
-        message_[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(message_[0])));
-        message_ += ".";
+bool Session::act(const Action& a) {
+    message_.clear();
+    if (const auto why = attempt_->act(a)) {
+        message_ = words::say("{0}.", words::sentence_case(words::say(why)));
         return false;
     }
     hint_.clear();
-    turned_ |= is_turn(a.verb);
+    done_.push_back(attempt_->history().events.back().action);
     if (record_) {
-        record_->action(a);
+        record_->action(done_.back());
         if (ended()) record_->end(attempt_->bench());
     }
-    readings_ = attempt_->bench().readings();
+    wrote();
+    seen_ = attempt_->bench().seen();
     return true;
 }
 
-bool Session::stamp() {
-    const Readings& r = readings_;
-    const Stamp& found = r.fire == Fire::high ? r.sheet.found_high : r.sheet.found_low;
-    Action a;
-    a.verb = !turned_ && !found.set ? Verb::stamp_found : Verb::stamp_left;
-    return act(a);
+bool Session::record_reading() {
+    const bool turned = std::any_of(done_.begin(), done_.end(), practice::is_setting);
+    const bool found = seen_.sheet.found(seen_.fire == heater::Fire::high).set;
+    return act(practice::record(!turned && !found ? practice::Line::found : practice::Line::left));
 }
 
 void Session::set_speed(int s) {
@@ -95,9 +114,9 @@ void Session::set_speed(int s) {
 void Session::toggle_pause() { set_speed(speed_ ? 0 : speed_before_pause_); }
 
 void Session::ask_hint() {
-    const std::string words = next_hint(*attempt_);
-    if (!act(make_action(Verb::hint))) return;
-    hint_ = words;
+    const auto hint = marking::next_hint(*attempt_);
+    if (!act(practice::act(practice::Verb::hint)) || !hint) return;
+    hint_ = words::say(*hint);
 }
 
 }  // namespace quarterturn::window

@@ -6,10 +6,15 @@
 #include <memory>
 #include <string>
 
-#include "sim/files/record.hpp"
+#include "sim/files/record_writer.hpp"
 #include "sim/marking/marks.hpp"
+#include "ui/window/seat.hpp"
 
 namespace quarterturn::window {
+
+using bench::Attempt;
+using files::LoadedScenario;
+using files::RecordWriter;
 
 //! Real time into whole steps. The cap keeps a stall from becoming a burst.
 class StepClock {
@@ -21,52 +26,54 @@ private:
     std::chrono::nanoseconds owed_{0};
 };
 
-class Session {
+class Session : public Seat {
 public:
-    //! record_path may be empty: nothing is written then.
-    Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path);
-
+    //! A new attempt. record_path empty: nothing is written and nothing is asked; no_record: it cannot be, and why.
+    Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path, std::string no_record = {});
     //! Goes on with an attempt that was broken off.
     Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std::unique_ptr<RecordWriter> writer,
-            std::string record_path);
+            std::string record_path, std::string no_record = {});
 
     //! Advances by real time. True if the bench moved past a full second (the display changed).
     bool advance(std::chrono::nanoseconds elapsed);
-    //! Does an action now; a refusal becomes the message.
-    bool act(Action a);
-    //! Puts the present reading where it belongs: as found until a screw is turned, as left after.
-    bool stamp();
-
-    int speed() const { return speed_; }  //!< 0 paused, else times real time
-    void set_speed(int s);
-    void toggle_pause();
-
-    const Readings& readings() const { return readings_; }
     const Attempt& attempt() const { return *attempt_; }
-    const Scenario& scenario() const { return attempt_->bench().scenario(); }
-    bool ended() const { return attempt_->bench().ended(); }
 
-    //! What was refused last, until it is cleared; empty otherwise.
-    const std::string& message() const { return message_; }
-    void say(std::string text) { message_ = std::move(text); }
-    //! Asks for the next sound step; it costs points, and is refused in an assessment.
-    void ask_hint();
-    //! The hint asked for last, until something is done.
-    const std::string& hint() const { return hint_; }
-    const std::string& record_path() const { return record_path_; }
-
-    bool turned() const { return turned_; }
+    const Papers& papers() const override { return attempt_->bench().papers(); }
+    const Seen& seen() const override { return seen_; }
+    const std::vector<Trace>& trace() const override { return trace_; }
+    const std::vector<Action>& done() const override { return done_; }
+    bool ended() const override { return attempt_->bench().ended(); }
+    bool act(const Action& a) override;
+    bool can(const Action& a) const override { return !attempt_->bench().refusal(a); }
+    bool record_reading() override;
+    void ask_hint() override;
+    int speed() const override { return speed_; }
+    void set_speed(int s) override;
+    void toggle_pause() override;
+    const std::string& message() const override { return message_; }
+    void say(std::string text) override { message_ = std::move(text); }
+    const std::string& hint() const override { return hint_; }
+    const std::string& record_path() const override { return record_path_; }
+    const std::string& record_problem() const override { return record_problem_; }
+    bool asks_about_record() const override { return asks_; }
+    void go_on_unrecorded() override { asks_ = false; }
 
 private:
+    void take_in();  //!< trace and actions of what has happened already
+    void keep_trace();
+    void wrote();  //!< looks whether the record still takes what is written
+
     LoadedScenario loaded_;
     std::unique_ptr<Attempt> attempt_;
     std::unique_ptr<RecordWriter> record_;
-    std::string record_path_;
-    Readings readings_;
+    std::string record_path_, record_problem_;
+    bool asks_ = false;
+    Seen seen_;
+    std::vector<Trace> trace_;
+    std::vector<Action> done_;
     StepClock clock_;
     int speed_ = 1;
     int speed_before_pause_ = 1;
-    bool turned_ = false;
     std::string hint_;
     std::string message_;
 };

@@ -5,9 +5,29 @@
 
 namespace quarterturn::window {
 
+inline constexpr double kRow = 38;
+
 //! Shades the bench and lays a paper in the middle. Returns the paper.
-Rect open_sheet(Frame& f, double w, double h, const char* title);
-void close_button(Frame& f, const Rect& r, const char* label);
+Rect open_sheet(Frame& f, double w, double h, const std::string& title);
+void close_button(Frame& f, const Rect& r, const std::string& label);
+//! A line under a row.
+void rule_below(Frame& f, const Rect& r);
+//! A name and a value.
+void fact_row(Frame& f, const Rect& r, const std::string& name, const std::string& value);
+//! One of a few words, as joined cells from the right: what is chosen is filled.
+struct Choice {
+    std::string words;
+    bool on;
+    Action action;
+};
+void choice_row(Frame& f, const Rect& r, const std::string& name, const std::vector<Choice>& choices);
+//! Why something could not be done, at the foot of a sheet.
+void refusal_line(Frame& f, const Rect& r, double y);
+
 void check_sheet(Frame& f);
+void look_around_sheet(Frame& f);
+void report_sheet(Frame& f);
+//! The record cannot be written: go on without, or not.
+void record_sheet(Frame& f);
 
 }  // namespace quarterturn::window

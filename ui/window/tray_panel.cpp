@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <numbers>
 
+#include "sim/bench/action_text.hpp"
 #include "ui/window/screen.hpp"
 
 namespace quarterturn::window {
@@ -54,7 +55,7 @@ Places places(const Layout& l) {
 constexpr std::array<std::pair<int, int>, 5> kSteps{{{2, 16}, {4, 8}, {8, 4}, {16, 2}, {32, 1}}};
 
 std::string step_words(int ticks) {
-    return ticks == 16 ? "½" : ticks == 8 ? "¼" : ticks == 4 ? "⅛" : turns_text(ticks);
+    return ticks == 16 ? "½" : ticks == 8 ? "¼" : ticks == 4 ? "⅛" : bench::turns_text(ticks);
 }
 
 void turn_arrow(Canvas& d, double x, double y, bool clockwise, sf::Color ink) {
@@ -70,38 +71,41 @@ void turn_arrow(Canvas& d, double x, double y, bool clockwise, sf::Color ink) {
            ink);
 }
 
-void counter(Frame& f, const Places& p, bool throttle, const ScrewSpec& screw, int ticks) {
+void counter(Frame& f, const Places& p, bool throttle, const heater::ScrewSpec& screw, int ticks) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     const Rect& t = f.l.tray;
     const double x = p.counter_x;
-    const bool cap_on = throttle ? f.r.throttle_cap_on : f.r.offset_cap_on;
+    const bool cap_on = f.r.cap_on(f.h.held);
     const bool single = f.l.kind == Layout::Kind::single;
     const int n = std::abs(ticks);
     // Left is anticlockwise: what the hand did, not what it means for the gas.
     const bool left = (ticks > 0) == screw.left_opens;
     if (single) return;
-    d.text(x, t.y + 24, throttle ? "Throttle screw" : "Offset screw", p.words ? 17 : 15, Weight::semibold, c.ink);
-    if (p.words) d.text(x, t.y + 44, cap_on ? "under its cap" : screw.tool + " in hand", 13, Weight::italic, c.ink2);
+    d.text(x, t.y + 24, throttle ? tr("Throttle screw") : tr("Offset screw"), p.words ? 17 : 15, Weight::semibold,
+           c.ink);
+    if (p.words)
+        d.text(x, t.y + 44, cap_on ? std::string(tr("under its cap")) : say("{0} in hand", screw.tool), 13,
+               Weight::italic, c.ink2);
     const double base = t.y + (p.words ? 86 : 66);
     double fx = x;
     if (n == 0) {
-        d.text(x, base - 8, "as found", 15, Weight::semibold, c.ink);
-        if (!p.words && cap_on) d.text(x, base + 10, "under its cap", 13, Weight::italic, c.ink2);
+        d.text(x, base - 8, tr("as found"), 15, Weight::semibold, c.ink);
+        if (!p.words && cap_on) d.text(x, base + 10, tr("under its cap"), 13, Weight::italic, c.ink2);
     } else {
         if (n / kTicksPerTurn)
             fx += d.text(fx, base, std::to_string(n / kTicksPerTurn), p.words ? 32 : 26, Weight::semibold, c.ink) + 3;
-        const std::string part = turns_text(n % kTicksPerTurn);
+        const std::string part = bench::turns_text(n % kTicksPerTurn);
         if (const auto slash = part.find('/'); slash != std::string::npos) {
             fraction(d, fx + 12, base - 10, part.substr(0, slash), part.substr(slash + 1), p.words ? 27 : 24,
                      Weight::semibold, c.ink);
             fx += 30;
         }
-        d.text(fx + 6, base - 14, left ? "turn left" : "turn right", 15, Weight::semibold, c.ink);
+        d.text(fx + 6, base - 14, left ? tr("turn left") : tr("turn right"), 15, Weight::semibold, c.ink);
         d.text(fx + 6, base + 4,
-               n > kTicksPerTurn ? std::string("from as found")
-                                 : std::to_string(std::lround(n * 360.0 / kTicksPerTurn)) +
-                                       (p.words ? "° from as found" : "° from found"),
+               n > kTicksPerTurn ? std::string(tr("from as found"))
+               : p.words         ? say("{0}° from as found", std::lround(n * 360.0 / kTicksPerTurn))
+                                 : say("{0}° from found", std::lround(n * 360.0 / kTicksPerTurn)),
                13, Weight::regular, c.ink2);
     }
     if (!p.words) return;
@@ -130,15 +134,15 @@ void steps(Frame& f, const Places& p) {
     Hands* h = &f.h;
     if (p.words) {
         d.line(p.steps_x - 40, t.y + 12, p.steps_x - 40, t.bottom() - 12, c.rule, kThin);
-        d.text(p.steps_x - 22, t.y + 24, "Step", 15, Weight::semibold, c.ink);
+        d.text(p.steps_x - 22, t.y + 24, tr("Step"), 15, Weight::semibold, c.ink);
         if (f.l.kind == Layout::Kind::full)
-            d.text(p.steps_x + 18, t.y + 24, "how far one press turns", 13, Weight::regular, c.ink2);
+            d.text(p.steps_x + 18, t.y + 24, tr("how far one press turns"), 13, Weight::regular, c.ink2);
     }
     for (std::size_t i = 0; i < kSteps.size(); ++i) {
         const auto [part, ticks] = kSteps[i];
         const double x = p.steps_x + static_cast<double>(i) * p.steps_gap;
         const bool on = f.h.ticks == ticks;
-        const bool coarse = f.h.held == Held::offset && ticks > kTicksPerTurn / 8;
+        const bool coarse = f.h.held == ScrewId::offset && ticks > kTicksPerTurn / 8;
         d.disc(x, p.steps_y, p.steps_r, c.sheet);
         d.fill(join({{x, p.steps_y}}, arc(x, p.steps_y, p.steps_r, -90, -90 + 360.0 / part, 12)),
                on ? c.accent : c.ink2);
@@ -153,14 +157,14 @@ void steps(Frame& f, const Places& p) {
 
 void turn_buttons(Frame& f, const Places& p, bool cap_on) {
     Canvas& d = f.d;
-    Session* s = &f.s;
+    Seat* s = &f.s;
     Hands* h = &f.h;
     if (p.words) d.line(p.left.x - 14, f.l.tray.y + 12, p.left.x - 14, f.l.tray.bottom() - 12, d.c.rule, kThin);
     if (cap_on) {
-        const Verb cap = f.h.held == Held::throttle ? Verb::cap_throttle : Verb::cap_offset;
-        button(d, p.left, "Take the cap off", "C");
-        f.target(p.left, "cap", [s, cap] { s->act(make_action(cap, true)); });
-        button(d, p.right, "Turn", "", ButtonState::not_now);
+        const Action cap = practice::cap(f.h.held, false);
+        button(d, p.left, tr("Take the cap off"), "C");
+        f.target(p.left, "cap", [s, cap] { s->act(cap); });
+        button(d, p.right, tr("Turn"), "", ButtonState::not_now);
         return;
     }
     const std::string words = step_words(f.h.ticks);
@@ -168,12 +172,12 @@ void turn_buttons(Frame& f, const Places& p, bool cap_on) {
         const bool left = way == Turn::left;
         button(d, r, "", "", way == f.h.way ? ButtonState::held : ButtonState::rest);
         turn_arrow(d, r.x + 22, r.y + r.h / 2, !left, d.c.ink);
-        d.text(r.x + 42, r.y + r.h / 2 + 5, std::string(left ? "Turn left " : "Turn right ") + words, 15,
+        d.text(r.x + 42, r.y + r.h / 2 + 5, left ? say("Turn left {0}", words) : say("Turn right {0}", words), 15,
                Weight::semibold, d.c.ink);
         keycap(d, r.right() - 26, r.y + r.h / 2 - 9, left ? "←" : "→", d.c.ink);
         f.target(r, left ? "turn left" : "turn right", [s, h, way] {
             h->way = way;
-            s->act(turn_action(h->held, way, h->ticks));
+            s->act(practice::turn(h->held, way, h->ticks));
         });
     };
     one(p.left, Turn::left);
@@ -182,36 +186,87 @@ void turn_buttons(Frame& f, const Places& p, bool cap_on) {
 
 }  // namespace
 
-void burner_segments(Frame& f, double x, double y, double w, bool modal) {
+void forced_fire_cells(Frame& f, double x, double y, double w, bool modal) {
     Canvas& d = f.d;
-    Session* s = &f.s;
-    constexpr std::array<std::tuple<const char*, const char*, BurnerCall>, 3> calls{
-        {{"Low", "F2", BurnerCall::low}, {"Normal", "F3", BurnerCall::normal}, {"High", "F4", BurnerCall::high}}};
-    for (std::size_t i = 0; i < calls.size(); ++i) {
-        const auto& [name, key, call] = calls[i];
-        const bool on = f.r.power && f.r.call == call;
+    Seat* s = &f.s;
+    constexpr std::array<std::pair<const char*, ForcedFire>, 3> cells{
+        {{"F2", ForcedFire::low}, {"F3", ForcedFire::off}, {"F4", ForcedFire::high}}};
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const Action a = practice::force(cells[i].second);
+        const bool on = f.r.power && f.r.forced == cells[i].second;
         const Rect r{x + static_cast<double>(i) * w, y, w, 32};
         d.rect(r, on ? d.c.inverse : d.c.sheet);
         d.stroke(box(r), d.c.ink, kSeen, true);
-        d.text(r.x + w / 2, r.y + 21, name, 15, Weight::semibold, on ? d.c.on_inverse : d.c.ink, Align::middle);
+        d.text(r.x + w / 2, r.y + 21, words::label(a, f.papers()), 15, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
+               Align::middle);
         f.target(
-            r, std::string("burner ") + name, [s, v = call] { s->act(call_action(v)); }, modal);
+            r, "do " + bench::to_text(a), [s, a] { s->act(a); }, modal);
     }
 }
 
-std::string burner_words(const Readings& r) {
-    if (!r.power) return "Switched off.";
-    if (r.call == BurnerCall::normal) return r.flame ? "It governs itself by the draw." : "Waiting for a draw.";
+std::string forced_fire_words(const Seen& r) {
+    if (!r.power) return tr("Switched off.");
+    if (r.forced == ForcedFire::off) return r.lit() ? tr("It modulates with the draw.") : tr("Waiting for a draw.");
     const auto left = static_cast<int>(std::ceil(r.hold_left_s / 60));
-    return std::string("Held at ") + (r.call == BurnerCall::high ? "high" : "low") + " fire, " + std::to_string(left) +
-           " min left.";
+    return r.forced == ForcedFire::high ? say("Held at high fire, {0} min left.", left)
+                                        : say("Held at low fire, {0} min left.", left);
 }
 
-void change_draw(Session& s, double by) {
-    Action a = make_action(Verb::water);
-    a.value = std::max(0.0, std::min(20.0, s.readings().draw_l_min + by));
-    s.act(a);
+void change_draw(Seat& s, double by) { s.act(practice::water(std::clamp(s.seen().draw_asked_l_min + by, 0.0, 40.0))); }
+
+namespace {
+
+//! Where the tray is narrow: two buttons that open their sheets.
+void narrow_choices(Frame& f, const Places& p) {
+    Canvas& d = f.d;
+    Hands* h = &f.h;
+    const double x = p.left.right() + 16;
+    const double w = f.l.tray.right() - 12 - x;
+    const std::string fire = !f.r.power                       ? tr("off")
+                             : f.r.forced == ForcedFire::high ? tr("high fire")
+                             : f.r.forced == ForcedFire::low  ? tr("low fire")
+                                                              : tr("modulating");
+    const std::string draw = words::with_unit(words::Quantity::flow_l_min, f.r.draw_l_min);
+    for (const auto& [r, id, name, value, sheet] :
+         {std::tuple(Rect{x, p.left.y, w, 34}, "Burner", std::string(tr("Burner")), fire, Sheet::burner),
+          std::tuple(Rect{x, p.right.y, w, 34}, "Water", std::string(tr("Water")), draw, Sheet::water)}) {
+        button(d, r, "");
+        d.text(r.x + 12, r.y + 22, name, 15, Weight::semibold, d.c.ink);
+        if (r.w > 140) d.text(r.right() - 10, r.y + 22, value, 14, Weight::regular, d.c.ink2, Align::right);
+        f.target(r, id, [h, v = sheet] { h->sheet = v; });
+    }
 }
+
+void wide_choices(Frame& f, const Places& p) {
+    Canvas& d = f.d;
+    const Palette& c = d.c;
+    const Rect& t = f.l.tray;
+    const double gx = p.left.right() + 28;
+    d.line(gx - 14, t.y + 12, gx - 14, t.bottom() - 12, c.rule, kThin);
+    d.text(gx, t.y + 24, tr("Forced fire"), 15, Weight::semibold, c.ink);
+    forced_fire_cells(f, gx, t.y + 34, 74, false);
+    d.text(gx, t.y + 90, forced_fire_words(f.r), 13, Weight::regular, c.ink);
+    if (f.r.forced != ForcedFire::off) d.text(gx, t.y + 108, tr("It ends by itself."), 13, Weight::regular, c.ink2);
+    if (f.l.kind != Layout::Kind::full) return;
+    Seat* s = &f.s;
+    const double hx = gx + 250;
+    d.line(hx - 14, t.y + 12, hx - 14, t.bottom() - 12, c.rule, kThin);
+    d.text(hx, t.y + 24, tr("Hot water draw"), 15, Weight::semibold, c.ink);
+    using words::Quantity;
+    const double w =
+        d.text(hx, t.y + 62, words::number_of(Quantity::flow_l_min, f.r.draw_l_min), 26, Weight::semibold, c.ink);
+    d.text(hx + w + 5, t.y + 62, words::unit_of(Quantity::flow_l_min), 15, Weight::regular, c.ink);
+    const Rect minus{hx, t.y + 78, 36, 30};
+    const Rect plus{hx + 44, t.y + 78, 36, 30};
+    button(d, minus, "−", "", ButtonState::rest, 17);
+    button(d, plus, "+", "", ButtonState::rest, 17);
+    f.target(minus, "less water", [s] { change_draw(*s, -0.5); });
+    f.target(plus, "more water", [s] { change_draw(*s, 0.5); });
+    d.text(hx + 90, t.y + 98, f.r.draw_enough ? tr("enough") : tr("too little"), 13,
+           f.r.draw_enough ? Weight::regular : Weight::semibold, f.r.draw_enough ? c.ink2 : c.ink);
+}
+
+}  // namespace
 
 void tray(Frame& f) {
     Canvas& d = f.d;
@@ -220,66 +275,26 @@ void tray(Frame& f) {
     if (t.w <= 0) return;
     d.rect(t, c.sheet);
     d.stroke(box(t), c.ink, kSeen, true);
-    const bool throttle = f.h.held == Held::throttle;
-    const Appliance& ap = f.s.scenario().appliance;
-    const ScrewSpec& screw = throttle ? ap.throttle : ap.offset;
-    const int ticks = throttle ? f.r.throttle_ticks : f.r.offset_ticks;
-    const bool cap_on = throttle ? f.r.throttle_cap_on : f.r.offset_cap_on;
+    const bool throttle = f.h.held == ScrewId::throttle;
+    const heater::ScrewSpec& screw = f.papers().screw(f.h.held);
+    const int ticks = f.r.ticks(f.h.held);
+    const bool cap_on = f.r.cap_on(f.h.held);
     const Places p = places(f.l);
     // The hatched arc shows what the next press that way would do.
     const double step = cap_on ? 0 : (f.h.way == Turn::left ? -1 : 1) * f.h.ticks * 360.0 / kTicksPerTurn;
     dial(d, p.dial_x, p.dial_y, p.dial_r, f.h.shown_angle, step, !cap_on);
-    letter_mark(d, t.x + 16, t.y + 16, throttle ? "A" : "B", true);
+    letter_mark(d, t.x + 16, t.y + 16, throttle ? "T" : "O", true);
     Hands* h = &f.h;
     f.target({p.dial_x - p.dial_r, p.dial_y - p.dial_r, 2 * p.dial_r, 2 * p.dial_r}, "other screw",
-             [h] { h->held = h->held == Held::throttle ? Held::offset : Held::throttle; });
+             [h] { h->held = h->held == ScrewId::throttle ? ScrewId::offset : ScrewId::throttle; });
     counter(f, p, throttle, screw, ticks);
     steps(f, p);
     turn_buttons(f, p, cap_on);
 
-    if (f.l.balloons()) {
-        const double x = p.left.right() + 16;
-        const double w = t.right() - 12 - x;
-        const Rect burner{x, p.left.y, w, 34};
-        const Rect water{x, p.right.y, w, 34};
-        const char* fire = !f.r.power                     ? "off"
-                           : f.r.call == BurnerCall::high ? "high fire"
-                           : f.r.call == BurnerCall::low  ? "low fire"
-                                                          : "normal";
-        for (const auto& [r, name, value, sheet] :
-             {std::tuple(burner, "Burner", std::string(fire), Sheet::burner),
-              std::tuple(water, "Water", one_decimal(f.r.draw_l_min) + " L/min", Sheet::water)}) {
-            button(d, r, "");
-            d.text(r.x + 12, r.y + 22, name, 15, Weight::semibold, c.ink);
-            if (r.w > 140) d.text(r.right() - 10, r.y + 22, value, 14, Weight::regular, c.ink2, Align::right);
-            f.target(r, name, [h, v = sheet] { h->sheet = v; });
-        }
-        return;
-    }
-    const double gx = p.left.right() + 28;
-    d.line(gx - 14, t.y + 12, gx - 14, t.bottom() - 12, c.rule, kThin);
-    d.text(gx, t.y + 24, "Burner call", 15, Weight::semibold, c.ink);
-    burner_segments(f, gx, t.y + 34, 74, false);
-    d.text(gx, t.y + 90, burner_words(f.r), 13, Weight::regular, c.ink);
-    if (f.r.call != BurnerCall::normal)
-        d.text(gx, t.y + 108, "Then back to normal by itself.", 13, Weight::regular, c.ink2);
-    Session* s = &f.s;
-    if (f.l.kind == Layout::Kind::full) {
-        const double hx = gx + 250;
-        d.line(hx - 14, t.y + 12, hx - 14, t.bottom() - 12, c.rule, kThin);
-        d.text(hx, t.y + 24, "Hot water draw", 15, Weight::semibold, c.ink);
-        const std::string draw = one_decimal(f.r.draw_l_min);
-        const double w = d.text(hx, t.y + 62, draw, 26, Weight::semibold, c.ink);
-        d.text(hx + w + 5, t.y + 62, "L/min", 15, Weight::regular, c.ink);
-        const Rect minus{hx, t.y + 78, 36, 30};
-        const Rect plus{hx + 44, t.y + 78, 36, 30};
-        button(d, minus, "−", "", ButtonState::rest, 17);
-        button(d, plus, "+", "", ButtonState::rest, 17);
-        f.target(minus, "less water", [s] { change_draw(*s, -0.5); });
-        f.target(plus, "more water", [s] { change_draw(*s, 0.5); });
-        d.text(hx + 90, t.y + 98, f.r.draw_enough ? "enough" : "too little", 13,
-               f.r.draw_enough ? Weight::regular : Weight::semibold, f.r.draw_enough ? c.ink2 : c.ink);
-    }
+    if (f.l.balloons())
+        narrow_choices(f, p);
+    else
+        wide_choices(f, p);
 }
 
 }  // namespace quarterturn::window

@@ -8,7 +8,7 @@
 #include <dlfcn.h>
 #include <iostream>
 
-#include "ui/window/bench_screen.hpp"
+#include "ui/window/screens.hpp"
 
 namespace quarterturn::window {
 
@@ -56,9 +56,10 @@ int run(Start start) {
     sf::RenderWindow window(wanted_size(), "Quarterturn", sf::Style::Default, settings);
     window.setPosition({0, 0});  // without a window manager it would lie partly off the screen
     window.setKeyRepeatEnabled(true);
-    BenchScreen screen(std::move(start), fonts);
+    Screens screen(std::move(start), fonts);
     if (const char* text = std::getenv("QUARTERTURN_TEXT"))
-        screen.hands().text_scale = std::clamp(std::strtod(text, nullptr), 1.0, 2.0);
+        if (const double scale = std::strtod(text, nullptr); scale >= 1)
+            screen.hands().text_scale = std::min(scale, 2.0);
     screen.resize(window.getSize().x, window.getSize().y);
     auto last = std::chrono::steady_clock::now();
     while (window.isOpen()) {

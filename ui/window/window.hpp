@@ -4,12 +4,17 @@
 #include <functional>
 #include <memory>
 
-#include "sim/files/record.hpp"
+#include "sim/files/record_writer.hpp"
 
 namespace quarterturn::window {
 
 //! Asks the display itself: an unreachable one would abort the program inside SFML.
 bool display_can_be_opened();
+
+using bench::Attempt;
+using files::Loaded;
+using files::LoadedScenario;
+using files::RecordWriter;
 
 //! The lesson drawn again with another seed, for trying again.
 using Reload = std::function<Loaded<LoadedScenario>(std::uint64_t seed)>;
@@ -21,6 +26,8 @@ struct Start {
     std::unique_ptr<Attempt> attempt;  //!< empty: a new one
     std::unique_ptr<RecordWriter> writer;
     std::string record_path;
+    std::string no_record;                //!< why the attempt that is gone on with is not written down any more
+    std::optional<std::uint64_t> seed{};  //!< of the first attempt; empty: drawn
 };
 
 //! Returns the exit code.

@@ -1,0 +1,55 @@
+// The analyzer with its probe and port, and the manometer.
+#include "sim/bench/actions.hpp"
+
+namespace quarterturn::bench {
+
+using practice::Refusal;
+using practice::Set;
+
+namespace {
+
+Refused port_refused(const Bench& b, const Action& a) { return a.as<Set>().on ? Refused() : needs_probe_out(b, a); }
+
+Refused probe_refused(const Bench& b, const Action& a) {
+    return a.as<Set>().on && !b.snapshot().condition.port_open ? Refused(Refusal::port_shut) : Refused();
+}
+
+Refused manometer_refused(const Bench& b, const Action& a) {
+    if (a.as<Set>().on != b.snapshot().condition.manometer_on) return {};
+    return a.as<Set>().on ? Refusal::manometer_on_already : Refusal::manometer_not_on;
+}
+
+constexpr ActionRow kRows[]{
+    {Verb::analyzer, "analyzer", Takes::set, "on", "off", at_once, never, allowed,
+     [](Workbench& w, const Action& a) {
+         w.s.analyzer.on = a.as<Set>().on;
+         w.s.analyzer.past_count = w.s.analyzer.past_at = 0;
+     },
+     Place::look_around},
+    {Verb::zero, "zero", Takes::nothing, "", "", at_once, never, needs_analyzer,
+     [](Workbench& w, const Action&) {
+         w.analyzer.zero(w.s.analyzer);
+         w.s.sheet.zero_step = w.s.step;
+     },
+     Place::look_around},
+    {Verb::zero_outdoors, "zero outdoors", Takes::nothing, "", "", takes_seconds<45>, never, needs_both,
+     [](Workbench& w, const Action&) {
+         w.analyzer.zero_outdoors(w.s.analyzer, w.s.condition);
+         w.s.sheet.zero_step = w.s.step;
+     },
+     Place::tests},
+    {Verb::fuel, "fuel", Takes::gas_kind, "", "", at_once, never, needs_analyzer,
+     [](Workbench& w, const Action& a) { w.s.condition.fuel = a.as<GasKind>(); }, Place::look_around},
+    {Verb::port, "port", Takes::set, "open", "shut", at_once, never, port_refused,
+     [](Workbench& w, const Action& a) { w.s.condition.port_open = a.as<Set>().on; }, Place::look_around},
+    {Verb::probe, "probe", Takes::set, "in", "out", at_once, never, probe_refused,
+     [](Workbench& w, const Action& a) { w.s.condition.probe_in = a.as<Set>().on; }, Place::look_around},
+    {Verb::manometer, "manometer", Takes::set, "on", "off", takes_seconds<25>, never, manometer_refused,
+     [](Workbench& w, const Action& a) { w.s.condition.manometer_on = a.as<Set>().on; }, Place::tests},
+};
+
+}  // namespace
+
+std::span<const ActionRow> analyzer_actions() { return kRows; }
+
+}  // namespace quarterturn::bench

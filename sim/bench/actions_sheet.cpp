@@ -1,0 +1,143 @@
+// The job sheet, hints, and the end.
+#include "sim/bench/actions.hpp"
+
+namespace quarterturn::bench {
+
+using practice::Field;
+using practice::Line;
+using practice::Noted;
+using practice::Refusal;
+using practice::Set;
+using practice::Typed;
+
+namespace {
+
+Refused reading_refused(const Bench& b) {
+    const BenchState& s = b.snapshot();
+    if (!s.analyzer.on) return Refusal::nothing_to_record;
+    if (s.analyzer.shown.co2_blank) return Refusal::co2_blank;
+    const Fire f = b.fire();
+    if (f == Fire::high || f == Fire::low) return {};
+    const bool starved = s.controls.forced == ForcedFire::high && !b.draw_enough();
+    return starved ? Refusal::draw_too_small_to_record : Refusal::neither_fire_held;
+}
+
+Refused pressure_refused(const Bench& b, bool working) {
+    const BenchState& s = b.snapshot();
+    if (!s.condition.manometer_on) return Refusal::manometer_needed;
+    if (!s.controls.gas_tap_open) return Refusal::tap_shut_no_pressure;
+    if (!working) return s.heater.flame ? Refused(Refusal::standing_needs_no_flame) : Refused();
+    if (b.fire() == Fire::high) return {};
+    const bool starved = s.controls.forced == ForcedFire::high && !b.draw_enough();
+    return starved ? Refusal::working_needs_draw : Refusal::working_needs_high_fire;
+}
+
+Refused record_refused(const Bench& b, const Action& a) {
+    switch (a.as<Line>()) {
+        case Line::found:
+        case Line::left: return reading_refused(b);
+        case Line::ambient:
+            if (!b.snapshot().analyzer.on) return Refusal::nothing_to_record;
+            return b.snapshot().condition.probe_in ? Refused(Refusal::ambient_needs_probe_out) : Refused();
+        case Line::standing: return pressure_refused(b, false);
+        case Line::working: return pressure_refused(b, true);
+    }
+    return {};
+}
+
+void record(Workbench& w, const Action& a) {
+    JobSheet& sheet = w.s.sheet;
+    const bool high = w.bench.fire() == Fire::high;
+    const Noted pressure{true, false, w.s.step, w.s.heater.flow.supply_working_pa};
+    switch (a.as<Line>()) {
+        case Line::found: (high ? sheet.found_high : sheet.found_low) = w.bench.reading_now(); break;
+        case Line::left: (high ? sheet.left_high : sheet.left_low) = w.bench.reading_now(); break;
+        case Line::ambient: sheet.ambient_co = {true, false, w.s.step, w.s.analyzer.shown.co_ppm}; break;
+        case Line::standing: sheet.standing_pa = pressure; break;
+        case Line::working: sheet.working_pa = pressure; break;
+    }
+}
+
+//! A typed value into a reading; what the burner and the display did at that moment stays with it.
+void type_into(Reading& r, const Workbench& w, bool of_high, bool co, double value) {
+    if (!r.set) {
+        r = w.bench.reading_now();
+        r.co2_pct = r.o2_pct = r.co_ppm = 0;
+    }
+    if (w.bench.fire() != (of_high ? Fire::high : Fire::low)) {  // from memory, or out of the air
+        r.settled = false;
+        r.run_s = 0;
+    }
+    r.set = r.typed = true;
+    (co ? r.co_ppm : r.co2_pct) = value;
+}
+
+void enter(Workbench& w, const Action& a) {
+    JobSheet& s = w.s.sheet;
+    const auto& [field, value] = a.as<Typed>();
+    const auto note = [&, v = value](Noted& n) { n = {true, true, w.s.step, v}; };
+    switch (field) {
+        case Field::found_high_co2: return type_into(s.found_high, w, true, false, value);
+        case Field::found_high_co: return type_into(s.found_high, w, true, true, value);
+        case Field::found_low_co2: return type_into(s.found_low, w, false, false, value);
+        case Field::found_low_co: return type_into(s.found_low, w, false, true, value);
+        case Field::left_high_co2: return type_into(s.left_high, w, true, false, value);
+        case Field::left_high_co: return type_into(s.left_high, w, true, true, value);
+        case Field::left_low_co2: return type_into(s.left_low, w, false, false, value);
+        case Field::left_low_co: return type_into(s.left_low, w, false, true, value);
+        case Field::ambient_co: return note(s.ambient_co);
+        case Field::standing_pa: return note(s.standing_pa);
+        case Field::working_pa: return note(s.working_pa);
+    }
+}
+
+Refused hand_over_refused(const Bench& b, const Action&) {
+    return b.snapshot().sheet.decided ? Refused() : Refused(Refusal::no_decision_yet);
+}
+
+Refused hint_refused(const Bench& b, const Action&) {
+    return b.scenario().coached ? Refused() : Refused(Refusal::no_hints_in_assessment);
+}
+
+bool always(const Action&) { return true; }
+
+constexpr ActionRow kRows[]{
+    {Verb::record, "record", Takes::line, "", "", at_once, never, record_refused, record, Place::tests},
+    {Verb::enter, "enter", Takes::typed, "", "", at_once, never, allowed, enter, Place::job_sheet},
+    {Verb::cause, "cause", Takes::cause, "", "", at_once, never, allowed,
+     [](Workbench& w, const Action& a) {
+         w.s.sheet.cause_set = true;
+         w.s.sheet.cause = a.as<Cause>();
+     },
+     Place::job_sheet},
+    {Verb::decide, "decide", Takes::set, "service", "stop", at_once, never, allowed,
+     [](Workbench& w, const Action& a) {
+         w.s.sheet.decided = true;
+         w.s.sheet.fit_for_service = a.as<Set>().on;
+     },
+     Place::job_sheet},
+    {Verb::hand_over, "hand over", Takes::nothing, "", "", takes_seconds<30>, never, hand_over_refused,
+     [](Workbench& w, const Action&) { w.s.sheet.handed_over = true; }, Place::job_sheet},
+    {Verb::hint, "hint", Takes::nothing, "", "", at_once, never, hint_refused,
+     [](Workbench&, const Action&) {},  // known to the marks alone
+     Place::bench},
+    {Verb::make_safe, "make safe", Takes::nothing, "", "", at_once, always, allowed,
+     [](Workbench& w, const Action&) {
+         w.s.controls.power = false;
+         w.s.controls.gas_tap_open = false;
+         w.s.controls.forced = ForcedFire::off;
+     },
+     Place::bench},
+    {Verb::leave, "leave", Takes::nothing, "", "", at_once, never, allowed,
+     [](Workbench& w, const Action&) {
+         // Without gas it is out of service, whatever the switch: where it smells of gas no switch is touched.
+         w.s.outcome = w.s.controls.gas_tap_open ? Outcome::left_in_service : Outcome::made_safe;
+     },
+     Place::job_sheet},
+};
+
+}  // namespace
+
+std::span<const ActionRow> sheet_actions() { return kRows; }
+
+}  // namespace quarterturn::bench

@@ -1,0 +1,23 @@
+// Where pages and tables go: never over a file that is not the same kind of thing, nor over an input.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace quarterturn::files {
+
+enum class OutputKind { page, trend_table, record_data };
+
+//! A mark in the head of our pages: what is_same_kind() knows them by.
+inline constexpr const char* kPageMark = "<meta name=\"generator\" content=\"quarterturn\">";
+inline constexpr const char* kTrendHeader = "time_s,fire,";
+
+//! Why nothing may be written there; empty if it may. inputs: files that are read or written as well. force: an
+//! existing file of another kind may go; an input never.
+std::string output_problem(const std::string& path, OutputKind kind, const std::vector<std::string>& inputs,
+                           bool force);
+//! Writes the whole file beside and puts it in place: what was there is whole until then. Empty if done, else the
+//! reason.
+std::string write_output(const std::string& path, const std::string& text);
+
+}  // namespace quarterturn::files

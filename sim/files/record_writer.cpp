@@ -1,0 +1,205 @@
+#include "sim/files/record_writer.hpp"
+
+#include <cerrno>
+#include <cstring>
+#include <fcntl.h>
+#include <filesystem>
+#include <fmt/format.h>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <sys/file.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "sim/bench/action_text.hpp"
+#include "sim/bench/fields.hpp"
+#include "sim/files/version.hpp"
+
+namespace quarterturn::files {
+
+namespace {
+
+using nlohmann::json;
+
+constexpr auto kSyncEvery = std::chrono::seconds(3);
+
+std::string outcome_word(practice::Outcome o) {
+    return o == practice::Outcome::made_safe ? "made safe" : "left in service";
+}
+
+std::string dumped(const json& j) { return j.dump(-1, ' ', false, json::error_handler_t::replace); }
+
+//! Who holds the lock of this file, from the system's list of locks: "process 4711 (quarterturn open)".
+std::string holder(int file) {
+    struct stat s {};
+    std::string who = "another program";
+    if (fstat(file, &s) != 0) return who;
+    std::ifstream locks("/proc/locks");
+    for (std::string number, kind, advisory, mode, pid, inode, rest;
+         locks >> number >> kind >> advisory >> mode >> pid >> inode && std::getline(locks, rest);) {
+        const auto colon = inode.rfind(':');
+        if (colon == std::string::npos || inode.substr(colon + 1) != std::to_string(s.st_ino)) continue;
+        std::ifstream line("/proc/" + pid + "/cmdline", std::ios::binary);
+        std::string call{std::istreambuf_iterator<char>(line), {}};
+        for (char& c : call)
+            if (c == '\0') c = ' ';
+        while (!call.empty() && call.back() == ' ') call.pop_back();
+        const auto slash = call.substr(0, call.find(' ')).rfind('/');
+        if (slash != std::string::npos) call = call.substr(slash + 1);
+        return fmt::format("process {}{}", pid, call.empty() ? "" : " (" + call + ")");
+    }
+    return who;
+}
+
+}  // namespace
+
+std::uint64_t chained(std::uint64_t before, std::string_view text) {
+    std::uint64_t hash = before ^ 0xcbf29ce484222325ULL;
+    for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
+    return hash;
+}
+
+bool is_record(const std::string& path) {
+    std::error_code ec;
+    if (!std::filesystem::is_regular_file(path, ec)) return false;
+    std::ifstream in(path, std::ios::binary);
+    std::string first;
+    char c = 0;
+    constexpr std::size_t longest = 8u << 20;
+    while (first.size() < longest && in.get(c) && c != '\n') first += c;
+    const json j = json::parse(first, nullptr, false);
+    return j.is_object() && j.contains("quarterturn_record") && j["quarterturn_record"].is_number_integer();
+}
+
+std::unique_ptr<RecordWriter> RecordWriter::opened(const std::string& path, int flags, std::string& reason) {
+    const int file = ::open(path.c_str(), flags | O_WRONLY | O_APPEND | O_CLOEXEC, 0644);
+    if (file < 0) {
+        reason = fmt::format("{}:1:1: cannot be written: {}", path, std::strerror(errno));
+        return nullptr;
+    }
+    std::unique_ptr<RecordWriter> w(new RecordWriter(path, file));
+    if (flock(file, LOCK_EX | LOCK_NB) != 0) {
+        reason = fmt::format("{}:1:1: is open in {}: only one program writes a record at a time", path, holder(file));
+        return nullptr;
+    }
+    return w;
+}
+
+std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, const LoadedScenario& s, std::uint64_t seed,
+                                                   std::string& reason, const RecordOrigin& origin, bool force) {
+    // An attempt may take the place of an older attempt of ours; nothing else is ever written over.
+    std::error_code ec;
+    if (std::filesystem::is_directory(path, ec)) {
+        reason = path + ":1:1: is a folder: give a file's name";
+        return nullptr;
+    }
+    const bool there = std::filesystem::exists(std::filesystem::symlink_status(path, ec));
+    const bool empty = there && std::filesystem::is_regular_file(path, ec) && std::filesystem::file_size(path, ec) == 0;
+    if (there && !empty && !force && !is_record(path)) {
+        reason = path + ":1:1: exists and is no record: it is not written over (--force does)";
+        return nullptr;
+    }
+    auto w = opened(path, O_CREAT | (force ? 0 : O_NOFOLLOW), reason);
+    if (!w) return nullptr;
+    if (ftruncate(w->file_, 0) != 0) {
+        reason = fmt::format("{}:1:1: cannot be written: {}", path, std::strerror(errno));
+        return nullptr;
+    }
+    json files = json::array();
+    for (const auto& p : s.parts)
+        files.push_back({{"kind", folder_of(p.kind)},
+                         {"name", p.name},
+                         {"file", std::filesystem::path(p.text.name).filename().string()},
+                         {"text", p.text.text}});
+    json head{{"quarterturn_record", kRecordVersion},
+              {"program", kProgramVersion},
+              {"seed", seed},
+              {"lesson", s.scenario.id},
+              {"files", files}};
+    if (!origin.branch_of.empty()) head["branch_of"] = origin.branch_of;
+    if (origin.edited) head["branch_of_edited"] = true;
+    w->line(dumped(head));
+    w->sync();
+    reason = w->problem_;
+    return reason.empty() ? std::move(w) : nullptr;
+}
+
+std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, const Record& record, std::string& reason) {
+    auto w = opened(path, O_NOFOLLOW, reason);
+    if (!w) return nullptr;
+    // Locked only now: what another program may have written since it was read must not be cut off.
+    const Record now = read_record(path);
+    if (now.whole_bytes != record.whole_bytes || now.chain != record.chain) {
+        reason = path + ":1:1: has been written on since it was read: try again";
+        return nullptr;
+    }
+    if (ftruncate(w->file_, static_cast<off_t>(record.whole_bytes)) != 0) {
+        reason = fmt::format("{}:1:1: cannot be written: {}", path, std::strerror(errno));
+        return nullptr;
+    }
+    w->chain_ = record.chain;
+    w->line(json{{"step", record.last_step}, {"resumed", true}}.dump());
+    w->sync();
+    reason = w->problem_;
+    return reason.empty() ? std::move(w) : nullptr;
+}
+
+RecordWriter::~RecordWriter() {
+    if (file_ < 0) return;
+    if (problem_.empty()) fdatasync(file_);
+    ::close(file_);
+}
+
+void RecordWriter::fail(const std::string& what) {
+    if (problem_.empty()) problem_ = fmt::format("{}:1:1: cannot be written: {}", path_, what);
+}
+
+void RecordWriter::write(std::string_view text) {
+    while (!text.empty() && problem_.empty()) {
+        const ssize_t n = ::write(file_, text.data(), text.size());
+        if (n < 0 && errno == EINTR) continue;
+        if (n < 0) return fail(std::strerror(errno));
+        text.remove_prefix(static_cast<std::size_t>(n));
+    }
+}
+
+void RecordWriter::sync() {
+    synced_ = std::chrono::steady_clock::now();
+    // A pipe or a device has nothing to sync; a full disk may say so only here.
+    if (problem_.empty() && fdatasync(file_) != 0 && errno != EINVAL && errno != EROFS) fail(std::strerror(errno));
+}
+
+void RecordWriter::line(std::string text) {
+    if (!problem_.empty()) return;
+    chain_ = chained(chain_, text);
+    text.pop_back();  // the check goes last, inside the object: what it covers is the line without it
+    write(fmt::format("{},\"check\":\"{:016x}\"}}\n", text, chain_));
+    if (std::chrono::steady_clock::now() - synced_ > kSyncEvery) sync();
+}
+
+void RecordWriter::action(const Action& a) { line(json{{"step", a.step}, {"do", bench::to_text(a)}}.dump()); }
+
+void RecordWriter::after_step(const bench::Bench& b) {
+    const std::int64_t step = b.snapshot().step;
+    constexpr int second = bench::kStepsPerSecond;
+    if (step % (second / 2) != 0) return;
+    if (step > kLongestAttempt_steps) return fail("an attempt may last twelve hours at most");
+    if (step % (10 * second) != 0) return line(fmt::format("{{\"step\":{}}}", step));
+    json j{{"step", step}, {"print", fmt::format("{:016x}", fingerprint(b.snapshot()))}};
+    if (step % (60 * second) == 0) {
+        json changed = json::object();
+        for (const auto& [path, value] : single_values(b.snapshot()))
+            if (auto& last = last_[path]; last != value) changed[path] = last = value;
+        j["state"] = std::move(changed);
+    }
+    line(j.dump());
+}
+
+void RecordWriter::end(const bench::Bench& b) {
+    const auto& s = b.snapshot();
+    line(json{{"step", s.step}, {"end", outcome_word(s.outcome)}, {"print", fmt::format("{:016x}", fingerprint(s))}}
+             .dump());
+    sync();
+}
+
+}  // namespace quarterturn::files

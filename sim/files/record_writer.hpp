@@ -1,0 +1,59 @@
+// Writes a record: locked against a second program, only ever appended to, synced every few seconds and at the end.
+// What cannot be written is known at once.
+#pragma once
+
+#include <chrono>
+#include <map>
+#include <memory>
+#include <string>
+
+#include "sim/files/record.hpp"
+
+namespace quarterturn::files {
+
+//! Where the attempt comes from, if it goes on from another one.
+struct RecordOrigin {
+    std::string branch_of;
+    bool edited = false;  //!< that one's record was edited: this one's marks do not count either
+};
+
+class RecordWriter {
+public:
+    //! Opens and writes the first line. Empty with a reason if the file cannot be written, is open in another program,
+    //! or exists and is no record (force: or whatever it is).
+    static std::unique_ptr<RecordWriter> create(const std::string& path, const LoadedScenario& scenario,
+                                                std::uint64_t seed, std::string& reason,
+                                                const RecordOrigin& origin = {}, bool force = false);
+    //! Goes on with a record that has not ended: cuts off a broken last line and appends.
+    static std::unique_ptr<RecordWriter> append(const std::string& path, const Record& record, std::string& reason);
+    ~RecordWriter();
+    RecordWriter(const RecordWriter&) = delete;
+    RecordWriter& operator=(const RecordWriter&) = delete;
+
+    void action(const Action& a);
+    //! After each step: keeps time, the state's fingerprint every ten seconds, what has changed every minute.
+    void after_step(const bench::Bench& b);
+    void end(const bench::Bench& b);
+    //! Why nothing is written any more; empty as long as all is well.
+    const std::string& problem() const { return problem_; }
+
+private:
+    RecordWriter(std::string path, int file) : path_(std::move(path)), file_(file) {}
+    static std::unique_ptr<RecordWriter> opened(const std::string& path, int flags, std::string& reason);
+    void line(std::string text);
+    void write(std::string_view text);
+    void sync();
+    void fail(const std::string& what);
+
+    std::string path_;
+    int file_;
+    std::uint64_t chain_ = 0;
+    std::string problem_;
+    std::map<std::string, std::string> last_;  //!< the values of the minute before
+    std::chrono::steady_clock::time_point synced_ = std::chrono::steady_clock::now();
+};
+
+//! Is this file's first line that of a record?
+bool is_record(const std::string& path);
+
+}  // namespace quarterturn::files

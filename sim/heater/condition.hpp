@@ -1,0 +1,58 @@
+// How every thing on the bench stands: the appliance, its flue and gas path, the room and the analyzer's sample path.
+// Faults change it at their step, repairs and hands change it back, physics reads it. The values here are a sound
+// installation with everything closed.
+#pragma once
+
+#include "sim/gas/mixture.hpp"
+
+namespace quarterturn::heater {
+
+using gas::GasKind;
+
+struct Condition {
+    // Air and flue path: resistance over that of a clean one [-].
+    double vent = 1;
+    double intake = 1;
+    double exchanger = 1;      //!< its transfer falls with the root
+    double wind_pa = 0;        //!< against the terminal [Pa]
+    double recirculation = 0;  //!< share of the intake air that is the heater's own flue gas [-]
+    double joint_leak = 0;     //!< share of air that a flue joint before the test port lets in [-]
+    double spill = 0;          //!< share of the flue gas that a joint lets into the room [-]
+
+    // Gas path.
+    GasKind supplied = GasKind::natural;  //!< what comes out of the line
+    double supply_line = 1;               //!< resistance of the supply line over the appliance's own figure [-]
+    double supply_excess_pa = 0;          //!< standing pressure above the site's [Pa]
+    double supply_drop_pa = 0;            //!< taken off by other appliances that run [Pa]
+    double gas_leak_m3_h = 0;             //!< out of a joint behind the tap, at 2000 Pa [m3/h]
+    GasKind orifice = GasKind::natural;   //!< the gas the fitted orifice is stamped for
+    double orifice_area = 1;              //!< over that of the orifice for the design gas [-]
+    GasKind gas_switch = GasKind::natural;
+    double fan_factor = 1;     //!< fan speeds over those of the design gas [-]
+    double governor_gain = 1;  //!< the sealed ratio screw as it came: the outlet follows this times the depression [-]
+    double backlash = 1;       //!< lost motion of both screws over the appliance's own [-]
+    bool tube_off = false;     //!< the governor's reference tube hangs loose
+    bool seal_on = true;       //!< of the sealed ratio screw
+    bool seal_broken = false;
+    bool throttle_cap_on = true;
+    bool offset_cap_on = true;
+    bool manometer_on = false;  //!< on the pressure test point behind the tap
+
+    // Flue, room, water.
+    bool port_open = false;
+    bool probe_in = false;
+    bool windows_open = false;
+    double other_co_ppm = 0;       //!< what another source keeps in the room's air [ppm]
+    double draw_limit_l_min = 40;  //!< the most the water supply gives [L/min]
+
+    // The analyzer's sample path and cells.
+    double hose_leak = 0;             //!< share of room air that the sample hose draws in [-]
+    double probe_short = 0;           //!< share of air at the tip while the depth stop is short [-]
+    double trap_level = 0;            //!< water in the trap, 1 is full [-]
+    double filter_clog = 0;           //!< resistance of the filter over a clean sample path [-]
+    double o2_cell_loss = 0;          //!< share of its signal that the O2 cell has lost [-]
+    double co_cell_loss = 0;          //!< the same for the CO cell; it also gets slower [-]
+    GasKind fuel = GasKind::natural;  //!< what the analyzer is set to
+};
+
+}  // namespace quarterturn::heater

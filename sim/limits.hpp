@@ -1,0 +1,84 @@
+// Every limit and level of practice that more than one place relies on, with where it comes from. M: common practice.
+// What belongs to one appliance, analyzer or lesson stands in its file, not here.
+#pragma once
+
+namespace quarterturn::limits {
+
+// Gases.
+
+//! CO2max above this is taken for propane, below for a natural gas [%]: propane 13.7 to 13.8, natural gases 11.7 to 12.4
+//! (stoichiometry).
+inline constexpr double kPropaneCo2Max_pct = 12.8;
+
+// The air of a room.
+
+//! Above this nobody goes on testing [ppm CO]: DOE Standard Work Specifications 2.0105.1.
+inline constexpr double kRoomCoStop_ppm = 35;
+//! From here on a room monitor is worth a question [ppm CO]: the usual level for a room's air (M).
+inline constexpr double kRoomCoRaised_ppm = 9;
+//! Air up to this counts as clean enough to zero an analyzer in [ppm CO] (M).
+inline constexpr double kCleanAirCo_ppm = 5;
+//! Who knows the monitor zeroes outdoors above this [ppm CO] (M).
+inline constexpr double kZeroOutdoorsAbove_ppm = 2;
+//! Gas in a room, over what is needed for it to burn [%]. Odour makes it noticeable at a fifth of that limit at the
+//! latest (odorisation rules, M); a nose that sniffs finds it earlier.
+inline constexpr double kGasFaint_pct = 1;
+inline constexpr double kGasStrong_pct = 10;
+inline constexpr double kGasUnmissable_pct = 20;
+//! An escape below this leaves no trace that anyone could find [% of the lower limit].
+inline constexpr double kGasTrace_pct = 0.5;
+
+// Reading an analyzer.
+
+//! What the display can tell apart [% CO2].
+inline constexpr double kTell_pct = 0.1;
+//! Within this of an edge of the band neither turning nor leaving alone is wrong [% CO2]: one display step and rounding.
+inline constexpr double kEdge_pct = 0.11;
+//! A trained hand sets no closer to the middle of a band than this [% CO2] (M).
+inline constexpr double kCloseEnough_pct = 0.11;
+//! This far outside a band cannot be overlooked [% CO2] (M).
+inline constexpr double kFarOut_pct = 0.3;
+//! The same beyond what the display can tell, for a reading left in service [% CO2] (M).
+inline constexpr double kFarOutBeyondDisplay_pct = 0.2;
+//! A recorded as-left value may differ this much from what is true [% CO2] (M).
+inline constexpr double kSheetTrue_pct = 0.25;
+//! A value recorded before the last turn is out of date from this difference on [% CO2] (M).
+inline constexpr double kSheetStale_pct = 0.15;
+//! Watches differ: a warm-up counts from this much before its time [s] (M).
+inline constexpr double kWarmUpSlack_s = 10;
+//! The same for the run before a reading [s] (M).
+inline constexpr double kSettleSlack_s = 15;
+
+// Turning screws.
+
+//! The largest single step of the throttle screw and of the offset screw [1/32 turn]: quarter turns, and far smaller (M).
+inline constexpr int kLargestThrottleStep_ticks = 8;
+inline constexpr int kLargestOffsetStep_ticks = 4;
+//! One movement of the hand turns at most this [1/32 turn].
+inline constexpr int kOnePress_ticks = 16;
+//! A screw further than this from as found has lost its way [1/32 turn] (M).
+inline constexpr int kLost_ticks = 32;
+//! A slip undone within this waits for nothing [s] (M).
+inline constexpr double kUndoSoon_s = 12;
+
+// Time.
+
+//! Flames are rich or lean for this long after lighting on any appliance [s] (M).
+inline constexpr double kLighting_s = 15;
+//! After a cause has come while one watches, a turned screw is still in good faith for this long [s] (M).
+inline constexpr double kNotice_s = 300;
+//! To see a room monitor above its limit, shut down and open the windows [s] (M).
+inline constexpr double kRoomGrace_s = 120;
+//! To shut the tap once gas is known [s] (M).
+inline constexpr double kGasGrace_s = 45;
+
+// Pressure.
+
+//! Standing pressure above the sheet's working range by this factor is set wrong elsewhere (M).
+inline constexpr double kStandingTooHigh = 1.15;
+//! Standing pressure below this share of what it was has fallen (M).
+inline constexpr double kStandingFell = 0.9;
+//! A typed pressure within this share of what the manometer showed was read [-] (M).
+inline constexpr double kPressureRead = 0.05;
+
+}  // namespace quarterturn::limits

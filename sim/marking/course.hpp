@@ -1,0 +1,102 @@
+// The course of an attempt as the rules read it: what was done, what was perceived, what was true. Plain data, so that
+// a rule can be tried by hand-made cases without a bench.
+#pragma once
+
+#include <vector>
+
+#include "sim/bench/answer.hpp"
+#include "sim/bench/history.hpp"
+
+namespace quarterturn::marking {
+
+using bench::AnalyzerReading;
+using bench::Answer;
+using bench::Competency;
+using bench::End;
+using bench::Event;
+using bench::Moment;
+using bench::RuleId;
+using bench::Scenario;
+using bench::Shown;
+using faults::Cause;
+using faults::FaultId;
+using faults::Sense;
+using faults::Sign;
+using gas::GasKind;
+using heater::Fire;
+using heater::ForcedFire;
+using heater::InstructionSheet;
+using practice::Action;
+using practice::Finding;
+using practice::JobSheet;
+using practice::kStepsPerSecond;
+using practice::Outcome;
+using practice::ScrewId;
+using practice::Verb;
+
+//! Where a fire settles with screws and parts as they are.
+struct Settled {
+    bool flame = true;
+    double co2_pct = 9;
+    double co_air_free_ppm = 50;
+};
+
+struct Course {
+    // The lesson's terms.
+    InstructionSheet sheet;
+    std::string gas_name;
+    GasKind supplied = GasKind::natural;  //!< the kind of gas by its CO2max
+    GasKind right_parts = GasKind::natural;
+    bool parts_asked = false;  //!< an orifice or switch for the other gas was there
+    double warm_up_s = 120;
+    double co_tolerated_s = 60;
+    Answer answer;
+    // What was done and what happened.
+    std::vector<Moment> moments;  //!< one a second
+    std::vector<Event> events;
+    std::vector<Finding> findings;
+    std::vector<Shown> shown;
+    // The end.
+    JobSheet job_sheet;
+    Outcome outcome = Outcome::none;
+    heater::Condition condition;
+    heater::Controls controls;
+    double room_co_ppm = 0;
+    Settled high, low;              //!< as left
+    Settled found_high, found_low;  //!< the same parts, screws as found
+
+    // What several rules ask. Turns are those of throttle and offset.
+    std::vector<const Event*> turns() const;
+    const Event* first_turn() const;
+    const Event* last_turn() const;
+    //! Readings recorded, or typed while the burner was held at their fire.
+    std::vector<const Event*> readings() const;
+    const Event* first(Verb v) const;
+    //! When the burner was first asked to light [steps]; -1 never.
+    std::int64_t first_light() const;
+    bool ran() const;
+    //! Both fires were read at least once: without that there is nothing to give credit for.
+    bool measured() const;
+    bool in_service() const { return outcome == Outcome::left_in_service; }
+    bool made_safe() const { return outcome == Outcome::made_safe; }
+    bool has_to_stop() const { return answer.end == End::stop; }
+    const Finding* found_by(Sense by) const;
+    //! Found before the burner was first asked to light, or at all if it never was.
+    bool found_before_light(Sense by) const;
+    //! As found both fires lie in their bands by this margin [% CO2].
+    bool found_in_bands(double margin) const;
+    bool nothing_needed() const;
+    //! As left a fire lies so far out that it cannot be overlooked.
+    bool far_out() const;
+    //! Any of these is right to name.
+    std::vector<Cause> right_causes() const;
+    bool cause_right() const;
+    //! Something this trainee perceived has shown the cause that was named.
+    bool cause_shown() const;
+    //! Stopped as it had to be: off and shut, and the reason known and not guessed.
+    bool justified_stop() const;
+};
+
+Course course_of(const bench::Attempt& attempt);
+
+}  // namespace quarterturn::marking

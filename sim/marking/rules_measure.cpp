@@ -1,0 +1,167 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "sim/limits.hpp"
+#include "sim/marking/rule.hpp"
+
+namespace quarterturn::marking {
+
+namespace {
+
+using practice::Noted;
+using practice::Reading;
+
+//! A typed value is held against what the manometer could have shown at any second.
+bool was_shown(const Course& c, const Noted& n) {
+    if (!n.typed) return true;
+    return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
+        return m.manometer_pa > 0 && std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
+    });
+}
+
+Verdict pressures(const Course& c) {
+    if (c.justified_stop() && !c.ran()) return not_asked();
+    Verdict v;
+    v.share = 0;
+    const auto check = [&](const Noted& n, Way empty, Way never, Way read) {
+        if (!n.set) return v.add(empty);
+        if (!was_shown(c, n)) return v.add(never, {Pressure{n.value}});
+        v.add(read, {Pressure{n.value}});
+        v.share += 0.5;
+    };
+    check(c.job_sheet.standing_pa, Way::standing_empty, Way::standing_never_shown, Way::standing_read);
+    // Who has stopped for a reason found before high fire could not read the working pressure.
+    if (c.justified_stop() && !c.job_sheet.working_pa.set)
+        v.share *= 2;
+    else
+        check(c.job_sheet.working_pa, Way::working_empty, Way::working_never_shown, Way::working_read);
+    return v;
+}
+
+Verdict ambient(const Course& c) {
+    if (c.justified_stop() && c.readings().empty()) return not_asked();
+    const Noted& n = c.job_sheet.ambient_co;
+    if (!n.set) return {0, Way::ambient_empty};
+    bool read = false;
+    double there = 0;
+    for (const Moment& m : c.moments) {
+        if (m.step > n.step) break;
+        read |= m.shown.on && !m.probe_in;
+        there = m.truth.room_co_ppm;
+    }
+    if (n.typed && !read) return {0, Way::ambient_typed_unread, {}, n.step};
+    if (std::abs(there - n.value) > std::max(limits::kCleanAirCo_ppm, 0.25 * there))
+        return {0.3, Way::ambient_untrue, {Co{n.value}, Co{there}}, n.step};
+    return {1, Way::ambient_noted, {Co{n.value}}};
+}
+
+bool as_left(const Event& e) {
+    if (e.action.verb == Verb::record) return e.action.as<practice::Line>() == practice::Line::left;
+    return e.action.as<practice::Typed>().field >= practice::Field::left_high_co2;
+}
+
+Verdict as_found(const Course& c) {
+    if (c.justified_stop()) return not_asked();
+    const Event* turn = c.first_turn();
+    bool high = false;
+    bool low = false;
+    for (const Event* e : c.readings())
+        if (!as_left(*e) && !(turn && e->action.step > turn->action.step)) (e->fire == Fire::high ? high : low) = true;
+    Verdict v{0.5 * high + 0.5 * low, high && low ? Way::found_both
+                                      : high      ? Way::found_only_high
+                                      : low       ? Way::found_only_low
+                                                  : Way::found_none};
+    if (turn) {
+        v.add(Way::first_turn_at, {At{turn->action.step}});
+        v.step = turn->action.step;
+    }
+    return v;
+}
+
+Verdict settled(const Course& c) {
+    // Of the sheet's four readings, how many had settled.
+    const JobSheet& j = c.job_sheet;
+    const std::array<std::pair<const Reading*, SheetLine>, 4> lines{{{&j.found_high, {true, true}},
+                                                                     {&j.found_low, {false, true}},
+                                                                     {&j.left_high, {true, false}},
+                                                                     {&j.left_low, {false, false}}}};
+    Verdict v;
+    double good = 0;
+    double asked = 0;
+    const auto remark = [&v](Way way, std::vector<practice::Value> values, std::int64_t step) {
+        v.add(way, std::move(values));
+        if (!v.step) v.step = step;
+    };
+    for (const auto& [r, line] : lines) {
+        if (!r->set && c.justified_stop()) continue;
+        asked += 1;
+        if (!r->set) {
+            v.add(Way::line_empty, {line});
+        } else if (r->typed && r->run_s <= 0) {
+            remark(Way::line_typed_unread, {line, At{r->step}}, r->step);
+        } else if (!r->settled) {
+            remark(Way::line_moving, {line, At{r->step}}, r->step);
+        } else if (r->run_s < c.sheet.settle_s - limits::kSettleSlack_s) {
+            good += 0.5;
+            remark(Way::line_early, {line, Seconds{r->run_s}, Seconds{c.sheet.settle_s}}, r->step);
+        } else {
+            good += 1;
+        }
+    }
+    if (asked == 0) return not_asked();
+    v.share = good / asked;
+    if (v.remarks.empty()) v.add(Way::lines_settled);
+    return v;
+}
+
+//! Taking back what one has just done waits for nothing.
+bool undoes(const Event* before, const Event& e) {
+    if (!before) return false;
+    const auto& was = before->action.as<practice::ScrewTurn>();
+    const auto& is = e.action.as<practice::ScrewTurn>();
+    const double apart_s = static_cast<double>(e.action.step - before->action.step) / kStepsPerSecond;
+    return was.screw == is.screw && was.way != is.way && apart_s <= limits::kUndoSoon_s;
+}
+
+Verdict waited(const Course& c) {
+    const auto turns = c.turns();
+    if (c.justified_stop() && turns.empty()) return not_asked();
+    if (turns.empty()) return untouched(c);
+    double good = 0;
+    std::vector<At> moving;
+    const Event* before = nullptr;
+    for (const Event* e : turns) {
+        const bool danger = e->before.co_air_free_ppm > c.sheet.co_limit_ppm;  // what makes CO waits for nothing
+        if (e->settled || undoes(before, *e) || danger)
+            good += 1;
+        else
+            moving.push_back(At{e->action.step});
+        before = e;
+    }
+    if (moving.empty()) return {1, Way::turns_waited, {Count{static_cast<int>(turns.size())}}};
+    const std::int64_t step = moving.front().step;
+    return {good / static_cast<double>(turns.size()), Way::turned_while_moving, {std::move(moving)}, step};
+}
+
+// The ways to lose each.
+constexpr Way kPressures[]{Way::standing_empty, Way::working_empty, Way::standing_never_shown,
+                           Way::working_never_shown};
+constexpr Way kAmbient[]{Way::ambient_empty, Way::ambient_typed_unread, Way::ambient_untrue};
+constexpr Way kAsFound[]{Way::found_only_high, Way::found_only_low, Way::found_none};
+constexpr Way kSettled[]{Way::line_empty, Way::line_typed_unread, Way::line_moving, Way::line_early};
+constexpr Way kWaited[]{Way::turned_while_moving, Way::untouched_unread};
+
+constexpr Rule kRules[]{
+    {RuleId::pressures, Competency::measure, 0.12, pressures, kPressures},
+    {RuleId::ambient, Competency::measure, 0.08, ambient, kAmbient},
+    {RuleId::as_found, Competency::measure, 0.20, as_found, kAsFound},
+    {RuleId::settled, Competency::measure, 0.30, settled, kSettled},
+    {RuleId::waited, Competency::measure, 0.30, waited, kWaited},
+};
+
+}  // namespace
+
+std::span<const Rule> measure_rules() { return kRules; }
+
+}  // namespace quarterturn::marking

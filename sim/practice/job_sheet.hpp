@@ -1,0 +1,43 @@
+// The record the trainee fills: readings as found and as left, pressures, cause, decision.
+#pragma once
+
+#include <cstdint>
+
+#include "sim/faults/fault_id.hpp"
+#include "sim/practice/action.hpp"
+
+namespace quarterturn::practice {
+
+//! One reading of the analyzer.
+struct Reading {
+    bool set = false;
+    bool typed = false;  //!< by hand, not taken from the display
+    std::int64_t step = 0;
+    double co2_pct = 0, o2_pct = 0, co_ppm = 0;
+    bool settled = false;  //!< the display had settled, CO2 and CO
+    double run_s = 0;      //!< how long the burner had run without a break
+};
+
+//! One value.
+struct Noted {
+    bool set = false;
+    bool typed = false;
+    std::int64_t step = 0;
+    double value = 0;
+};
+
+struct JobSheet {
+    Reading found_high, found_low, left_high, left_low;
+    Noted ambient_co, standing_pa, working_pa;
+    std::int64_t zero_step = -1;  //!< when the analyzer was last zeroed; -1 never
+    bool cause_set = false;
+    faults::Cause cause = faults::Cause::nothing;
+    bool decided = false;
+    bool fit_for_service = false;
+    bool handed_over = false;
+
+    const Reading& found(bool high) const { return high ? found_high : found_low; }
+    const Reading& left(bool high) const { return high ? left_high : left_low; }
+};
+
+}  // namespace quarterturn::practice

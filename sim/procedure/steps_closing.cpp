@@ -1,0 +1,147 @@
+// After the work, or after a stop: everything off or back, joints tested, cause, decision, hand-over.
+#include <algorithm>
+
+#include "sim/procedure/player.hpp"
+
+namespace quarterturn::procedure {
+
+namespace {
+
+constexpr Care kCloses{false, false, true};
+
+template <Advice what>
+Told say(const View&) {
+    return {what, {}};
+}
+
+bool in_gas(const View& v) { return conclude(v) == Cause::gas_leak; }
+bool in_bad_air(const View& v) {
+    const auto why = conclude(v);
+    return why == Cause::gas_leak || why == Cause::spillage || why == Cause::room_co;
+}
+bool stopped(const View& v) { return phase_of(v) == Phase::close_stopped; }
+
+Script make_safe(Player& p) {
+    if (in_gas(p.view())) {
+        // No switch is worked in gas, not even to switch off.
+        p.say(Speech::tap_shut_windows_open);
+        co_await p.ask(practice::set(Verb::gas, false));
+        co_return;
+    }
+    p.say(Speech::off_for_cause, {cause_to_name(p.view())});
+    co_await p.ask(practice::act(Verb::make_safe));
+}
+
+Script open_windows(Player& p) {
+    if (!in_gas(p.view())) p.say(Speech::windows_open_all_out);
+    co_await p.work(practice::set(Verb::windows, true));
+}
+
+Script water_off(Player& p) { co_await p.ask(practice::water(0)); }
+
+Script forced_fire_off(Player& p) {
+    p.say(Speech::back_to_normal);
+    co_await p.ask(practice::force(ForcedFire::off));
+}
+
+Script probe_out(Player& p) {
+    p.say(Speech::probe_out);
+    co_await p.ask(practice::set(Verb::probe, false));
+}
+
+Script port_shut(Player& p) { co_await p.ask(practice::set(Verb::port, false)); }
+
+Script caps_on(Player& p) {
+    for (const ScrewId s : {ScrewId::throttle, ScrewId::offset})
+        if (!p.seen().cap_on(s)) co_await p.ask(practice::cap(s, true));
+}
+
+Script manometer_off(Player& p) {
+    p.say(p.stopping() ? Speech::manometer_off_stopped : Speech::manometer_off_tested);
+    if (!p.stopping()) co_await p.ask(practice::water(0));
+    if (p.seen().gas_open) co_await p.ask(practice::set(Verb::gas, false));
+    co_await p.work(practice::set(Verb::manometer, false));
+}
+
+bool joints_open(const View& v) {
+    if (stopped(v)) return false;
+    return v.gas_path_opened() >= 0 && !v.found_since(Sense::joint_test, v.gas_path_opened());
+}
+
+Script joints_again(Player& p) {
+    if (!p.seen().gas_open) co_await p.ask(practice::set(Verb::gas, true));
+    co_await p.perceive(practice::act(Verb::test_joints));
+    p.say(Speech::once_more_lit);
+    co_await p.ask(practice::water(std::max(p.papers().draw_min_l_min + 1, 0.5 * p.papers().draw_wanted_l_min)));
+    if (p.manners().waits) co_await p.wait(25);
+    co_await p.ask(practice::water(0));
+}
+
+Script name_cause(Player& p) { co_await p.ask(practice::name(cause_to_name(p.view()))); }
+Script decide(Player& p) { co_await p.ask(practice::set(Verb::decide, !p.stopping())); }
+Script hand_over(Player& p) {
+    co_await p.work(practice::act(Verb::hand_over));
+    p.say(p.stopping() ? Speech::stays_off : Speech::job_done);
+}
+Script leave(Player& p) { co_await p.ask(practice::act(Verb::leave)); }
+
+const Step kSteps[]{
+    {StepId::make_safe,
+     Phase::close_stopped,
+     {},
+     [](const View& v) { return v.seen.gas_open || (v.seen.power && !in_gas(v)); },
+     say<Advice::make_safe>,
+     make_safe},
+    {StepId::open_windows,
+     Phase::close_stopped,
+     {},
+     [](const View& v) { return in_bad_air(v) && !v.seen.windows_open; },
+     say<Advice::open_windows>,
+     open_windows},
+    {StepId::water_off,
+     Phase::close_stopped,
+     {},
+     [](const View& v) { return v.seen.draw_asked_l_min > 0 && !in_gas(v); },
+     say<Advice::water_off>,
+     water_off},
+    {StepId::forced_fire_off,
+     Phase::close,
+     {},
+     [](const View& v) { return v.seen.forced != ForcedFire::off && !stopped(v); },
+     say<Advice::forced_fire_off>,
+     forced_fire_off},
+    {StepId::probe_out,
+     Phase::close,
+     {},
+     [](const View& v) { return v.seen.probe_in; },
+     say<Advice::probe_out>,
+     probe_out},
+    {StepId::port_shut, Phase::close, kCloses, [](const View& v) { return v.seen.port_open; }, say<Advice::port_shut>,
+     port_shut},
+    {StepId::caps_on, Phase::close, kCloses,
+     [](const View& v) { return !v.seen.throttle_cap_on || !v.seen.offset_cap_on; }, say<Advice::caps_on>, caps_on},
+    {StepId::manometer_off, Phase::close, kCloses, [](const View& v) { return v.seen.manometer_on; },
+     say<Advice::manometer_off>, manometer_off},
+    {StepId::joints_again, Phase::close, kCloses, joints_open, say<Advice::joints_before_leaving>, joints_again},
+    {StepId::name_cause,
+     Phase::close,
+     {},
+     [](const View& v) { return !v.seen.sheet.cause_set; },
+     say<Advice::name_cause>,
+     name_cause},
+    {StepId::decide,
+     Phase::close,
+     {},
+     [](const View& v) { return !v.seen.sheet.decided; },
+     say<Advice::decide>,
+     decide},
+    {StepId::hand_over, Phase::close, kCloses, [](const View& v) { return !v.seen.sheet.handed_over; },
+     say<Advice::hand_over>, hand_over},
+    {StepId::leave, Phase::close, {}, [](const View&) { return true; }, say<Advice::leave>, leave},
+};
+
+}  // namespace
+
+std::span<const Step> closing_steps() { return kSteps; }
+
+}  // namespace quarterturn::procedure

@@ -1,0 +1,142 @@
+// Lighting it, and what shows only while it runs.
+#include "sim/procedure/player.hpp"
+
+namespace quarterturn::procedure {
+
+namespace {
+
+using practice::Flow;
+using practice::Pressure;
+
+constexpr Care kLooks{false, true, false};
+
+template <Advice what>
+Told say(const View&) {
+    return {what, {}};
+}
+
+Script open_tap(Player& p) {
+    p.say(Speech::gas_tap_open);
+    co_await p.ask(practice::set(Verb::gas, true));
+}
+
+Script power_on(Player& p) { co_await p.ask(practice::set(Verb::power, true)); }
+
+Script open_water(Player& p) {
+    p.say(Speech::hot_tap_open, {Flow{p.papers().draw_wanted_l_min}});
+    co_await p.ask(practice::water(p.papers().draw_wanted_l_min));
+}
+
+Script port_and_probe(Player& p) {
+    p.say(Speech::port_and_probe);
+    if (!p.seen().port_open) co_await p.ask(practice::set(Verb::port, true));
+    co_await p.ask(practice::set(Verb::probe, true));
+}
+
+Script force_high(Player& p) {
+    p.say(Speech::high_fire_first, {practice::Seconds{p.papers().sheet.settle_s}});
+    p.changed(false);
+    co_await p.ask(practice::force(ForcedFire::high));
+    if (p.manners().looks) co_await p.wait(20);
+}
+
+bool starved(const View& v) { return v.seen.forced == ForcedFire::high && !v.seen.draw_enough; }
+
+Script open_all_the_way(Player& p) {
+    p.say(Speech::draw_all_the_way);
+    co_await p.ask(practice::water(40));
+    co_await p.wait(5);
+}
+
+//! Has this been perceived since the flame came? Asked only before the first reading.
+bool unseen_running(const View& v, Sense by) {
+    const Seen& s = v.seen;
+    if (!s.lit() || s.sheet.found_high.set || v.turned()) return false;
+    return !v.found_since(by, s.step - static_cast<std::int64_t>(s.run_s * kStepsPerSecond));
+}
+template <Sense at>
+bool unlooked_running(const View& v) {
+    return unseen_running(v, at);
+}
+template <Sense at>
+Told say_again(const View&) {
+    return {Advice::look_again_running, {at}};
+}
+template <Sense at>
+Script do_look(Player& p) {
+    return p.perceive(practice::look(at));
+}
+
+Script listen(Player& p) {
+    co_await p.work(practice::act(Verb::listen));
+    if (const Finding* f = p.seen().found(Sense::ear)) p.say_found(*f, Speech::it_sounds);
+}
+
+bool wants_working(const View& v) {
+    return v.seen.fire == Fire::high && !v.seen.sheet.working_pa.set && v.seen.manometer_on &&
+           !v.seen.sheet.found_high.set;
+}
+
+Script record_working(Player& p) {
+    const double pa = p.seen().supply_pa;
+    const heater::Band& band = p.papers().sheet.supply_working_pa;
+    co_await p.ask(practice::record(practice::Line::working));
+    if (band.holds(pa)) p.say(Speech::working_good, {Pressure{pa}});
+    if (pa >= band.low) co_return;
+    p.say(Speech::working_too_low, {Pressure{pa}, Pressure{band.low}});
+    co_await p.ask(practice::water(0));
+    co_await p.wait(12);  // standing again; what it says decides
+}
+
+const Step kSteps[]{
+    {StepId::light_tap,
+     Phase::work,
+     {},
+     [](const View& v) { return !v.seen.gas_open; },
+     say<Advice::open_tap>,
+     open_tap},
+    {StepId::light_power,
+     Phase::work,
+     {},
+     [](const View& v) { return !v.seen.power; },
+     say<Advice::power_on>,
+     power_on},
+    {StepId::light_water,
+     Phase::work,
+     {},
+     [](const View& v) { return v.seen.draw_l_min < v.papers.draw_min_l_min && v.seen.draw_asked_l_min < 40; },
+     say<Advice::open_water>,
+     open_water},
+    {StepId::light_probe,
+     Phase::work,
+     {},
+     [](const View& v) { return !v.seen.port_open || !v.seen.probe_in; },
+     say<Advice::port_and_probe>,
+     port_and_probe},
+    {StepId::force_high,
+     Phase::work,
+     {},
+     [](const View& v) { return v.seen.forced == ForcedFire::off && !v.seen.sheet.found_high.set; },
+     say<Advice::force_high>,
+     force_high},
+    {StepId::enough_draw, Phase::work, kLooks, starved, say<Advice::draw_too_small>, open_all_the_way},
+    {StepId::look_flame, Phase::work, kLooks, unlooked_running<Sense::flame>, say_again<Sense::flame>,
+     do_look<Sense::flame>},
+    {StepId::listen, Phase::work, kLooks, unlooked_running<Sense::ear>, say<Advice::listen_running>, listen},
+    {StepId::look_vent_again, Phase::work, kLooks, unlooked_running<Sense::vent>, say_again<Sense::vent>,
+     do_look<Sense::vent>},
+    {StepId::look_intake_again, Phase::work, kLooks, unlooked_running<Sense::intake>, say_again<Sense::intake>,
+     do_look<Sense::intake>},
+    {StepId::record_working,
+     Phase::work,
+     {true, true, false},
+     wants_working,
+     say<Advice::record_working>,
+     record_working},
+};
+
+}  // namespace
+
+std::span<const Step> lighting_steps() { return kSteps; }
+
+}  // namespace quarterturn::procedure

@@ -1,0 +1,182 @@
+// Readings as found, the two screws, readings as left.
+#include <cmath>
+
+#include "sim/limits.hpp"
+#include "sim/procedure/player.hpp"
+
+namespace quarterturn::procedure {
+
+namespace {
+
+using heater::Turn;
+using practice::Co;
+using practice::Co2;
+using practice::HighLow;
+using practice::Line;
+using practice::Reading;
+
+Turn way(bool more_gas, const heater::ScrewSpec& screw) {
+    return more_gas == screw.left_opens ? Turn::left : Turn::right;
+}
+
+double seconds_since(const View& v, std::int64_t step) {
+    return static_cast<double>(v.seen.step - step) / kStepsPerSecond;
+}
+
+//! What stands between now and a reading that can be trusted; empty if nothing.
+std::optional<Told> not_readable_yet(const View& v) {
+    const Seen& s = v.seen;
+    if (s.fire == Fire::off) return Told{Advice::wait_for_flame, {}};
+    if (s.forced != ForcedFire::off && s.hold_left_s < 120) return Told{Advice::hold_ends_soon, {}};
+    if (s.fire == Fire::other) return Told{Advice::fire_changing, {}};
+    const practice::Noted& working = s.sheet.working_pa;
+    if (working.set && !v.papers.sheet.supply_working_pa.holds(working.value))
+        return Told{Advice::working_out_of_limits, {}};
+    const bool just_turned = v.turned() && seconds_since(v, v.last_turn()) < 25;
+    if (just_turned || !s.co2.settled) {
+        const bool after_turn = v.turned() && seconds_since(v, v.last_turn()) < 90;
+        return Told{after_turn ? Advice::wait_after_turn : Advice::wait_for_co2, {}};
+    }
+    if (!s.co.settled) return Told{Advice::wait_for_co, {}};
+    if (s.run_s < v.papers.sheet.settle_s - limits::kWarmUpSlack_s)
+        return Told{Advice::still_warming, {practice::Seconds{v.papers.sheet.settle_s}}};
+    return std::nullopt;
+}
+
+Told say_found(const View& v) {
+    if (auto wait = not_readable_yet(v)) return *wait;
+    const bool high = v.seen.fire == Fire::high;
+    if (!v.seen.sheet.found(high).set) return {Advice::record_found, {HighLow{high}}};
+    return {v.seen.sheet.found_low.set ? Advice::high_has_no_reading : Advice::now_low_as_found, {}};
+}
+
+Told say_setting(const View& v) {
+    if (auto wait = not_readable_yet(v)) return *wait;
+    const Seen& s = v.seen;
+    const bool high = s.fire == Fire::high;
+    if (!v.turned()) {
+        if (nothing_needs_turning(v)) return {Advice::both_in_band, {}};
+        if (!high) return {Advice::back_to_high, {}};
+    }
+    const heater::Band& band = v.papers.band(high);
+    if (!band.holds(s.analyzer.co2_pct)) {
+        const bool lean = s.analyzer.co2_pct < band.low;
+        const Turn turn = way(lean, high ? v.papers.throttle : v.papers.offset);
+        if (high) return {lean ? Advice::high_too_lean : Advice::high_too_rich, {turn}};
+        return {lean ? Advice::low_too_lean : Advice::low_too_rich, {turn}};
+    }
+    const Reading& left = s.sheet.left(high);
+    const bool fresh = left.set && left.step >= v.last_turn();
+    if (!high) return {fresh ? Advice::low_in_band : Advice::record_left_low, {}};
+    const bool low_fresh = s.sheet.left_low.set && s.sheet.left_low.step >= v.last_turn();
+    return {low_fresh ? Advice::record_left_high : Advice::high_in_band, {}};
+}
+
+std::vector<practice::Value> reading_values(const Player& p) {
+    return {Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}};
+}
+
+Script read_high(Player& p) {
+    co_await p.arrive(Fire::high);
+    p.say(Speech::high_as_found, reading_values(p));
+    co_await p.ask(practice::record(Line::found));
+}
+
+Script read_low(Player& p) {
+    p.say(Speech::now_low);
+    p.changed(false);
+    co_await p.ask(practice::force(ForcedFire::low));
+    co_await p.arrive(Fire::low);
+    p.say(Speech::low_as_found, reading_values(p));
+    co_await p.ask(practice::record(Line::found));
+}
+
+//! How far to turn for this error [% CO2]: a quarter of the throttle is about 0.3, an eighth of the offset some tenths
+//! (M). Half of what is missing is always safe.
+int ticks_for(bool high, double error) {
+    if (high) return error >= 0.28 ? 8 : error >= 0.15 ? 4 : 2;
+    return error >= 0.45 ? 4 : error >= 0.2 ? 2 : 1;
+}
+
+//! One fire into its band by its screw: read, turn a little, wait, read again.
+Script trim(Player& p, bool high) {
+    const heater::Band& band = p.papers().band(high);
+    const ScrewId screw = high ? ScrewId::throttle : ScrewId::offset;
+    const Fire fire = high ? Fire::high : Fire::low;
+    for (int turns = 0; turns < 20; ++turns) {
+        co_await p.arrive(fire);
+        if (p.seen().analyzer.co2_blank || p.seen().fire != fire) co_return;
+        const double error = band.middle() - p.seen().analyzer.co2_pct;  // > 0: too lean
+        if (std::abs(error) <= limits::kCloseEnough_pct) co_return;
+        if (p.seen().cap_on(screw)) {
+            p.say(high ? Speech::cap_off_throttle : Speech::cap_off_offset);
+            co_await p.ask(practice::cap(screw, false));
+        }
+        const int ticks = ticks_for(high, std::abs(error));
+        const Turn turn = way(error > 0, p.papers().screw(screw));
+        p.say(error > 0 ? Speech::too_lean : Speech::too_rich,
+              {HighLow{high}, Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{std::abs(error)}, screw,
+               turn, practice::Turns{ticks}});
+        p.changed(true);
+        co_await p.ask(practice::turn(screw, turn, ticks));
+    }
+}
+
+Script go_to(Player& p, ForcedFire fire) {
+    p.changed(false);
+    co_await p.ask(practice::force(fire));
+}
+
+Script record_both_unturned(Player& p) {
+    p.say(Speech::nothing_needs_turning, {Co{p.papers().sheet.co_limit_ppm}});
+    co_await p.arrive(Fire::low);
+    co_await p.ask(practice::record(Line::left));
+    co_await go_to(p, ForcedFire::high);
+    co_await p.arrive(Fire::high);
+    p.say(Speech::as_left_is_as_found, reading_values(p));
+    co_await p.ask(practice::record(Line::left));
+}
+
+Script adjust(Player& p) {
+    if (nothing_needs_turning(p.view())) {
+        co_await record_both_unturned(p);
+        co_return;
+    }
+    for (int round = 0; round < 4; ++round) {
+        co_await go_to(p, ForcedFire::high);
+        co_await trim(p, true);
+        p.say(Speech::high_is_in, reading_values(p));
+        co_await go_to(p, ForcedFire::low);
+        co_await trim(p, false);
+        co_await p.ask(practice::record(Line::left));
+        p.say(Speech::low_is_in, reading_values(p));
+        co_await go_to(p, ForcedFire::high);
+        co_await p.arrive(Fire::high);
+        if (p.papers().band(true).holds(p.seen().analyzer.co2_pct)) break;
+        p.say(Speech::high_gone_again);
+    }
+    p.say(Speech::high_as_left, reading_values(p));
+    co_await p.ask(practice::record(Line::left));
+}
+
+const Step kSteps[]{
+    {StepId::read_high,
+     Phase::work,
+     {},
+     [](const View& v) { return !v.seen.sheet.found_high.set && !v.turned(); },
+     say_found,
+     read_high},
+    {StepId::read_low,
+     Phase::work,
+     {},
+     [](const View& v) { return !v.seen.sheet.found_low.set && !v.turned(); },
+     say_found,
+     read_low},
+    {StepId::adjust, Phase::work, {}, [](const View& v) { return !left_is_recorded(v); }, say_setting, adjust},
+};
+
+}  // namespace
+
+std::span<const Step> setting_steps() { return kSteps; }
+
+}  // namespace quarterturn::procedure

@@ -1,0 +1,124 @@
+#include "sim/procedure/view.hpp"
+
+#include <algorithm>
+
+#include "sim/limits.hpp"
+
+namespace quarterturn::procedure {
+
+using faults::FaultId;
+using faults::Remedy;
+using faults::Repair;
+using practice::Set;
+
+std::int64_t View::last(Verb v) const {
+    for (auto a = done.rbegin(); a != done.rend(); ++a)
+        if (a->verb == v) return a->step;
+    return -1;
+}
+
+std::int64_t View::last_turn() const {
+    for (auto a = done.rbegin(); a != done.rend(); ++a)
+        if (practice::is_setting(*a)) return a->step;
+    return -1;
+}
+
+std::int64_t View::gas_path_opened() const {
+    std::int64_t at = -1;
+    for (const Action& a : done)
+        if (a.verb == Verb::orifice || (a.verb == Verb::manometer && !a.as<Set>().on)) at = a.step;
+    return at;
+}
+
+bool View::found_since(Sense by, std::int64_t step) const {
+    const Finding* f = seen.found(by);
+    return f && f->step > step;
+}
+
+namespace {
+
+bool smells(const View& v) {
+    if (v.seen.smells_of_gas) return true;
+    for (const Sense by : {Sense::nose, Sense::joint_test})
+        for (const Finding& f : v.seen.findings)
+            if (sense_of(f.by) == by && !f.signs.empty() && points_to_a_fault(f.signs.front(), v.papers.supplied))
+                return true;
+    return false;
+}
+
+//! What pressures say. Low at high fire has two explanations: standing pressure, looked at again, tells them apart.
+std::optional<Cause> pressure_reason(const View& v) {
+    const Seen& s = v.seen;
+    const heater::Band& working = v.papers.sheet.supply_working_pa;
+    if (s.has_noticed(Sign::standing_pressure_high) || s.has_noticed(Sign::working_pressure_high))
+        return Cause::supply_high;
+    if (s.has_noticed(Sign::working_pressure_fell)) return Cause::supply_falls;
+    const practice::Noted& noted = s.sheet.working_pa;
+    if (!noted.set || noted.value >= working.low || s.lit()) return std::nullopt;
+    if (s.step - noted.step < 8 * kStepsPerSecond) return std::nullopt;
+    const bool standing_went =
+        s.has_noticed(Sign::standing_pressure_fell) || s.has_noticed(Sign::standing_pressure_low);
+    return standing_went ? Cause::supply_falls : Cause::supply_low;
+}
+
+}  // namespace
+
+std::optional<Cause> conclude(const View& v) {
+    if (v.stopping_for || !v.concludes) return v.stopping_for;
+    const Seen& s = v.seen;
+    if (smells(v)) return Cause::gas_leak;
+    if (s.room_co_ppm > limits::kRoomCoStop_ppm || s.has_noticed(Sign::room_co_above_stop))
+        return v.started() ? Cause::spillage : Cause::room_co;
+    for (const Finding& f : s.findings)
+        for (const Sign sign : f.signs)
+            for (const FaultId id : suspected(sign, v.papers.supplied))
+                if (calls_to_stop(faults::fault(id))) return cause_of(id);
+    if (s.stage == Stage::locked_out && s.power) {
+        const Finding* orifice = s.found(Sense::orifice);
+        const bool other = orifice && points_to_a_fault(orifice->signs.front(), v.papers.supplied);
+        return other ? Cause::orifice_other_gas : Cause::adjustment;
+    }
+    if (const auto pressure = pressure_reason(v)) return pressure;
+    // A tap that is wide open and still does not give enough.
+    if (s.has_noticed(Sign::tap_gives_too_little) && s.draw_asked_l_min >= 40 && !s.draw_enough) return Cause::draw_low;
+    return std::nullopt;
+}
+
+bool nothing_needs_turning(const View& v) {
+    const practice::JobSheet& j = v.seen.sheet;
+    if (!j.found_high.set || !j.found_low.set) return false;
+    const heater::InstructionSheet& sheet = v.papers.sheet;
+    const auto co = [](const practice::Reading& r) { return r.co_ppm * 20.9 / std::max(0.05, 20.9 - r.o2_pct); };
+    return std::max(co(j.found_high), co(j.found_low)) <= sheet.co_limit_ppm &&
+           sheet.co2_high_pct.holds(j.found_high.co2_pct) && sheet.co2_low_pct.holds(j.found_low.co2_pct);
+}
+
+Cause cause_to_name(const View& v) {
+    if (const auto stop = conclude(v)) return *stop;
+    if (v.papers.conversion_asked) return Cause::conversion;
+    for (const Finding& f : v.seen.findings)
+        for (const Sign sign : f.signs)
+            for (const FaultId id : suspected(sign, v.papers.supplied))
+                if (faults::fault(id).remedy == Remedy::repair) return cause_of(id);
+    return nothing_needs_turning(v) ? Cause::nothing : Cause::adjustment;
+}
+
+std::optional<FaultId> unrepaired(const View& v) {
+    for (const Finding& f : v.seen.findings)
+        for (const Sign sign : f.signs)
+            for (const FaultId id : suspected(sign, v.papers.supplied)) {
+                const faults::Fault& fault = faults::fault(id);
+                if (fault.remedy != Remedy::repair || fault.repair == Repair::none) continue;
+                const Action repair = practice::repair_action(fault.repair, v.papers.supplied);
+                if (v.last(repair.verb) <= f.step) return id;
+            }
+    return std::nullopt;
+}
+
+bool left_is_recorded(const View& v) {
+    const practice::JobSheet& j = v.seen.sheet;
+    const std::int64_t turn = v.last_turn();
+    return j.left_high.set && j.left_low.set && j.left_high.step >= turn && j.left_low.step >= turn;
+}
+
+}  // namespace quarterturn::procedure

@@ -1,0 +1,57 @@
+// debrief replays a record and explains its marks.
+#include <iostream>
+
+#include "sim/files/output.hpp"
+#include "sim/marking/marks.hpp"
+#include "ui/command/options.hpp"
+#include "ui/report/debrief.hpp"
+#include "ui/report/job_sheet.hpp"
+
+namespace quarterturn::command {
+
+int debrief(const Arguments& a) {
+    Options o("debrief", "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--force]", {"RECORD"});
+    o.option("html", "FILE", "write the debrief as a page")
+        .option("csv", "FILE", "write the trend, second by second")
+        .option("sheet", "FILE", "write the job sheet as a page")
+        .option("force", "", "pages may take the place of files of another kind");
+    if (!o.parse(a)) return o.exit_code();
+    const std::string path = o.text("RECORD");
+    const files::Replay r = replayed(files::read_record(path), path);
+    if (!r.attempt) return no;
+    using files::OutputKind;
+    struct Page {
+        const char* option;
+        OutputKind kind;
+    };
+    constexpr Page pages[]{{"html", OutputKind::page}, {"csv", OutputKind::trend_table}, {"sheet", OutputKind::page}};
+    std::vector<std::string> taken{path};
+    for (const Page& p : pages) {
+        if (!o.has(p.option)) continue;
+        const std::string why = files::output_problem(o.text(p.option), p.kind, taken, o.has("force"));
+        if (!why.empty()) o.complain("--" + std::string(p.option) + " " + why);
+        taken.push_back(o.text(p.option));
+    }
+    if (o.failed()) return usage;
+    if (report::withheld(*r.attempt)) {
+        std::cout << report::withheld_words() << "\n";
+        return no;
+    }
+    const marking::Marks m = marking::mark(*r.attempt);
+    const report::Provenance from = report::provenance_of(r);
+    std::cout << report::debrief_text(*r.attempt, m, from);
+    for (const Page& p : pages) {
+        if (!o.has(p.option)) continue;
+        const std::string option = p.option;
+        const std::string text = option == "html"  ? report::debrief_html(*r.attempt, m, from)
+                                 : option == "csv" ? report::trend_csv(*r.attempt)
+                                                   : report::job_sheet_html(*r.attempt, from);
+        if (const std::string why = files::write_output(o.text(p.option), text); !why.empty()) {
+            std::cerr << why << "\n";
+            return no;
+        }
+    }
+    return m.passed && !r.edited ? done : no;
+}
+
+}  // namespace quarterturn::command

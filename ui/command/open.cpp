@@ -1,0 +1,77 @@
+// open shows the window on a lesson, or on an attempt that was broken off.
+#include <iostream>
+
+#include "ui/command/options.hpp"
+#ifdef QUARTERTURN_HAS_WINDOW
+#include "ui/window/window.hpp"
+#endif
+
+namespace quarterturn::command {
+
+#ifdef QUARTERTURN_HAS_WINDOW
+namespace {
+
+//! An attempt to go on with; false, with the reason said, if it cannot be.
+bool take_record(const std::string& path, window::Start& start) {
+    const files::Record r = files::read_record(path);
+    files::Replay again = replayed(r, path);
+    if (!again.attempt) return false;
+    start.lesson = *files::lesson_of(r).value;
+    start.record_path = path;
+    if (!r.ended) {
+        start.writer = files::RecordWriter::append(path, r, start.no_record);
+        // Written by another program just now: two would destroy it.
+        if (!start.writer) {
+            std::cerr << start.no_record << "\n";
+            return false;
+        }
+    }
+    start.attempt = std::move(again.attempt);
+    start.again = [lesson = start.lesson](std::uint64_t) { return files::Loaded<files::LoadedScenario>{lesson, {}}; };
+    return true;
+}
+
+bool take_lesson(const std::string& name, std::uint64_t seed, window::Start& start) {
+    auto s = files::load_scenario(library(), name, seed);
+    if (!s.value) {
+        print(s.problems);
+        std::cerr << nothing_started(s.problems.size()) << "\n";
+        return false;
+    }
+    start.lesson = *std::move(s.value);
+    start.again = [name](std::uint64_t drawn) { return files::load_scenario(library(), name, drawn); };
+    return true;
+}
+
+}  // namespace
+#endif
+
+int open(const Arguments& a) {
+    Options o("open", "open [SCENARIO|RECORD] [--seed N]", {"[SCENARIO]"});
+    o.option("seed", "N", "of the first attempt, a whole number; default: drawn");
+    if (!o.parse(a)) return o.exit_code();
+    std::optional<std::uint64_t> seed;
+    if (o.has("seed")) {
+        seed = to_seed(o.text("seed"));
+        if (!seed) o.complain("--seed is '" + o.text("seed") + "', allowed whole numbers from 0");
+        if (o.failed()) return usage;
+    }
+    const std::string none = "These commands need none: " + without_display();
+#ifdef QUARTERTURN_HAS_WINDOW
+    const std::string name = o.has("[SCENARIO]") ? o.text("[SCENARIO]") : "new-gas-valve";
+    window::Start start;
+    start.seed = seed;
+    const bool record = name.ends_with(".jsonl");
+    if (!(record ? take_record(name, start) : take_lesson(name, seed.value_or(1), start))) return no;
+    if (!window::display_can_be_opened()) {
+        std::cerr << "no display can be reached: the window cannot open. " << none << "\n";
+        return cannot;
+    }
+    return window::run(std::move(start));
+#else
+    std::cerr << "this build has no window. " << none << "\n";
+    return cannot;
+#endif
+}
+
+}  // namespace quarterturn::command

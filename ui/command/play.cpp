@@ -1,0 +1,334 @@
+// Commands that play lessons: run, expert, resume, branch.
+#include "ui/command/play.hpp"
+
+#include <cmath>
+#include <filesystem>
+#include <fmt/format.h>
+#include <iostream>
+
+#include "sim/bench/action_text.hpp"
+#include "sim/marking/marks.hpp"
+#include "sim/marking/play.hpp"
+#include "ui/report/debrief.hpp"
+#include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
+
+namespace quarterturn::command {
+
+using words::clock_text;
+using words::say;
+
+std::optional<std::uint64_t> seed_of(Options& o) {
+    if (!o.has("seed")) return 1;
+    const auto seed = to_seed(o.text("seed"));
+    if (!seed) o.complain("--seed is '" + o.text("seed") + "', allowed whole numbers from 0");
+    return seed;
+}
+
+void record_options(Options& o) {
+    o.option("record", "FILE", "write the record here")
+        .option("force", "", "the record may take the place of a file that is none")
+        .option("go-on-unrecorded", "", "play on if the record cannot be written");
+}
+
+int print_marks(const Attempt& a) {
+    if (report::withheld(a)) {
+        std::cout << report::withheld_words() << "\n";
+        return no;
+    }
+    const marking::Marks m = marking::mark(a);
+    report::Table t({"competency", "points", "of"});
+    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
+        const auto c = static_cast<bench::Competency>(i);
+        t.add({words::name(c), report::fixed(m.points_in(c), 1), report::fixed(m.of_in(c), 1)});
+    }
+    t.add({words::tr("all"), report::fixed(m.points, 1), report::fixed(m.of, 1)});
+    std::cout << t.text();
+    for (const auto& r : m.rules)
+        if (r.lost()) {
+            const std::string why = words::evidence_line(r.remarks);
+            std::cout << (r.critical ? say("critical  {0}: {1}", word_of(r.id), why)
+                                     : say("lost {0}  {1}: {2}", report::fixed(r.of - r.points, 1), word_of(r.id), why))
+                      << "\n";
+        }
+    if (m.hints)
+        std::cout << words::say_count("lost {1}  hints: {0} asked for", "lost {1}  hints: {0} asked for", m.hints,
+                                      report::fixed(m.hint_points, 1))
+                  << "\n";
+    const char* verdict = m.passed            ? words::tr("passed")
+                          : a.bench().ended() ? words::tr("failed")
+                                              : words::tr("failed: the attempt was not ended");
+    std::cout << verdict << "\n";
+    return m.passed ? done : no;
+}
+
+void Playing::wrote() {
+    if (!record_ || record_->problem().empty() || said_) return;
+    said_ = true;
+    std::cerr << record_->problem() << "\n";
+    if (go_on_) {
+        std::cerr << "The attempt goes on and is not recorded.\n";
+        record_.reset();
+        return;
+    }
+    broken_off_ = true;
+    std::cerr << "The attempt is broken off: what was written before is kept (--go-on-unrecorded plays on without).\n";
+}
+
+void Playing::step_to(std::int64_t step) {
+    const auto& b = attempt_.bench();
+    while (b.snapshot().step < step && !b.ended() && !broken_off_) {
+        const std::size_t found = b.snapshot().findings.size();
+        attempt_.step();
+        if (record_) record_->after_step(b);
+        wrote();
+        const auto& findings = b.snapshot().findings;
+        for (std::size_t i = found; i < findings.size(); ++i)
+            std::cout << clock_text(findings[i].step) << "  " << bench::to_text(findings[i].by) << ": "
+                      << words::say(findings[i], b.papers()) << "\n";
+    }
+}
+
+namespace {
+
+//! What was written into the job sheet, said.
+std::string recorded_words(const Attempt& a, const Action& done) {
+    const auto& s = a.bench().snapshot();
+    const auto pressure = [](double pa) { return words::with_unit(words::Quantity::pressure_pa, pa); };
+    switch (done.as<practice::Line>()) {
+        case practice::Line::found:
+        case practice::Line::left:
+            return say("{0}: CO2 {1} %, CO {2} ppm", bench::to_text(done), report::fixed(s.analyzer.shown.co2_pct, 1),
+                       report::fixed(s.analyzer.shown.co_ppm));
+        case practice::Line::ambient: return say("room CO {0} ppm", report::fixed(s.sheet.ambient_co.value));
+        case practice::Line::standing: return say("standing pressure {0}", pressure(s.sheet.standing_pa.value));
+        case practice::Line::working: return say("working pressure {0}", pressure(s.sheet.working_pa.value));
+    }
+    return {};
+}
+
+}  // namespace
+
+void Playing::do_one(Action a, const std::string& name) {
+    const auto at = [&a] { return report::fixed(static_cast<double>(a.step) * bench::kStep_s, 1); };
+    if (a.step < attempt_.bench().snapshot().step) {
+        std::cerr << fmt::format("{}: at {} s '{}' lies before the moment the attempt goes on from\n", name, at(),
+                                 bench::to_text(a));
+        return;
+    }
+    step_to(a.step);
+    if (attempt_.bench().ended() || broken_off_) return;
+    if (a.verb == practice::Verb::hint)
+        if (const auto hint = marking::next_hint(attempt_))
+            std::cout << say("{0}  hint: {1}", clock_text(a.step), words::say(*hint)) << "\n";
+    if (const auto why = attempt_.act(a)) {
+        std::cerr << fmt::format("{}: at {} s '{}' cannot be done: {}\n", name, at(), bench::to_text(a),
+                                 words::say(why));
+        return;
+    }
+    if (record_) record_->action(attempt_.history().events.back().action);
+    wrote();
+    if (a.verb == practice::Verb::record)
+        std::cout << clock_text(a.step) << "  " << recorded_words(attempt_, a) << "\n";
+}
+
+void Playing::list(const ActionList& list, const std::string& name) {
+    const auto& b = attempt_.bench();
+    for (const Action& a : list.actions) {
+        do_one(a, name);
+        if (b.ended() || broken_off_) break;
+    }
+    // What the hands are still at is finished.
+    if (!b.ended() && b.snapshot().task.set) step_to(b.snapshot().task.until + 1);
+}
+
+std::vector<procedure::Said> Playing::player(const procedure::Manners& manners) {
+    return marking::play(attempt_, manners, [this](const Attempt& at, const Action* action) {
+        if (record_ && action) record_->action(*action);
+        if (record_ && !action) record_->after_step(at.bench());
+        wrote();
+    });
+}
+
+int Playing::finish() {
+    if (broken_off_) return cannot;
+    if (record_ && attempt_.bench().ended()) record_->end(attempt_.bench());
+    wrote();
+    if (broken_off_) return cannot;
+    record_.reset();
+    return print_marks(attempt_);
+}
+
+namespace {
+
+//! The list of a file; problems are in it.
+ActionList list_of(const std::string& file) {
+    std::string reason;
+    const auto text = files::read_file(file, &reason);
+    if (text) return files::read_actions({file, *text});
+    ActionList list;
+    list.problems.push_back({file, 1, 1, reason});
+    return list;
+}
+
+//! --actions where it may be left out; empty, and said, if the list is no list.
+std::optional<ActionList> actions_of(const Options& o) {
+    if (!o.has("actions")) return ActionList{};
+    ActionList list = list_of(o.text("actions"));
+    print(list.problems);
+    if (!list.problems.empty()) return std::nullopt;
+    return list;
+}
+
+//! --record; false, and said, if it cannot be written.
+bool start_record(const Options& o, const files::LoadedScenario& s, std::uint64_t seed,
+                  std::unique_ptr<RecordWriter>& record, const files::RecordOrigin& origin = {}) {
+    if (!o.has("record")) return true;
+    std::string reason;
+    record = RecordWriter::create(o.text("record"), s, seed, reason, origin, o.has("force"));
+    if (!record) std::cerr << reason << "\n";
+    return record != nullptr;
+}
+
+//! "MM:SS" or seconds, up to twelve hours; negative if it is neither.
+double moment_of(const std::string& text) {
+    const auto colon = text.find(':');
+    std::optional<double> at = to_number(text);
+    if (colon != std::string::npos) {
+        const auto minutes = to_number(text.substr(0, colon));
+        const auto seconds = to_number(text.substr(colon + 1));
+        if (!minutes || !seconds || *minutes < 0 || *seconds < 0 || *seconds >= 60) return -1;
+        at = *minutes * 60 + *seconds;
+    }
+    const bool good =
+        at && *at >= 0 && *at * bench::kStepsPerSecond <= static_cast<double>(files::kLongestAttempt_steps);
+    return good ? *at : -1;
+}
+
+}  // namespace
+
+int run(const Arguments& a) {
+    Options o("run", "run SCENARIO --actions FILE [--seed N] [--record FILE]", {"SCENARIO"});
+    o.option("actions", "FILE", "a list of actions, each with its time").option("seed", "N", "whole number, default 1");
+    record_options(o);
+    if (!o.parse(a)) return o.exit_code();
+    if (!o.has("actions")) o.complain("--actions is missing");
+    if (o.failed()) return usage;
+    const auto seed = seed_of(o);
+    if (!seed) return usage;
+    const auto s = files::load_scenario(library(), o.text("SCENARIO"), *seed);
+    const ActionList list = list_of(o.text("actions"));
+    if (!s.value || !list.problems.empty()) {
+        print(s.problems);
+        print(list.problems);
+        std::cerr << nothing_started(s.problems.size() + list.problems.size()) << "\n";
+        return no;
+    }
+    std::unique_ptr<RecordWriter> record;
+    if (!start_record(o, *s.value, *seed, record)) return no;
+    Attempt attempt(s.value->scenario, *seed);
+    Playing playing(attempt, std::move(record), o.has("go-on-unrecorded"));
+    playing.list(list, o.text("actions"));
+    return playing.finish();
+}
+
+int resume(const Arguments& a) {
+    Options o("resume", "resume RECORD [--actions FILE]", {"RECORD"});
+    o.option("actions", "FILE", "what is done from there on; times count from the attempt's start")
+        .option("go-on-unrecorded", "", "play on if the record cannot be written");
+    if (!o.parse(a)) return o.exit_code();
+    const std::string path = o.text("RECORD");
+    const files::Record record = files::read_record(path);
+    const files::Replay r = replayed(record, path);
+    if (!r.attempt) return no;
+    if (record.ended) {
+        std::cerr << path << ":1:1: this attempt has ended; `branch` goes on from a moment before that\n";
+        return no;
+    }
+    const auto list = actions_of(o);
+    if (!list) return no;
+    std::string reason;
+    auto writer = RecordWriter::append(path, record, reason);
+    if (!writer) {
+        std::cerr << reason << "\n";
+        return no;
+    }
+    std::cout << "resumed at " << clock_text(r.attempt->bench().snapshot().step) << "\n";
+    Playing playing(*r.attempt, std::move(writer), o.has("go-on-unrecorded"));
+    playing.list(*list, o.text("actions"));
+    return playing.finish();
+}
+
+int branch(const Arguments& a) {
+    Options o("branch", "branch RECORD --at MM:SS --record FILE [--actions FILE]", {"RECORD"});
+    o.option("at", "MM:SS", "the moment to go back to, or seconds")
+        .option("actions", "FILE", "what is done from there on; times count from the attempt's start");
+    record_options(o);
+    if (!o.parse(a)) return o.exit_code();
+    for (const char* needed : {"at", "record"})
+        if (!o.has(needed)) o.complain(fmt::format("--{} is missing", needed));
+    const double at = o.has("at") ? moment_of(o.text("at")) : 0;
+    if (at < 0) o.complain("--at is '" + o.text("at") + "', write MM:SS or seconds, up to twelve hours");
+    if (o.failed()) return usage;
+    const std::string path = o.text("RECORD");
+    const files::Record record = files::read_record(path);
+    const auto step = std::llround(at * bench::kStepsPerSecond);
+    const files::Replay r = replayed(record, path, step);
+    if (!r.attempt) return no;
+    if (step > record.last_step) {
+        std::cerr << path << ":1:1: the attempt only goes to " << clock_text(record.last_step) << "\n";
+        return no;
+    }
+    const auto list = actions_of(o);
+    if (!list) return no;
+    std::error_code ec;
+    if (std::filesystem::equivalent(path, o.text("record"), ec)) {
+        o.complain("--record names the record itself: a branch is a new attempt in a new file");
+        return usage;
+    }
+    const std::string from = std::filesystem::path(path).filename().string() + " at " + clock_text(step);
+    std::unique_ptr<RecordWriter> writer;
+    if (!start_record(o, *files::lesson_of(record).value, record.seed, writer, {from, r.edited})) return no;
+    for (const Action& done_before : record.actions)
+        if (done_before.step < step) writer->action(done_before);
+    Playing playing(*r.attempt, std::move(writer), o.has("go-on-unrecorded"));
+    playing.list(*list, o.text("actions"));
+    const int code = playing.finish();
+    if (r.edited) std::cout << report::edited_words() << "\n";
+    return r.edited && code == done ? no : code;
+}
+
+int expert(const Arguments& a) {
+    std::string players;
+    for (const auto p : procedure::kPlayers) players += (players.empty() ? "" : "|") + std::string(p);
+    Options o("expert", "expert SCENARIO [--as " + players + "] [--seed N] [--record FILE]", {"SCENARIO"});
+    o.option("as", "PLAYER", "the expert, or one of those that do it badly")
+        .option("seed", "N", "whole number, default 1");
+    record_options(o);
+    if (!o.parse(a)) return o.exit_code();
+    const auto manners = procedure::manners_of(o.has("as") ? o.text("as") : "expert");
+    if (!manners) {
+        o.complain(fmt::format("--as is '{}', allowed {}", o.text("as"), fmt::join(procedure::kPlayers, ", ")));
+        return usage;
+    }
+    const auto seed = seed_of(o);
+    if (!seed) return usage;
+    const auto s = files::load_scenario(library(), o.text("SCENARIO"), *seed);
+    if (!s.value) {
+        print(s.problems);
+        std::cerr << nothing_started(s.problems.size()) << "\n";
+        return no;
+    }
+    std::unique_ptr<RecordWriter> record;
+    if (!start_record(o, *s.value, *seed, record)) return no;
+    Attempt attempt(s.value->scenario, *seed);
+    Playing playing(attempt, std::move(record), o.has("go-on-unrecorded"));
+    const auto said = playing.player(*manners);
+    std::cout << s.value->scenario.title << "\n" << words::caution() << "\n\n";
+    for (const auto& w : said)
+        std::cout << fmt::format("{:>6}  {}\n", clock_text(w.step), words::say(w, attempt.bench().papers()));
+    std::cout << "\n" << std::flush;
+    return playing.finish();
+}
+
+}  // namespace quarterturn::command

@@ -1,0 +1,63 @@
+// Where a trainee sits: everything the bench screen may see and do. The truth cannot be reached from here; tests hold
+// that. Session implements it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sim/practice/papers.hpp"
+#include "sim/practice/seen.hpp"
+
+namespace quarterturn::window {
+
+using practice::Action;
+using practice::Papers;
+using practice::Seen;
+
+//! One second of what the analyzer showed: what a trend is drawn from.
+struct Trace {
+    std::int64_t step = 0;
+    bool shown = false;    //!< CO2 and CO stood on the display
+    bool settled = false;  //!< CO2 had settled
+    double co2_pct = 0, co_ppm = 0;
+    heater::Fire fire = heater::Fire::off;
+};
+
+class Seat {
+public:
+    virtual ~Seat() = default;
+
+    virtual const Papers& papers() const = 0;
+    virtual const Seen& seen() const = 0;
+    virtual const std::vector<Trace>& trace() const = 0;
+    //! What was done, in order.
+    virtual const std::vector<Action>& done() const = 0;
+    virtual bool ended() const = 0;
+
+    //! Does an action now; a refusal becomes the message.
+    virtual bool act(const Action& a) = 0;
+    //! Could it be done now?
+    virtual bool can(const Action& a) const = 0;
+    //! Puts the present reading where it belongs: as found until a screw is turned, as left after.
+    virtual bool record_reading() = 0;
+    //! Asks for the next sound step; it costs points, and is refused in an assessment.
+    virtual void ask_hint() = 0;
+
+    virtual int speed() const = 0;  //!< 0 paused, else times real time
+    virtual void set_speed(int s) = 0;
+    virtual void toggle_pause() = 0;
+
+    //! What was refused last, until it is cleared; empty otherwise.
+    virtual const std::string& message() const = 0;
+    virtual void say(std::string text) = 0;
+    //! The hint asked for last, until something is done.
+    virtual const std::string& hint() const = 0;
+    virtual const std::string& record_path() const = 0;
+    //! Why the attempt is not written down any more; empty as long as it is, or nobody wanted it.
+    virtual const std::string& record_problem() const = 0;
+    //! The attempt waits: it goes on unrecorded only if told to.
+    virtual bool asks_about_record() const = 0;
+    virtual void go_on_unrecorded() = 0;
+};
+
+}  // namespace quarterturn::window

@@ -1,0 +1,234 @@
+// The live layer of the section: screws, driver, manometer, room monitor, the words that change; fan and flames.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "sim/limits.hpp"
+#include "ui/window/section_drawing.hpp"
+#include "ui/window/section_place.hpp"
+
+namespace quarterturn::window {
+
+void section_moving(Frame& f, unsigned tick, double fan_angle) {
+    if (f.l.drawing.w <= 0) return;
+    Canvas& d = f.d;
+    const Place p(f.l);
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    // Fan blades and eye.
+    for (int i = 0; i < 10; ++i) {
+        const double a = (i * 36 + fan_angle) * std::numbers::pi / 180;
+        d.stroke(p.path({{330 + 12 * std::cos(a), 196 + 12 * std::sin(a)},
+                         {330 + 19 * std::cos(a + 0.25), 196 + 19 * std::sin(a + 0.25)},
+                         {330 + 24 * std::cos(a + 0.62), 196 + 24 * std::sin(a + 0.62)}}),
+                 c.ink, kSeen);
+    }
+    d.disc(p.x(330), p.y(196), 11 * p.k, c.air);
+    d.ring(p.x(330), p.y(196), 11 * p.k, c.ink, kSeen);
+    d.disc(p.x(330), p.y(196), 3 * p.k, c.ink);
+
+    const double fx = p.x(632);
+    const double fy = p.y(252);
+    const double fw = 84 * p.k;
+    if (r.lit()) {
+        const practice::FlameLook& look = r.flame;
+        flames(d, {p.x(388), p.y(222), 158 * p.k, look.colour, look.length, look.lift, 26 * p.k,
+                   p.k > 0.9 ? 8 * p.k : 7.2, tick, false});
+        flames(d, {fx + 3, fy + 10 * p.k, fw - 6, look.colour, look.length, look.lift, 46 * p.k, (fw - 6) / 3.02,
+                   tick + 4, true});
+        if (look.glow) {
+            d.fill(p.box(388, 219, 158, 3), with_alpha(c.glow, 0.8), true);
+            d.fill(box(fx + 2, fy + 10 * p.k - 3, fw - 4, 3.5), with_alpha(c.glow, 0.85), true);
+        }
+        d.stroke(box(fx, fy, fw, fw), c.ink, kSeen, true);
+    }
+    d.layer();
+    letter_mark(d, fx, fy, "F", false);
+}
+
+namespace {
+
+void running_water(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    if (r.draw_l_min > 0) {
+        d.gradient(p.path({{709, 496}, {719, 496}, {721, 546}, {707, 546}}), with_alpha(c.hot, 0.55),
+                   with_alpha(c.hot_tint, 0.5), {0, p.y(496)}, {0, p.y(546)});
+        for (const double s : {-1.0, 1.0})
+            d.line(p.x(714 + s * 4), p.y(498), p.x(714 + s * 5), p.y(544), c.hot, kThin, {7, 4});
+    }
+}
+
+void manometer_water(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    // Water in the manometer: the open leg rises by half the pressure, the other falls.
+    const double rise = std::clamp(r.supply_pa / 5000, 0.0, 0.75) * 60;
+    const Path bottom = arc(64, 496, 20, 180, 0, 12);
+    d.stroke(p.path(join(join({{44, 472 - rise}}, bottom), {{84, 472 + rise * 0.4}})), c.cold_tint, 8 * p.k);
+}
+
+void screws(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    // Screws, the held one ringed, with the driver on it.
+    const Papers& ap = f.papers();
+    const bool throttle_held = f.h.held == ScrewId::throttle;
+    const auto screw = [&](double x, double y, double rad, bool held, bool cap, double angle) {
+        if (held) {
+            d.disc(p.x(x), p.y(y), (rad + 7) * p.k, c.accent_tint);
+            d.ring(p.x(x), p.y(y), (rad + 7) * p.k, c.accent, kCut);
+        } else {
+            d.ring(p.x(x), p.y(y), (rad + 5) * p.k, c.ink2, kThin, {3, 2});
+        }
+        if (cap) {
+            d.disc(p.x(x), p.y(y), rad * p.k, c.metal_mark);
+            d.ring(p.x(x), p.y(y), rad * p.k, c.ink, kSeen);
+            d.ring(p.x(x), p.y(y), rad * 0.55 * p.k, c.ink, kThin);
+        } else {
+            screw_head(d, p.x(x), p.y(y), rad * p.k, angle, c.metal);
+        }
+    };
+    const double a_angle = throttle_held ? f.h.shown_angle : screw_angle(ap.throttle, r.throttle_ticks);
+    const double b_angle = throttle_held ? screw_angle(ap.offset, r.offset_ticks) : f.h.shown_angle;
+    screw(kThrottleX, kThrottleY, kThrottleR, throttle_held, r.throttle_cap_on, a_angle);
+    screw(kOffsetX, kOffsetY, kOffsetR, !throttle_held, r.offset_cap_on, b_angle);
+}
+
+void driver(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    const bool throttle_held = f.h.held == ScrewId::throttle;
+    if (!(throttle_held ? r.throttle_cap_on : r.offset_cap_on)) {
+        const double sx = throttle_held ? kThrottleX : kOffsetX;
+        const double sy = throttle_held ? kThrottleY : kOffsetY;
+        d.shape(p.path({{sx + 3, sy - 5}, {sx + 7, sy - 1}, {sx + 58, sy - 38}, {sx + 55, sy - 43}}), c.metal, c.ink,
+                kSeen);
+        d.shape(p.path({{sx + 52, sy - 47},
+                        {sx + 62, sy - 34},
+                        {sx + 92, sy - 56},
+                        {sx + 96, sy - 66},
+                        {sx + 91, sy - 72},
+                        {sx + 81, sy - 71}}),
+                c.accent, c.ink, kSeen);
+        d.line(p.x(sx + 60), p.y(sy - 44), p.x(sx + 86), p.y(sy - 63), c.sheet, kThin);
+    }
+}
+
+void room_monitor(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    const bool small = f.l.small();
+    const bool balloons = f.l.balloons();
+    const bool single = f.l.kind == Layout::Kind::single;
+    // Room monitor.
+    const bool room_alarm = r.room_co_ppm >= limits::kRoomCoRaised_ppm;
+    const Rect monitor = single     ? Rect{f.l.drawing.right() + 8, f.l.drawing.y + 50, 74, 44}
+                         : balloons ? Rect{p.x(668), p.y(166), 112 * p.k, 78 * p.k}
+                                    : Rect{p.x(686), p.y(186), 88 * p.k, 54 * p.k};
+    d.shape(box(monitor), room_alarm ? c.inverse : c.sheet, c.ink, room_alarm ? kCut : kSeen);
+    d.layer();
+    const sf::Color room_ink = room_alarm ? c.on_inverse : c.ink;
+    const double rx = monitor.centre().x;
+    d.text(rx, monitor.y + monitor.h * 0.38, tr("room CO"), 13, Weight::regular, room_ink, Align::middle);
+    d.text(rx, monitor.y + monitor.h * 0.83, say("{0} ppm", thousands(r.room_co_ppm)), small ? 15 : 17,
+           Weight::semibold, room_ink, Align::middle);
+}
+
+void pressure_words(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    const bool small = f.l.small();
+    const bool single = f.l.kind == Layout::Kind::single;
+    const char* supply = !r.manometer_on ? tr("manometer off")
+                         : r.lit()       ? tr("supply, working")
+                                         : tr("supply, standing");
+    const std::string pressure =
+        r.manometer_on ? words::with_unit(words::Quantity::pressure_pa, r.supply_pa) : "\u2013";
+    if (single) {
+        d.text(p.x(160), p.y(540), pressure, 13, Weight::semibold, c.ink, Align::right);
+        d.text(p.x(160), p.y(540) + 16, supply, 13, Weight::regular, c.ink2, Align::right);
+    } else {
+        d.text(p.x(64), p.y(552), pressure, small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
+        d.text(std::max(p.x(64), f.l.drawing.x - 6 + d.width(supply, 13, Weight::regular) / 2), p.y(552) + 16, supply,
+               13, Weight::regular, c.ink2, Align::middle);
+    }
+}
+
+void water_words(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    const bool small = f.l.small();
+    const bool balloons = f.l.balloons();
+    const bool single = f.l.kind == Layout::Kind::single;
+    using words::Quantity;
+    const std::string cold = words::with_unit(Quantity::temperature_c, r.cold_c);
+    d.text(p.x(378), p.y(554), balloons ? cold : say("cold {0}", cold), 13, Weight::regular, c.ink2);
+    const std::string draw = words::with_unit(Quantity::flow_l_min, r.draw_l_min);
+    const std::string hot = say("hot {0}", words::with_unit(Quantity::temperature_c, r.hot_c));
+    if (!small) {
+        d.text(p.x(794), p.y(470), draw, 15, Weight::semibold, c.ink, Align::right);
+        d.text(p.x(794), p.y(488), hot, 13, Weight::regular, c.ink2, Align::right);
+    } else if (single) {
+        d.text(f.l.drawing.right() + 8, p.y(480), draw, 13, Weight::semibold, c.ink);
+    } else if (balloons) {
+        d.text(p.x(782), p.y(436), draw, 13, Weight::semibold, c.ink, Align::right);
+    } else {
+        d.text(p.x(712), p.y(452), draw, 13, Weight::semibold, c.ink);
+    }
+}
+
+void names_that_change(Frame& f, const Place& p) {
+    Canvas& d = f.d;
+    const Seen& r = f.r;
+    const Palette& c = d.c;
+    const bool small = f.l.small();
+    const bool balloons = f.l.balloons();
+    const double size = small ? 13 : 14;
+    if (!balloons) {
+        d.text(p.x(374) + 5, p.y(131) + size * 0.35, say("fan, {0}/min", thousands(std::round(r.fan_rpm / 10) * 10)),
+               size, Weight::regular, c.ink);
+        d.text(p.x(214) + 5, p.y(556) + size * 0.35, r.gas_open ? tr("gas tap, open") : tr("gas tap, shut"), size,
+               Weight::regular, c.ink);
+        d.text(p.x(620) + 5, p.y(72) + size * 0.35,
+               small         ? (r.port_open ? tr("test port") : tr("port, shut"))
+               : r.probe_in  ? tr("test port, probe in")
+               : r.port_open ? tr("test port, open")
+                             : tr("test port, shut"),
+               size, Weight::regular, c.ink);
+        const std::string look =
+            r.stage == Stage::locked_out ? std::string(tr("locked out")) : words::name(r.flame.shape);
+        d.text(p.x(632), p.y(336) + (small ? 19 : 22), look, size, Weight::regular, c.ink);
+    }
+    if (r.sound == faults::Sign::nothing_runs || balloons) return;
+    const std::string sound = words::say(r.sound);
+    sound_pill(d, p.x(564) - sound_pill_width(d, sound), p.y(62), sound, false);
+}
+
+}  // namespace
+
+void section_words(Frame& f) {
+    if (f.l.drawing.w <= 0) return;
+    const Place p(f.l);
+    Canvas& d = f.d;
+    running_water(f, p);
+    manometer_water(f, p);
+    screws(f, p);
+    driver(f, p);
+    room_monitor(f, p);
+    const bool throttle_held = f.h.held == ScrewId::throttle;
+    letter_mark(d, p.x(181), p.y(337), "T", throttle_held);
+    letter_mark(d, p.x(279), p.y(378), "O", !throttle_held);
+    pressure_words(f, p);
+    water_words(f, p);
+    names_that_change(f, p);
+}
+
+}  // namespace quarterturn::window
