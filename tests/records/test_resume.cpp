@@ -90,7 +90,7 @@ TEST_CASE("time is kept each half second: that is all that is lost") {
     const auto lines = lines_of(test::Scratch::read(folder.file("whole.jsonl")));
     std::int64_t before = 0;
     for (std::size_t i = 1; i < lines.size(); ++i) {
-        const auto at = lines[i].find("\"step\":");
+        const auto at = lines[i].rfind("\"step\":");
         REQUIRE(at != std::string::npos);
         const std::int64_t step = std::stoll(lines[i].substr(at + 7));
         CHECK(step - before <= kStepsPerSecond / 2);

@@ -50,7 +50,10 @@ struct Played {
         return false;
     }
     void click(const std::string& name) {
-        for (const auto& t : screen->targets()) {
+        // What lies on top: a sheet offers some of what the tray offers.
+        const auto& all = screen->targets();
+        for (auto it = all.rbegin(); it != all.rend(); ++it) {
+            const auto& t = *it;
             if (t.name != name) continue;
             sf::Event e;
             e.type = sf::Event::MouseButtonPressed;
