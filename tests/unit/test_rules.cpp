@@ -1,0 +1,580 @@
+// Every rule by hand-made courses, just inside and just outside each limit. No bench, no player, no lesson: the numbers
+// here are written from common practice, not taken from the program.
+#include "tests/support/catch.hpp"
+
+#include "sim/bench/rule_id.hpp"
+#include "sim/marking/rule.hpp"
+#include "tests/support/files.hpp"
+
+using namespace quarterturn;
+using marking::Course;
+using marking::Verdict;
+using marking::Way;
+
+namespace {
+
+constexpr std::int64_t at(double seconds) { return static_cast<std::int64_t>(seconds * 50); }
+
+Event done(double seconds, const char* words, Fire fire = Fire::off, bool settled = true) {
+    Event e;
+    e.action = *parse_action(words).action;
+    e.action.step = at(seconds);
+    e.fire = fire;
+    e.settled = settled;
+    return e;
+}
+
+Reading reading(double seconds, double co2, bool settled = true, double run_s = 300) {
+    return {true, false, at(seconds), co2, 5, 60, settled, run_s};
+}
+
+//! A sound job: looked, zeroed, read as found, one turn of each screw, read as left, closed, handed over.
+Course sound() {
+    Course c;
+    c.sheet.co2_high_pct = {8.8, 9.1};
+    c.sheet.co2_low_pct = {8.6, 8.9};
+    c.sheet.co_limit_ppm = 200;
+    c.sheet.settle_s = 180;
+    c.sheet.supply_working_pa = {1700, 2500};
+    c.warm_up_s = 120;
+    c.co_tolerated_s = 60;
+    c.high = {true, 8.95, 60};
+    c.low = {true, 8.75, 40};
+    c.found_high = {true, 8.3, 50};
+    c.found_low = {true, 9.3, 40};
+    c.answer.readings_decide = true;
+    double t = 0;
+    for (const char* look : {"smell", "look supply", "look plate", "look sheet", "look vent", "look intake"}) {
+        Finding f;
+        f.by = *parse_action(look).action;
+        f.step = at(t += 10);
+        c.findings.push_back(f);
+        c.events.push_back(done(t, look));
+    }
+    c.events.push_back(done(70, "analyzer on"));
+    c.events.push_back(done(200, "zero"));
+    c.events.push_back(done(250, "water 12"));
+    c.events.push_back(done(255, "probe in"));
+    c.events.push_back(done(500, "record found", Fire::high));
+    c.events.push_back(done(800, "record found", Fire::low));
+    c.events.push_back(done(900, "turn throttle left 1/4", Fire::high));
+    c.events.push_back(done(1200, "turn offset left 1/8", Fire::low));
+    c.events.push_back(done(1500, "record left", Fire::low));
+    c.events.push_back(done(1700, "record left", Fire::high));
+    for (int s = 1; s <= 1900; ++s) {
+        Moment m;
+        m.step = at(s);
+        m.shown.on = s > 70;
+        m.probe_in = s >= 255 && s < 1800;
+        m.manometer_pa = 2000;
+        m.gas_open = true;
+        m.truth.flame = s > 260 && s < 1800;
+        m.truth.fire = !m.truth.flame ? Fire::off : (s > 510 && s < 810) || (s > 1150 && s < 1510) ? Fire::low : Fire::high;
+        m.truth.co_air_free_ppm = 60;
+        m.truth.room_co_ppm = 1;
+        m.co2_settled = m.co_settled = m.truth.flame;
+        c.moments.push_back(m);
+    }
+    JobSheet& j = c.job_sheet;
+    j.found_high = reading(500, 8.3);
+    j.found_low = reading(800, 9.3);
+    j.left_low = reading(1500, 8.8);
+    j.left_high = reading(1700, 8.9);
+    j.ambient_co = {true, false, at(220), 1};
+    j.standing_pa = {true, false, at(65), 2000};
+    j.working_pa = {true, false, at(400), 2000};
+    j.cause_set = true;
+    j.cause = Cause::adjustment;
+    j.decided = j.fit_for_service = j.handed_over = true;
+    c.outcome = Outcome::left_in_service;
+    c.condition.throttle_cap_on = c.condition.offset_cap_on = true;
+    c.condition.probe_in = c.condition.port_open = c.condition.manometer_on = false;
+    c.controls.power = c.controls.gas_tap_open = true;
+    c.controls.forced = ForcedFire::off;
+    Finding joints;
+    joints.by = *parse_action("test joints").action;
+    joints.step = at(1850);
+    c.findings.push_back(joints);
+    return c;
+}
+
+//! The same heater with a cause that has to be stopped for, and stopped for it.
+Course stopped() {
+    Course c = sound();
+    c.answer = {};
+    c.answer.end = End::stop;
+    c.answer.causes = {Cause::vent_blocked};
+    c.answer.dangerous = true;
+    c.answer.to_be_seen = {FaultId::vent_blocked};
+    c.shown = {{FaultId::vent_blocked, Sign::lock_out, at(50)}};
+    c.job_sheet.cause = Cause::vent_blocked;
+    c.job_sheet.fit_for_service = false;
+    c.outcome = Outcome::made_safe;
+    c.controls.power = c.controls.gas_tap_open = false;
+    return c;
+}
+
+Verdict judged(RuleId id, const Course& c) {
+    for (const marking::Rule& r : marking::all_rules())
+        if (r.id == id) return r.judge(c);
+    FAIL("no rule");
+    return {};
+}
+double share(RuleId id, const Course& c) { return judged(id, c).share; }
+bool critical(RuleId id, const Course& c) { return judged(id, c).critical; }
+bool shows(RuleId id, const Course& c, Way w) {
+    for (const auto& r : judged(id, c).remarks)
+        if (r.what == w) return true;
+    return false;
+}
+void drop(Course& c, const char* words) {
+    std::erase_if(c.events, [&](const Event& e) { return to_text(e.action) == words; });
+}
+Event& event(Course& c, const char* words) {
+    for (Event& e : c.events)
+        if (to_text(e.action) == words) return e;
+    throw std::runtime_error(words);
+}
+//! Puts a value into seconds a to b of the course.
+template <class F>
+void during(Course& c, int a, int b, F&& f) {
+    for (Moment& m : c.moments)
+        if (m.step >= at(a) && m.step < at(b)) f(m);
+}
+
+}  // namespace
+
+TEST_CASE("a sound job loses nothing") {
+    const Course c = sound();
+    for (const marking::Rule& r : marking::all_rules()) {
+        const Verdict v = r.judge(c);
+        INFO(word_of(r.id));
+        CHECK(v.share == 1);
+        CHECK_FALSE(v.critical);
+    }
+    const Course s = stopped();
+    for (const marking::Rule& r : marking::all_rules()) {
+        const Verdict v = r.judge(s);
+        INFO(word_of(r.id));
+        if (r.id == RuleId::hands_off) continue;  // the sound job has turned screws
+        CHECK((v.share == 1 || !v.applies));
+        CHECK_FALSE(v.critical);
+    }
+}
+
+TEST_CASE("each competency's rules share out one whole of it") {
+    for (const marking::Competency k : {Competency::prepare, Competency::measure, Competency::judge,
+                                        Competency::safety, Competency::close_out}) {
+        double sum = 0;
+        for (const marking::Rule& r : marking::all_rules())
+            if (r.competency == k) sum += r.share;
+        CHECK(sum == Approx(1));
+    }
+}
+
+TEST_CASE("CO2 may lie a tenth beyond its band, no more, and far out fails whoever leaves it in service") {
+    Course c = sound();
+    for (const bool high : {true, false}) {
+        const RuleId id = high ? RuleId::high_fire : RuleId::low_fire;
+        marking::Settled& s = high ? c.high : c.low;
+        const double low = high ? 8.8 : 8.6;
+        const double top = high ? 9.1 : 8.9;
+        for (const double inside : {low - 0.09, low, top, top + 0.09}) {
+            s.co2_pct = inside;
+            CHECK(share(id, c) == 1);
+        }
+        s.co2_pct = low - 0.12;
+        CHECK(share(id, c) < 0.5);
+        CHECK(shows(id, c, Way::band_lean));
+        CHECK_FALSE(critical(id, c));
+        s.co2_pct = top + 0.12;
+        CHECK(share(id, c) < 0.5);
+        CHECK(shows(id, c, Way::band_rich));
+        s.co2_pct = top + 0.28;
+        CHECK_FALSE(critical(id, c));
+        s.co2_pct = top + 0.32;
+        CHECK(critical(id, c));
+        s.co2_pct = low - 0.32;
+        CHECK(critical(id, c));
+        c.outcome = Outcome::made_safe;
+        CHECK_FALSE(critical(id, c));
+        c.outcome = Outcome::left_in_service;
+        s.co2_pct = low + 0.1;
+        s.flame = false;
+        CHECK(critical(id, c));
+        s.flame = true;
+    }
+    drop(c, "record found");
+    drop(c, "record left");
+    CHECK(share(RuleId::high_fire, c) == 0);
+}
+
+TEST_CASE("throttle at high fire first, then the offset at low fire") {
+    Course c = sound();
+    CHECK(share(RuleId::order, c) == 1);
+    event(c, "turn throttle left 1/4").fire = Fire::low;
+    CHECK(shows(RuleId::order, c, Way::throttle_away));
+    event(c, "turn throttle left 1/4").fire = Fire::high;
+    event(c, "turn offset left 1/8").fire = Fire::high;
+    CHECK(shows(RuleId::order, c, Way::offset_away));
+    event(c, "turn offset left 1/8").fire = Fire::low;
+    std::swap(c.events[static_cast<std::size_t>(&event(c, "turn throttle left 1/4") - c.events.data())],
+              c.events[static_cast<std::size_t>(&event(c, "turn offset left 1/8") - c.events.data())]);
+    CHECK(shows(RuleId::order, c, Way::offset_first));
+    CHECK(share(RuleId::order, c) < 1);
+    c.found_high.co2_pct = 8.8;  // high fire was in as found: the offset may come first
+    CHECK(share(RuleId::order, c) == 1);
+    c.found_high.co2_pct = 8.7;
+    CHECK(share(RuleId::order, c) < 1);
+}
+
+TEST_CASE("a quarter turn of the throttle and an eighth of the offset are the most for one step") {
+    const auto with = [](const char* was, const char* is) {
+        Course c = sound();
+        event(c, was).action = *parse_action(is).action;
+        return c;
+    };
+    CHECK(share(RuleId::steps, with("turn throttle left 1/4", "turn throttle right 1/4")) == 1);
+    CHECK(shows(RuleId::steps, with("turn throttle left 1/4", "turn throttle left 1/2"), Way::large_throttle_step));
+    CHECK(shows(RuleId::steps, with("turn offset left 1/8", "turn offset left 1/4"), Way::large_offset_step));
+    Course c = sound();
+    // A second turn that was not waited for makes one step of both, a little more than a quarter.
+    c.events.insert(c.events.begin() + (&event(c, "turn throttle left 1/4") - c.events.data()) + 1,
+                    done(905, "turn throttle left 1/32", Fire::high, false));
+    CHECK(shows(RuleId::steps, c, Way::large_throttle_step));
+    event(c, "turn throttle left 1/32").settled = true;
+    CHECK(share(RuleId::steps, c) == 1);
+}
+
+TEST_CASE("what needs no turning is not turned, and a stop leaves the screws alone") {
+    Course c = sound();
+    CHECK_FALSE(judged(RuleId::hands_off, c).applies);
+    c.found_high.co2_pct = 8.92;
+    c.found_low.co2_pct = 8.75;
+    CHECK(shows(RuleId::hands_off, c, Way::turned_needlessly));
+    c.found_high.co2_pct = 8.90;  // too near the edge to say
+    CHECK_FALSE(judged(RuleId::hands_off, c).applies);
+    Course s = stopped();
+    s.answer.stop_from = at(1201);
+    CHECK(share(RuleId::hands_off, s) == 1);
+    s.answer.stop_from = at(1200);
+    CHECK(shows(RuleId::hands_off, s, Way::turned_against_cause));
+    s.answer.stop_from = at(1201);
+    s.outcome = Outcome::left_in_service;
+    CHECK(shows(RuleId::hands_off, s, Way::hands_off_not_safe));
+}
+
+TEST_CASE("parts for the gas, and the sealed screw") {
+    Course c = sound();
+    c.parts_asked = true;
+    c.right_parts = GasKind::propane;
+    c.condition.orifice = GasKind::propane;
+    c.condition.gas_switch = GasKind::propane;
+    CHECK(share(RuleId::parts, c) == 1);
+    c.condition.gas_switch = GasKind::natural;
+    CHECK(share(RuleId::parts, c) == 0.5);
+    CHECK(critical(RuleId::parts, c));
+    c.condition.gas_switch = GasKind::propane;
+    c.condition.orifice = GasKind::natural;
+    CHECK(critical(RuleId::parts, c));
+    c.outcome = Outcome::made_safe;
+    CHECK_FALSE(critical(RuleId::parts, c));
+    Course s = sound();
+    s.events.push_back(done(1750, "seal off"));
+    CHECK(shows(RuleId::sealed, s, Way::seal_broken));
+    s.events.push_back(done(1760, "turn sealed left 1/32", Fire::high));
+    s.events.erase(s.events.end() - 2);
+    CHECK(critical(RuleId::sealed, s));
+}
+
+TEST_CASE("the zero: warm, in clean air, out of the flue") {
+    Course c = sound();
+    event(c, "zero").action.step = at(70 + 111);
+    CHECK(share(RuleId::zero, c) == 1);
+    event(c, "zero").action.step = at(70 + 60);
+    CHECK(shows(RuleId::zero, c, Way::zero_cold));
+    CHECK(share(RuleId::zero, c) <= 0.6);
+    event(c, "zero").action.step = at(200);
+    event(c, "zero").before.room_co_ppm = 4.9;
+    CHECK(share(RuleId::zero, c) == 1);
+    event(c, "zero").before.room_co_ppm = 5.2;
+    CHECK(shows(RuleId::zero, c, Way::zero_in_bad_air));
+    event(c, "zero").action = *parse_action("zero outdoors").action;
+    c.events[7].action.step = at(200);
+    CHECK(share(RuleId::zero, c) == 1);
+    Course in = sound();
+    in.events.insert(in.events.begin() + 7, done(150, "probe in"));
+    CHECK(shows(RuleId::zero, in, Way::zero_in_flue));
+    drop(in, "zero");
+    CHECK(shows(RuleId::zero, in, Way::zero_never));
+    Course f = sound();
+    f.supplied = GasKind::propane;
+    CHECK(shows(RuleId::fuel, f, Way::fuel_wrong_at_reading));
+}
+
+TEST_CASE("looked before lighting, not after") {
+    Course c = sound();
+    c.findings[4].step = at(250);  // vent
+    CHECK(share(RuleId::surroundings, c) == 1);
+    c.findings[4].step = at(251);
+    CHECK(share(RuleId::surroundings, c) == Approx(2.0 / 3));
+    c.findings[1].step = at(251);
+    CHECK(share(RuleId::papers, c) == Approx(2.0 / 3));
+}
+
+TEST_CASE("pressures and room air on the sheet are what could be read") {
+    Course c = sound();
+    c.job_sheet.standing_pa.typed = true;
+    c.job_sheet.standing_pa.value = 2098;
+    CHECK(share(RuleId::pressures, c) == 1);
+    c.job_sheet.standing_pa.value = 2110;
+    CHECK(share(RuleId::pressures, c) == 0.5);
+    c.job_sheet.working_pa.set = false;
+    CHECK(share(RuleId::pressures, c) == 0);
+    c.job_sheet.ambient_co.value = 5.9;
+    CHECK(share(RuleId::ambient, c) == 1);
+    c.job_sheet.ambient_co.value = 6.2;
+    CHECK(shows(RuleId::ambient, c, Way::ambient_untrue));
+    c.job_sheet.ambient_co = {true, true, at(65), 1};  // typed before the analyzer was on
+    CHECK(shows(RuleId::ambient, c, Way::ambient_typed_unread));
+}
+
+TEST_CASE("as found is read at both fires before the first turn") {
+    Course c = sound();
+    CHECK(share(RuleId::as_found, c) == 1);
+    for (Event& e : c.events)
+        if (to_text(e.action) == "record found" && e.fire == Fire::low) e.action.step = at(901);
+    CHECK(share(RuleId::as_found, c) == 0.5);
+    drop(c, "record found");
+    CHECK(share(RuleId::as_found, c) == 0);
+}
+
+TEST_CASE("a reading counts when it has settled and the burner has run its three minutes") {
+    Course c = sound();
+    c.job_sheet.left_high.run_s = 166;
+    CHECK(share(RuleId::settled, c) == 1);
+    c.job_sheet.left_high.run_s = 164;
+    CHECK(share(RuleId::settled, c) == Approx(3.5 / 4));
+    c.job_sheet.left_high.settled = false;
+    CHECK(share(RuleId::settled, c) == Approx(3.0 / 4));
+    c.job_sheet.left_low.set = false;
+    CHECK(share(RuleId::settled, c) == Approx(2.0 / 4));
+    c.job_sheet.found_low = reading(800, 9.3, true, 0);
+    c.job_sheet.found_low.typed = true;
+    CHECK(shows(RuleId::settled, c, Way::line_typed_unread));
+}
+
+TEST_CASE("a turn waits for the display, except out of danger or to take a slip back") {
+    Course c = sound();
+    Event& turn = event(c, "turn offset left 1/8");
+    turn.settled = false;
+    CHECK(share(RuleId::waited, c) == 0.5);
+    turn.before.co_air_free_ppm = 199;
+    CHECK(share(RuleId::waited, c) == 0.5);
+    turn.before.co_air_free_ppm = 201;
+    CHECK(share(RuleId::waited, c) == 1);
+    turn.before.co_air_free_ppm = 60;
+    turn.settled = true;
+    c.events.push_back(done(1211, "turn offset right 1/8", Fire::low, false));
+    CHECK(share(RuleId::waited, c) == 1);
+    c.events.back().action.step = at(1213);
+    CHECK(share(RuleId::waited, c) < 1);
+    c.events.back() = done(1205, "turn offset left 1/8", Fire::low, false);
+    CHECK(share(RuleId::waited, c) < 1);
+}
+
+TEST_CASE("after the last turn the other fire is seen again, settled") {
+    Course c = sound();
+    CHECK(share(RuleId::recheck, c) == 1);
+    during(c, 1201, 1900, [](Moment& m) { m.truth.fire = Fire::low; });
+    CHECK(share(RuleId::recheck, c) == 0);
+    during(c, 1600, 1602, [](Moment& m) { m.truth.fire = Fire::high; });
+    CHECK(share(RuleId::recheck, c) == 1);
+    during(c, 1600, 1602, [](Moment& m) { m.co_settled = false; });
+    CHECK(share(RuleId::recheck, c) == 0);
+    during(c, 1600, 1602, [](Moment& m) { m.co_settled = true, m.probe_in = false; });
+    CHECK(share(RuleId::recheck, c) == 0);
+}
+
+TEST_CASE("what the sheet says as left is true and fresh") {
+    Course c = sound();
+    c.job_sheet.left_high.co2_pct = 8.95 + 0.24;
+    CHECK(share(RuleId::sheet, c) == 1);
+    c.job_sheet.left_high.co2_pct = 8.95 + 0.26;
+    CHECK(shows(RuleId::sheet, c, Way::left_untrue));
+    c.job_sheet.left_high = reading(1100, 8.95 + 0.14);  // before the last turn
+    CHECK(share(RuleId::sheet, c) == 1);
+    c.job_sheet.left_high.co2_pct = 8.95 + 0.16;
+    CHECK(shows(RuleId::sheet, c, Way::left_stale));
+    c.job_sheet.left_low.set = false;
+    CHECK(share(RuleId::sheet, c) == 0);
+}
+
+TEST_CASE("the cause named is right and was shown, and the decision fits it") {
+    Course c = sound();
+    c.job_sheet.cause = Cause::nothing;
+    CHECK(share(RuleId::cause, c) == 0);
+    Course s = stopped();
+    CHECK(share(RuleId::cause, s) == 1);
+    s.shown.clear();
+    CHECK(share(RuleId::cause, s) == 0.2);  // guessed
+    s = stopped();
+    s.job_sheet.fit_for_service = true;
+    CHECK(share(RuleId::decision, s) == 0);
+    s.outcome = Outcome::left_in_service;
+    CHECK(share(RuleId::decision, s) == 0);
+    CHECK(critical(RuleId::end, s));
+    c = sound();
+    c.high.co2_pct = 9.1 + 0.29;
+    CHECK(share(RuleId::decision, c) == 1);
+    CHECK(share(RuleId::end, c) == 1);
+    c.high.co2_pct = 9.1 + 0.31;
+    CHECK(share(RuleId::decision, c) == 0);
+    CHECK(share(RuleId::end, c) == 0);
+    c = sound();
+    c.outcome = Outcome::made_safe;
+    CHECK(share(RuleId::decision, c) == 0);
+    CHECK(share(RuleId::end, c) == 0.5);
+    c = sound();
+    c.condition.tube_off = true;
+    CHECK(critical(RuleId::end, c));
+}
+
+TEST_CASE("CO above the limit: what was found so, what is the trainee's doing, and what is left") {
+    const auto over = [](int a, int b, double ppm) {
+        Course c = sound();
+        during(c, a, b, [ppm](Moment& m) { m.truth.co_air_free_ppm = ppm; });
+        return c;
+    };
+    CHECK(share(RuleId::co, over(400, 890, 399)) == 1);  // as found, up to twice the limit
+    CHECK(share(RuleId::co, over(400, 459, 401)) == 1);  // beyond, for the time that is tolerated
+    CHECK(share(RuleId::co, over(400, 465, 401)) < 1);
+    CHECK(share(RuleId::co, over(1000, 1001, 199)) == 1);
+    const double brief = share(RuleId::co, over(1000, 1030, 201));  // after a turn
+    CHECK(brief < 1);
+    CHECK(brief > 0.6);
+    CHECK(share(RuleId::co, over(1000, 1120, 201)) < 0.6);
+    CHECK_FALSE(critical(RuleId::co, over(1000, 1299, 201)));
+    CHECK(critical(RuleId::co, over(1000, 1305, 201)));
+    Course c = sound();
+    c.low.co_air_free_ppm = 199;
+    CHECK_FALSE(critical(RuleId::co, c));
+    c.low.co_air_free_ppm = 201;
+    CHECK(critical(RuleId::co, c));
+    drop(c, "record found");
+    drop(c, "record left");
+    c.low.co_air_free_ppm = 40;
+    CHECK(shows(RuleId::co, c, Way::co_unread));
+}
+
+TEST_CASE("CO in the room: two minutes above 35 ppm to see it, shut down and air") {
+    const auto room = [](int a, int b, double ppm, bool aired) {
+        Course c = sound();
+        during(c, a, b, [&](Moment& m) {
+            m.truth.room_co_ppm = ppm;
+            m.truth.flame = !aired;
+            m.windows_open = aired;
+        });
+        return c;
+    };
+    CHECK(share(RuleId::room, room(400, 1000, 34.9, false)) == 1);
+    CHECK(share(RuleId::room, room(400, 519, 35.1, false)) == 1);
+    CHECK(share(RuleId::room, room(400, 525, 35.1, false)) < 1);
+    CHECK(share(RuleId::room, room(400, 1000, 35.1, true)) == 1);
+    CHECK_FALSE(critical(RuleId::room, room(400, 815, 35.1, false)));
+    CHECK(critical(RuleId::room, room(400, 825, 35.1, false)));
+    Course c = sound();
+    c.room_co_ppm = 36;
+    CHECK(critical(RuleId::room, c));
+}
+
+TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
+    const auto leak = [](int open_s) {
+        Course c = stopped();
+        c.answer.to_be_seen = {FaultId::gas_leak};
+        c.answer.causes = {Cause::gas_leak};
+        c.job_sheet.cause = Cause::gas_leak;
+        c.shown = {{FaultId::gas_leak, Sign::lock_out, at(100)}};
+        c.condition.windows_open = true;
+        c.events.resize(6);
+        for (Moment& m : c.moments) {
+            m.truth.flame = false;
+            m.truth.room_gas_lel_pct = 5;
+            m.gas_open = m.step <= at(100 + open_s);
+        }
+        return c;
+    };
+    CHECK(share(RuleId::gas, leak(45)) == 1);
+    CHECK(shows(RuleId::gas, leak(46), Way::gas_tap_late));
+    CHECK_FALSE(critical(RuleId::gas, leak(300)));
+    CHECK(critical(RuleId::gas, leak(301)));
+    Course c = leak(20);
+    c.condition.windows_open = false;
+    CHECK(shows(RuleId::gas, c, Way::gas_not_aired));
+    for (const char* what : {"power off", "analyzer on", "make safe", "forced fire off"}) {
+        Course s = leak(20);
+        s.events.push_back(done(110, what));
+        s.events.back().before.room_gas_lel_pct = 0.9;
+        CHECK(share(RuleId::gas, s) == 1);
+        s.events.back().before.room_gas_lel_pct = 1.1;
+        INFO(what);
+        CHECK(shows(RuleId::gas, s, Way::gas_switch_worked));
+        s.events.back().action.step = at(99);  // nobody knew
+        CHECK(share(RuleId::gas, s) == 1);
+    }
+    c = leak(20);
+    during(c, 101, 117, [](Moment& m) { m.truth.flame = true; });
+    CHECK(critical(RuleId::gas, c));
+    c = leak(20);
+    during(c, 101, 116, [](Moment& m) { m.truth.flame = true; });
+    CHECK_FALSE(critical(RuleId::gas, c));
+    c = leak(20);
+    c.shown.clear();
+    during(c, 10, 20, [](Moment& m) { m.truth.flame = true; });
+    CHECK(shows(RuleId::gas, c, Way::gas_unnoticed));
+    during(c, 200, 201, [](Moment& m) { m.truth.room_gas_lel_pct = 20; });  // nobody could miss that
+    CHECK_FALSE(shows(RuleId::gas, c, Way::gas_unnoticed));
+    c = sound();
+    during(c, 200, 220, [](Moment& m) { m.truth.room_gas_lel_pct = 0.6; });
+    CHECK(shows(RuleId::gas, c, Way::gas_let_out));
+}
+
+TEST_CASE("closing out: each thing back where it was") {
+    const auto without = [](auto&& spoil) {
+        Course c = sound();
+        spoil(c);
+        return c;
+    };
+    Course c = without([](Course& x) { x.condition.port_open = true; });
+    CHECK(share(RuleId::port, c) == 0);
+    CHECK(critical(RuleId::port, c));
+    c.outcome = Outcome::made_safe;
+    CHECK_FALSE(critical(RuleId::port, c));
+    CHECK(share(RuleId::port, without([](Course& x) { x.condition.probe_in = true; })) == 0);
+    CHECK(share(RuleId::caps, without([](Course& x) { x.condition.throttle_cap_on = false; })) == 0);
+    CHECK(share(RuleId::caps, without([](Course& x) { x.condition.offset_cap_on = false; })) == 0);
+    CHECK(share(RuleId::normal, without([](Course& x) { x.controls.forced = ForcedFire::high; })) == 0);
+    CHECK(share(RuleId::normal, without([](Course& x) { x.controls.power = false; })) == 0);
+    CHECK(share(RuleId::normal, without([](Course& x) { x.outcome = Outcome::none; })) == 0);
+    CHECK(share(RuleId::manometer, without([](Course& x) { x.condition.manometer_on = true; })) == 0);
+    CHECK(share(RuleId::hand_over, without([](Course& x) { x.job_sheet.handed_over = false; })) == 0);
+    c = sound();
+    c.events.push_back(done(1849, "manometer off"));
+    CHECK(share(RuleId::joints, c) == 1);
+    c.events.back().action.step = at(1851);
+    CHECK(share(RuleId::joints, c) == 0.3);
+    c.findings.back().signs = {Sign::joints_without_pressure};
+    CHECK(shows(RuleId::joints, c, Way::joints_never));
+}
+
+TEST_CASE("every way to lose a rule belongs to one, and a rule's ways are its own") {
+    const Course c;  // nobody did anything: most rules are lost
+    for (const marking::Rule& r : marking::all_rules()) {
+        INFO(word_of(r.id));
+        CHECK_FALSE(r.ways.empty());
+        const Verdict v = r.judge(c);
+        if (!v.applies || v.share >= 1) continue;
+        for (const auto& remark : v.remarks)
+            CHECK((std::find(r.ways.begin(), r.ways.end(), remark.what) != r.ways.end() || v.remarks.size() > 1));
+    }
+}
