@@ -45,8 +45,8 @@ void read_head(const json& j, const std::string& path, Record& r) {
     const auto wrong = [&](const std::string& what) { r.problems.push_back({path, 1, 1, what}); };
     if (!j.is_object() || !j.contains("quarterturn_record")) return wrong("is not a record of this program");
     if (j["quarterturn_record"] != kRecordVersion)
-        return wrong(fmt::format("is a record of another version; this program ({}) reads version {}", kProgramVersion,
-                                 kRecordVersion));
+        return wrong(fmt::format("is a record of format {}; this program ({}) reads format {}",
+                                 j["quarterturn_record"].dump().substr(0, 20), kProgramVersion, kRecordVersion));
     if (!j.value("seed", json()).is_number_unsigned() || !j.value("lesson", json()).is_string() ||
         !j.value("files", json()).is_array())
         return wrong("has a first line without seed, lesson or files");

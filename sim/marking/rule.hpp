@@ -8,7 +8,6 @@
 
 namespace quarterturn::marking {
 
-using Remark = practice::Told<Way>;
 using practice::At;
 using practice::Co;
 using practice::Co2;

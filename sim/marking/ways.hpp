@@ -4,6 +4,8 @@
 
 #include <cstdint>
 
+#include "sim/practice/told.hpp"
+
 namespace quarterturn::marking {
 
 enum class Way : std::uint8_t {
@@ -135,6 +137,9 @@ enum class Way : std::uint8_t {
     handed_over,
     nobody_told
 };
+//! What a rule saw, with its values.
+using Remark = practice::Told<Way>;
+
 inline constexpr int kWayCount = static_cast<int>(Way::nobody_told) + 1;
 
 }  // namespace quarterturn::marking

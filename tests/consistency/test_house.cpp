@@ -1,7 +1,9 @@
 // The house has one direction: includes run down the list and never up, and sim/ knows no window.
 #include "tests/support/catch.hpp"
 #include <filesystem>
+#include <functional>
 #include <map>
+#include <set>
 
 #include "tests/support/files.hpp"
 
@@ -40,4 +42,63 @@ TEST_CASE("includes run one way") {
             }
         }
     CHECK(seen > 60);
+}
+
+namespace {
+
+std::vector<std::string> includes_of(const std::string& file) {
+    const std::string quoted = "#include \"";
+    const std::string text = test::Scratch::read(test::source_path(file));
+    std::vector<std::string> out;
+    for (auto at = text.find(quoted); at != std::string::npos; at = text.find(quoted, at + 1)) {
+        const auto from = at + quoted.size();
+        out.push_back(text.substr(from, text.find('"', from) - from));
+    }
+    return out;
+}
+
+//! Everything a file reaches through its includes.
+std::set<std::string> reached_from(const std::string& file) {
+    std::set<std::string> all;
+    std::function<void(const std::string&)> go = [&](const std::string& f) {
+        for (const std::string& i : includes_of(f))
+            if (all.insert(i).second) go(i);
+    };
+    go(file);
+    return all;
+}
+
+//! What is the case, and what only files, marks and the bench itself may know.
+const std::set<std::string> kTruth{"sim/bench/truth.hpp",      "sim/bench/bench.hpp",     "sim/bench/scenario.hpp",
+                                   "sim/bench/answer.hpp",     "sim/bench/history.hpp",   "sim/bench/actions.hpp",
+                                   "sim/heater/heater.hpp",    "sim/heater/condition.hpp", "sim/faults/scene.hpp",
+                                   "sim/analyzer/analyzer.hpp", "sim/flame/flue_gas.hpp",  "sim/files/load.hpp"};
+
+//! The first of these a file reaches; empty if none.
+std::string truth_behind(const std::string& file) {
+    for (const std::string& f : reached_from(file))
+        if (kTruth.count(f)) return f;
+    return "";
+}
+
+}  // namespace
+
+TEST_CASE("procedure and the panels of the bench cannot reach what is the case") {
+    for (const std::string& f : kTruth) REQUIRE(std::filesystem::exists(test::source_path(f)));
+    // These own the attempt, show it once it has ended, or open it.
+    const std::set<std::string> may{"screens.cpp", "screens.hpp",     "session.cpp",      "session.hpp", "window.cpp",
+                                    "window.hpp",  "marks_screen.cpp", "marks_screen.hpp"};
+    int looked = 0;
+    for (const char* room : {"sim/practice", "sim/procedure", "ui/window"})
+        for (const auto& e : std::filesystem::directory_iterator(test::source_path(room))) {
+            const std::string name = e.path().filename().string();
+            if (room == std::string("ui/window") && may.count(name)) continue;
+            INFO(room << "/" << name);
+            CHECK(truth_behind(std::string(room) + "/" + name) == "");
+            ++looked;
+        }
+    CHECK(looked > 40);
+    // The test itself can fail: these do reach it.
+    CHECK(truth_behind("ui/window/session.hpp") != "");
+    CHECK(truth_behind("sim/marking/rule.hpp") != "");
 }

@@ -1,4 +1,8 @@
 #include "tests/support/catch.hpp"
+#include <csignal>
+#include <cstdio>
+#include <sstream>
+#include <sys/resource.h>
 
 #include "sim/bench/fields.hpp"
 #include "sim/files/record_writer.hpp"
@@ -262,4 +266,101 @@ TEST_CASE("no text from a file can become markup in the debrief") {
     CHECK(page.find("<script") == std::string::npos);
     CHECK(page.find("<img") == std::string::npos);
     CHECK(page.find("&lt;script&gt;") != std::string::npos);
+}
+
+TEST_CASE("one program writes a record at a time, and the other is told who has it") {
+    const test::Scratch folder;
+    const LoadedScenario l = test::lesson();
+    std::string reason;
+    const std::string path = folder.file("r.jsonl");
+    auto first = RecordWriter::create(path, l, 1, reason);
+    REQUIRE(first);
+    const std::string before = test::Scratch::read(path);
+    CHECK_FALSE(RecordWriter::create(path, l, 2, reason));
+    CHECK(reason.find("only one program writes a record at a time") != std::string::npos);
+    CHECK_FALSE(RecordWriter::append(path, read_record(path), reason));
+    CHECK(reason.find("only one program writes a record at a time") != std::string::npos);
+    CHECK(test::Scratch::read(path) == before);
+    first.reset();
+    CHECK(RecordWriter::append(path, read_record(path), reason));
+}
+
+TEST_CASE("a replay that comes out otherwise names the first value that differs, and both of it") {
+    const test::Scratch folder;
+    std::uint64_t print = 0;
+    double points = 0;
+    const std::string path = expert_record(folder, 3, print, points);
+    // Another build: the same lines, soundly chained, but a value of the state was another one.
+    std::istringstream in(test::Scratch::read(path));
+    std::string out;
+    std::string line;
+    std::uint64_t chain = 0;
+    const std::string key = ",\"check\":\"";
+    const std::string value = "\"analyzer.co_cell\":\"";
+    bool changed = false;
+    while (std::getline(in, line)) {
+        const auto at = line.rfind(key);
+        REQUIRE(at != std::string::npos);
+        std::string text = line.substr(0, at) + "}";
+        const auto v = text.find(value);
+        const auto p = text.find("\"print\":\"");
+        if (!changed && v != std::string::npos && p != std::string::npos) {
+            text.replace(v + value.size(), text.find('"', v + value.size()) - v - value.size(), "77");
+            text.replace(p + 9, 16, "0123456789abcdef");
+            changed = true;
+        }
+        chain = chained(chain, text);
+        char check[20];
+        std::snprintf(check, sizeof check, "%016llx", static_cast<unsigned long long>(chain));
+        out += text.substr(0, text.size() - 1) + key + check + "\"}\n";
+    }
+    REQUIRE(changed);
+    const Record r = read_record(folder.write("other.jsonl", out));
+    CHECK(r.edited == "");
+    const Replay again = replay(r, "other.jsonl");
+    REQUIRE(again.attempt);
+    REQUIRE(again.notes.size() == 1);
+    INFO(again.notes[0]);
+    CHECK(again.notes[0].find("the replay differs from what was recorded: analyzer.co_cell was 77 and is ") !=
+          std::string::npos);
+}
+
+TEST_CASE("a record of another format is refused with both numbers") {
+    const test::Scratch folder;
+    const Record r = read_record(folder.write("old.jsonl", "{\"quarterturn_record\":1,\"seed\":1}\n"));
+    REQUIRE(r.problems.size() == 1);
+    CHECK(r.problems[0].message.find("is a record of format 1; this program") == 0);
+    CHECK(r.problems[0].message.find("reads format 2") != std::string::npos);
+}
+
+TEST_CASE("a disk that takes no more is known at once, and what was written replays") {
+    const test::Scratch folder;
+    const LoadedScenario l = test::lesson();
+    std::string reason;
+    const std::string path = folder.file("r.jsonl");
+    auto w = RecordWriter::create(path, l, 1, reason);
+    REQUIRE(w);
+    // The system's own limit on a file's size stands in for the disk.
+    const auto before = std::signal(SIGXFSZ, SIG_IGN);
+    rlimit was{};
+    getrlimit(RLIMIT_FSIZE, &was);
+    const rlimit tight{std::filesystem::file_size(path) + 5000, was.rlim_max};
+    setrlimit(RLIMIT_FSIZE, &tight);
+    Attempt a(l.scenario, 1);
+    int steps = 0;
+    for (; w->problem().empty() && steps < 100000; ++steps) {
+        a.step();
+        w->after_step(a.bench());
+    }
+    setrlimit(RLIMIT_FSIZE, &was);
+    std::signal(SIGXFSZ, before);
+    CHECK(steps < 100000);
+    CHECK(w->problem().find("File too large") != std::string::npos);
+    w.reset();
+    const Record r = read_record(path);
+    CHECK(r.problems.empty());
+    CHECK(r.edited == "");
+    const Replay again = replay(r, path);
+    REQUIRE(again.attempt);
+    CHECK(again.attempt->bench().snapshot().step > 1000);
 }

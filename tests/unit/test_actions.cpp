@@ -1,8 +1,11 @@
 #include "tests/support/catch.hpp"
+#include <set>
 
 #include "sim/bench/action_text.hpp"
+#include "sim/bench/actions.hpp"
 #include "sim/files/record.hpp"
 #include "tests/support/files.hpp"
+#include "ui/words/words.hpp"
 
 using namespace quarterturn;
 
@@ -79,4 +82,38 @@ TEST_CASE("fractions of a turn read as people say them") {
     CHECK(turns_text(1) == "1/32");
     CHECK(turns_text(32) == "1");
     CHECK(turns_text(38) == "1 3/16");
+}
+
+TEST_CASE("every action there is: read back from its words, spoken, and in the docs") {
+    const LoadedScenario l = test::lesson();
+    const Bench b(l.scenario, 1);
+    const std::string page = test::Scratch::read(test::source_path("docs/actions.md"));
+    std::set<std::string> spoken;
+    int all = 0;
+    for (const bench::ActionRow& row : bench::action_rows()) {
+        INFO(row.word);
+        std::string usage = bench::usage(row);
+        for (auto at = usage.find('|'); at != std::string::npos; at = usage.find('|', at + 2)) usage.insert(at, "\\");
+        CHECK(page.find(usage) != std::string::npos);
+        const auto variants = bench::variants(row);
+        CHECK_FALSE(variants.empty());
+        for (const Action& a : variants) {
+            const std::string text = to_text(a);
+            const auto back = parse_action(text);
+            INFO(text << ": " << back.problem);
+            REQUIRE(back.action);
+            CHECK(to_text(*back.action) == text);
+            CHECK(back.action->verb == row.verb);
+            const std::string label = words::label(a, b.papers());
+            CHECK_FALSE(label.empty());
+            spoken.insert(label);
+            CHECK(bench::seconds_for(a) >= 0);
+            // A word too many, and the row's word alone where it takes more, are refused at the right place.
+            CHECK_FALSE(parse_action(text + " now").action);
+            ++all;
+        }
+        if (row.takes != bench::Takes::nothing) CHECK_FALSE(parse_action(row.word).action);
+    }
+    CHECK(all > 80);
+    CHECK(spoken.size() > static_cast<std::size_t>(all) * 2 / 3);
 }

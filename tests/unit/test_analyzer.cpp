@@ -127,3 +127,16 @@ TEST_CASE("the random generator is the published one") {
     CHECK(next_random(state) == 6457827717110365317ULL);
     CHECK(next_random(state) == 3203168211198807973ULL);
 }
+
+TEST_CASE("CO has settled within a twentieth of it, and never asks for less than 3 ppm") {
+    CHECK(settled_co_width(0) == Approx(3));
+    CHECK(settled_co_width(59) == Approx(3));
+    CHECK(settled_co_width(61) == Approx(3.05));
+    CHECK(settled_co_width(1000) == Approx(50));
+}
+
+TEST_CASE("steadiness is half a minute, within one step of the display") {
+    // Common practice: a reading counts when it has stood still for half a minute.
+    CHECK(kTrendSeconds == 30);
+    CHECK(kSettledPct == Approx(0.1));
+}

@@ -1,6 +1,8 @@
 #include "tests/support/catch.hpp"
 
 #include "sim/heater/heater.hpp"
+#include "sim/flame/flame_data.hpp"
+#include "sim/flame/stability.hpp"
 #include "tests/support/files.hpp"
 
 using namespace quarterturn;
@@ -86,4 +88,30 @@ TEST_CASE("without gas it tries three times and locks out") {
     for (int i = 0; i < 50 * 60; ++i) h.step(s, {true, false, 10, ForcedFire::off});
     CHECK(s.stage == Stage::locked_out);
     CHECK(s.failed_trials == 3);
+}
+
+TEST_CASE("a lock-out is kept through the switch: only a reset by hand clears it") {
+    const LoadedScenario l = test::lesson();
+    const Heater h(l.scenario.appliance, l.scenario.gas, l.scenario.site);
+    HeaterState s = h.start(0, 0);
+    for (int i = 0; i < 50 * 60; ++i) h.step(s, {true, false, 10, ForcedFire::off});
+    for (int i = 0; i < 50 * 5; ++i) h.step(s, {false, true, 10, ForcedFire::off});
+    for (int i = 0; i < 50 * 5; ++i) h.step(s, {true, true, 10, ForcedFire::off});
+    CHECK(s.stage == Stage::locked_out);
+}
+
+TEST_CASE("a flame rumbles at low to middle load near 1.1 to 1.2, and not at high fire or with little air over") {
+    // Common practice: 80 to 300 Hz, mostly at low to middle load, near air ratio 1.1 to 1.2 or beyond 1.5.
+    const auto rumble = [](double air_ratio, double load) {
+        const auto i = static_cast<std::size_t>(std::lround((air_ratio - flame_data::kSpeedFirst) / flame_data::kSpeedStep));
+        const Behaviour b = behaviour(0.8, flame_data::kSpeedNG[i], load);
+        CHECK(b.lift < 0.3);
+        return b.rumble;
+    };
+    CHECK(rumble(1.15, 0.4) > 0.9);
+    CHECK(rumble(1.15, 0.31) > 0.9);
+    CHECK(rumble(1.15, 0.15) < 0.1);
+    CHECK(rumble(1.15, 0.64) > 0.9);
+    CHECK(rumble(1.15, 0.8) < 0.1);
+    CHECK(rumble(1.30, 0.4) < 0.1);
 }

@@ -2,6 +2,7 @@
 
 #include "tests/support/files.hpp"
 #include "ui/window/layout.hpp"
+#include "ui/window/screen.hpp"
 #include "ui/window/session.hpp"
 
 using namespace quarterturn;
@@ -64,4 +65,14 @@ TEST_CASE("a hint is shown when it is asked for, costs, and goes when something 
     exam.ask_hint();
     CHECK(exam.hint().empty());
     CHECK(exam.message().find("assessment") != std::string::npos);
+}
+
+TEST_CASE("a screw is drawn turned the way the hand turned it: left is anticlockwise") {
+    heater::ScrewSpec left_opens;
+    left_opens.left_opens = true;
+    heater::ScrewSpec right_opens;
+    right_opens.left_opens = false;
+    CHECK(screw_angle(left_opens, 8) == Approx(-90));  // opened a quarter, to the left
+    CHECK(screw_angle(left_opens, -8) == Approx(90));
+    CHECK(screw_angle(right_opens, 8) == Approx(90));
 }

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "sim/bench/rule_id.hpp"
-#include "sim/marking/rule.hpp"
+#include "sim/marking/ways.hpp"
 #include "sim/practice/papers.hpp"
 #include "sim/practice/refusal.hpp"
 #include "sim/procedure/player.hpp"
