@@ -6,8 +6,8 @@ namespace quarterturn::limits {
 
 // Gases.
 
-//! CO2max above this is taken for propane, below for a natural gas [%]: propane 13.7 to 13.8, natural gases 11.7 to 12.4
-//! (stoichiometry).
+//! CO2max above this is taken for propane, below for a natural gas [%]: propane 13.7 to 13.8, natural gases 11.7
+//! to 12.4 (stoichiometry).
 inline constexpr double kPropaneCo2Max_pct = 12.8;
 
 // The air of a room.
@@ -32,7 +32,8 @@ inline constexpr double kGasTrace_pct = 0.5;
 
 //! What the display can tell apart [% CO2].
 inline constexpr double kTell_pct = 0.1;
-//! Within this of an edge of the band neither turning nor leaving alone is wrong [% CO2]: one display step and rounding.
+//! Within this of an edge of the band neither turning nor leaving alone is wrong [% CO2]: one display step and
+//! rounding.
 inline constexpr double kEdge_pct = 0.11;
 //! A trained hand sets no closer to the middle of a band than this [% CO2] (M).
 inline constexpr double kCloseEnough_pct = 0.11;
@@ -51,7 +52,8 @@ inline constexpr double kSettleSlack_s = 15;
 
 // Turning screws.
 
-//! The largest single step of the throttle screw and of the offset screw [1/32 turn]: quarter turns, and far smaller (M).
+//! The largest single step of the throttle screw and of the offset screw [1/32 turn]: quarter turns, and far smaller
+//! (M).
 inline constexpr int kLargestThrottleStep_ticks = 8;
 inline constexpr int kLargestOffsetStep_ticks = 4;
 //! One movement of the hand turns at most this [1/32 turn].

@@ -10,9 +10,7 @@ double air_free(double co_ppm_dry, double o2_dry_pct) { return co_ppm_dry * 20.9
 
 double FlueGas::co_air_free_ppm() const { return air_free(co_ppm_dry, o2_dry_pct); }
 
-double FlueGas::dew_point_c(double pressure_pa) const {
-    return gas::dew_point_c(h2o_wet_pct / 100 * pressure_pa);
-}
+double FlueGas::dew_point_c(double pressure_pa) const { return gas::dew_point_c(h2o_wet_pct / 100 * pressure_pa); }
 
 FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_ppm, double h2_ppm) {
     // Far below what can burn, the fuel beyond air ratio 0.6 leaves as it came.

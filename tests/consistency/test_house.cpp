@@ -69,10 +69,10 @@ std::set<std::string> reached_from(const std::string& file) {
 }
 
 //! What is the case, and what only files, marks and the bench itself may know.
-const std::set<std::string> kTruth{"sim/bench/truth.hpp",      "sim/bench/bench.hpp",     "sim/bench/scenario.hpp",
-                                   "sim/bench/answer.hpp",     "sim/bench/history.hpp",   "sim/bench/actions.hpp",
-                                   "sim/heater/heater.hpp",    "sim/heater/condition.hpp", "sim/faults/scene.hpp",
-                                   "sim/analyzer/analyzer.hpp", "sim/flame/flue_gas.hpp",  "sim/files/load.hpp"};
+const std::set<std::string> kTruth{"sim/bench/truth.hpp",       "sim/bench/bench.hpp",      "sim/bench/scenario.hpp",
+                                   "sim/bench/answer.hpp",      "sim/bench/history.hpp",    "sim/bench/actions.hpp",
+                                   "sim/heater/heater.hpp",     "sim/heater/condition.hpp", "sim/faults/scene.hpp",
+                                   "sim/analyzer/analyzer.hpp", "sim/flame/flue_gas.hpp",   "sim/files/load.hpp"};
 
 //! The first of these a file reaches; empty if none.
 std::string truth_behind(const std::string& file) {
@@ -86,8 +86,8 @@ std::string truth_behind(const std::string& file) {
 TEST_CASE("procedure and the panels of the bench cannot reach what is the case") {
     for (const std::string& f : kTruth) REQUIRE(std::filesystem::exists(test::source_path(f)));
     // These own the attempt, show it once it has ended, or open it.
-    const std::set<std::string> may{"screens.cpp", "screens.hpp",     "session.cpp",      "session.hpp", "window.cpp",
-                                    "window.hpp",  "marks_screen.cpp", "marks_screen.hpp"};
+    const std::set<std::string> may{"screens.cpp", "screens.hpp", "session.cpp",      "session.hpp",
+                                    "window.cpp",  "window.hpp",  "marks_screen.cpp", "marks_screen.hpp"};
     int looked = 0;
     for (const char* room : {"sim/practice", "sim/procedure", "ui/window"})
         for (const auto& e : std::filesystem::directory_iterator(test::source_path(room))) {
@@ -101,4 +101,14 @@ TEST_CASE("procedure and the panels of the bench cannot reach what is the case")
     // The test itself can fail: these do reach it.
     CHECK(truth_behind("ui/window/session.hpp") != "");
     CHECK(truth_behind("sim/marking/rule.hpp") != "");
+}
+
+TEST_CASE("the template for translators holds every entry") {
+    const test::Scratch folder;
+    const std::string made = folder.file("made.pot");
+    REQUIRE(std::system(("'" + test::source_path("ui/words/template") + "' >'" + made + "'").c_str()) == 0);
+    const std::string now = test::Scratch::read(made);
+    CHECK(now.size() > 20000);
+    INFO("ui/words/template >ui/words/quarterturn.pot");
+    CHECK(now == test::Scratch::read(test::source_path("ui/words/quarterturn.pot")));
 }

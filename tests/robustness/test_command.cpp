@@ -160,3 +160,18 @@ TEST_CASE("a lesson can be played, recorded and explained from the command line"
     CHECK(bad.code == 1);
     CHECK(bad.err.find("bad.toml:1:1: mole_fraction is missing") != std::string::npos);
 }
+
+TEST_CASE("docs/commands.md is what the program prints today") {
+    const Ran r = run("commands");
+    CHECK(r.code == 0);
+    CHECK(r.out == test::Scratch::read(test::source_path("docs/commands.md")));
+}
+
+TEST_CASE("units change what is read and nothing of files and CSV") {
+    const Ran si = run("steady --appliance practice-38 --gas natural --csv --units si");
+    const Ran us = run("steady --appliance practice-38 --gas natural --csv --units us");
+    CHECK(si.code == us.code);
+    CHECK(si.out == us.out);
+    CHECK(run("lessons --units metric").code == 2);
+    CHECK(run("lessons --units metric").err.find("allowed si, us") != std::string::npos);
+}

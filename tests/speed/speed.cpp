@@ -80,29 +80,31 @@ int main() {
         row("one bench step, burning and measuring", timed(9, [&] { b.run(100000); }).times(1e-5), "us", 0.2);
     }
     const Mixture gas = lesson.scenario.gas;
-    row("CO map of one gas, all threads' processor time", measured(7, [&] {
-            const double before = processor_ms();
-            CoMap(gas, dry_air(), BurnerDeck{});
-            return processor_ms() - before;
-        }),
+    row("CO map of one gas, all threads' processor time",
+        measured(7,
+                 [&] {
+                     const double before = processor_ms();
+                     CoMap(gas, dry_air(), BurnerDeck{});
+                     return processor_ms() - before;
+                 }),
         "ms", 90);
     {
         double sum = 0;
-        const Measured us = timed(9, [&] {
-                                for (int i = 0; i < 2000; ++i)
-                                    sum += equilibrium_at_enthalpy(mix(gas, dry_air(), 0.85 + i * 5e-4, 0.05))
-                                               .temperature_k;
-                            }).times(1.0 / 2000);
+        const Measured us =
+            timed(9, [&] {
+                for (int i = 0; i < 2000; ++i)
+                    sum += equilibrium_at_enthalpy(mix(gas, dry_air(), 0.85 + i * 5e-4, 0.05)).temperature_k;
+            }).times(1.0 / 2000);
         row("equilibrium at given enthalpy", us, "us", 6);
         if (sum < 0) return 1;
     }
     {
         double sum = 0;
-        const Measured ms = timed(9, [&] {
-                                for (int i = 0; i < 200; ++i)
-                                    sum +=
-                                        burn_out(mix(gas, dry_air(), 1.05 + i * 3e-3, 0.1), {0.005, 0.010})->dry_ppm(CO);
-                            }).times(1e-3 / 200);
+        const Measured ms =
+            timed(9, [&] {
+                for (int i = 0; i < 200; ++i)
+                    sum += burn_out(mix(gas, dry_air(), 1.05 + i * 3e-3, 0.1), {0.005, 0.010})->dry_ppm(CO);
+            }).times(1e-3 / 200);
         row("one stirred-zone-and-cooling path", ms, "ms", 0.3);
         if (sum < 0) return 1;
     }
@@ -184,17 +186,19 @@ int main() {
         if (i % 200 == 150) s.act(*parse_action("turn throttle left 1/4").action);
     }
     s.set_speed(1);
-    row("one animated bench frame, all threads' processor time", measured(9, [&] {
-            const double before = processor_ms();
-            int drawn = 0;
-            for (int i = 0; i < 20; ++i)
-                if (screen.advance(std::chrono::milliseconds(100))) {
-                    screen.draw(w);
-                    w.display();
-                    ++drawn;
-                }
-            return (processor_ms() - before) / std::max(1, drawn);
-        }),
+    row("one animated bench frame, all threads' processor time",
+        measured(9,
+                 [&] {
+                     const double before = processor_ms();
+                     int drawn = 0;
+                     for (int i = 0; i < 20; ++i)
+                         if (screen.advance(std::chrono::milliseconds(100))) {
+                             screen.draw(w);
+                             w.display();
+                             ++drawn;
+                         }
+                     return (processor_ms() - before) / std::max(1, drawn);
+                 }),
         "ms", 12);
     rusage u{};
     getrusage(RUSAGE_SELF, &u);

@@ -103,7 +103,8 @@ TEST_CASE("a lock-out is kept through the switch: only a reset by hand clears it
 TEST_CASE("a flame rumbles at low to middle load near 1.1 to 1.2, and not at high fire or with little air over") {
     // Common practice: 80 to 300 Hz, mostly at low to middle load, near air ratio 1.1 to 1.2 or beyond 1.5.
     const auto rumble = [](double air_ratio, double load) {
-        const auto i = static_cast<std::size_t>(std::lround((air_ratio - flame_data::kSpeedFirst) / flame_data::kSpeedStep));
+        const auto i =
+            static_cast<std::size_t>(std::lround((air_ratio - flame_data::kSpeedFirst) / flame_data::kSpeedStep));
         const Behaviour b = behaviour(0.8, flame_data::kSpeedNG[i], load);
         CHECK(b.lift < 0.3);
         return b.rumble;
