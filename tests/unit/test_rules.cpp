@@ -105,6 +105,9 @@ TEST_CASE("a quarter turn of the throttle and an eighth of the offset are the mo
     CHECK(shows(RuleId::steps, c, Way::large_throttle_step));
     event(c, "turn throttle left 1/32").settled = true;
     CHECK(share(RuleId::steps, c) == 1);
+    // Too far and at once half of it back: no more than an eighth in all.
+    event(c, "turn throttle left 1/32") = done(905, "turn throttle right 1/8", Fire::high, false);
+    CHECK(share(RuleId::steps, c) == 1);
 }
 
 TEST_CASE("what needs no turning is not turned, and a stop leaves the screws alone") {
@@ -143,6 +146,7 @@ TEST_CASE("parts for the gas, and the sealed screw") {
     Course s = sound();
     s.events.push_back(done(1750, "seal off"));
     CHECK(shows(RuleId::sealed, s, Way::seal_broken));
+    CHECK(share(RuleId::sealed, s) == 0);
     s.events.push_back(done(1760, "turn sealed left 1/32", Fire::high));
     s.events.erase(s.events.end() - 2);
     CHECK(critical(RuleId::sealed, s));
@@ -179,6 +183,9 @@ TEST_CASE("looked before lighting, not after") {
     CHECK(share(RuleId::surroundings, c) == 1);
     c.findings[4].step = at(251);
     CHECK(share(RuleId::surroundings, c) == Approx(2.0 / 3));
+    std::erase_if(c.findings, [](const Finding& f) { return to_text(f.by) == "smell"; });
+    CHECK(share(RuleId::surroundings, c) == Approx(1.0 / 3));
+    c = sound();
     c.findings[1].step = at(251);
     CHECK(share(RuleId::papers, c) == Approx(2.0 / 3));
 }

@@ -72,6 +72,11 @@ void top_bar(Frame& f) {
         f.target(places[i], buttons[i].name, buttons[i].press);
     }
     const double free = x - 42;
+    // Where there is no room for the title, what it is comes first.
+    if (d.width(f.papers().title, 17, Weight::semibold) > free && free < 150) {
+        d.text(42, 26, d.fitted(tr("practice"), free, 15, Weight::semibold), 15, Weight::semibold, d.c.ink);
+        return;
+    }
     const std::string title = d.fitted(f.papers().title, free, 17, Weight::semibold);
     const double w = d.text(42, 26, title, 17, Weight::semibold, d.c.ink);
     const std::string note = tr("practice, not a real heater");

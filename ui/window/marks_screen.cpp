@@ -72,7 +72,10 @@ void summary(Frame& f, const marking::Marks& m, const Rect& left, bool wide) {
     d.text(left.x + 16, y, say("{0} after {1} min", words::name(f.r.outcome), words::clock_text(f.r.step)), 13,
            Weight::regular, c.ink2);
     y += 30;
-    const double gap = std::min(34.0, (left.bottom() - y - 4) / 6);
+    // The caution belongs to every result: the rows move together for it, and where they cannot it is said shortly.
+    const double room = left.w - 32;
+    const double rows = std::ceil(d.width(words::caution(), 13, Weight::regular) / room) + 1;
+    const double gap = std::clamp((left.bottom() - y - 8 - rows * 17) / 6, 22.0, 34.0);
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
         const auto comp = static_cast<bench::Competency>(i);
         d.text(left.x + 16, y, words::sentence_case(words::name(comp)), 15, Weight::regular, c.ink);
@@ -81,10 +84,11 @@ void summary(Frame& f, const marking::Marks& m, const Rect& left, bool wide) {
                Weight::semibold, c.ink, Align::right);
         y += gap;
     }
-    const double room = left.w - 32;
-    const double rows = std::ceil(d.width(words::caution(), 13, Weight::regular) / room) + 1;
     if (y + rows * 17 < left.bottom() - 6)
         d.wrapped(left.x + 16, y + 12, words::caution(), room, 13, Weight::regular, c.ink2);
+    else
+        d.text(left.x + 16, left.bottom() - 8, d.fitted(tr("practice, not a real heater"), room, 12, Weight::regular),
+               12, Weight::regular, c.ink2);
 }
 
 //! One rule with its evidence and what it teaches. Returns where the next begins; nothing drawn if it does not fit.

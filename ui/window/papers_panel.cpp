@@ -63,9 +63,13 @@ void instruction_paper(Frame& f, const Rect& r, bool framed) {
     }
     const auto lines = instruction_lines(f.papers());
     const double gap = framed ? 21 : std::min(21.0, (r.h - 8) / static_cast<double>(lines.size()));
+    const double room = r.w - (framed ? 21 : 31) - 6;
     for (const Line& l : lines) {
-        d.text(r.x + 11, y, l.what, 14, Weight::regular, d.c.ink);
-        d.text(r.right() - (framed ? 10 : 20), y, l.value, 14, Weight::semibold, d.c.ink, Align::right);
+        const bool fits = d.width(l.what, 14, Weight::regular) + d.width(l.value, 14, Weight::semibold) <= room;
+        const double size = fits ? 14 : 12;
+        const double label = room - d.width(l.value, size, Weight::semibold);
+        d.text(r.x + 11, y, d.fitted(l.what, label, size, Weight::regular), size, Weight::regular, d.c.ink);
+        d.text(r.right() - (framed ? 10 : 20), y, l.value, size, Weight::semibold, d.c.ink, Align::right);
         d.line(r.x + 11, y + 5, r.right() - 10, y + 5, d.c.rule, kThin);
         y += gap;
     }

@@ -20,7 +20,9 @@ void cause_row(Frame& f, const Rect& r) {
     const Rect on{r.right() - 30, r.y + 3, 30, 28};
     d.text(r.x, r.y + 22, tr("Cause"), 15, Weight::regular, d.c.ink);
     const std::string words = j.cause_set ? words::name(j.cause) : tr("not named");
-    d.text(r.right() - 74, r.y + 22, d.fitted(words, r.w - 130, 15, Weight::semibold), 15, Weight::semibold, d.c.ink,
+    const double room = r.w - 136;
+    const double size = d.width(words, 15, Weight::semibold) <= room ? 15 : 12;
+    d.text(r.right() - 74, r.y + 22, d.fitted(words, room, size, Weight::semibold), size, Weight::semibold, d.c.ink,
            Align::right);
     button(d, back, "\u2039", "", ButtonState::rest, 18);
     button(d, on, "\u203a", "", ButtonState::rest, 18);
@@ -41,7 +43,11 @@ void state_rows(Frame& f, double x, double y, double w) {
     const auto set = [](Verb v, bool now, const char* words, bool value) {
         return Choice{words, now == value, practice::set(v, value)};
     };
-    row(tr("Forced fire"), {{tr("off"), b.forced == ForcedFire::off, practice::force(ForcedFire::off)}});
+    const auto fire = [&b](const char* words, ForcedFire to) {
+        return Choice{words, b.forced == to, practice::force(to)};
+    };
+    row(tr("Forced fire"),
+        {fire(tr("low"), ForcedFire::low), fire(tr("off"), ForcedFire::off), fire(tr("high"), ForcedFire::high)});
     row(tr("Probe"), {set(Verb::probe, b.probe_in, tr("out"), false), set(Verb::probe, b.probe_in, tr("in"), true)});
     row(tr("Test port"),
         {set(Verb::port, b.port_open, tr("shut"), false), set(Verb::port, b.port_open, tr("open"), true)});
