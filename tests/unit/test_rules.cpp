@@ -1,6 +1,7 @@
 // Every rule by hand-made courses, just inside and just outside each limit. No bench, no player, no lesson: the numbers
 // here are written from common practice, not taken from the program.
 #include "tests/support/course.hpp"
+#include "ui/words/words.hpp"
 
 using namespace quarterturn;
 using namespace quarterturn::test;
@@ -317,5 +318,16 @@ TEST_CASE("every way to lose a rule belongs to one, and a rule's ways are its ow
         if (!v.applies || v.share >= 1) continue;
         for (const auto& remark : v.remarks)
             CHECK((std::find(r.ways.begin(), r.ways.end(), remark.what) != r.ways.end() || v.remarks.size() > 1));
+    }
+}
+
+TEST_CASE("what is taught and what can be lost are the same ways") {
+    for (int i = 0; i < marking::kWayCount; ++i) {
+        const Way w = static_cast<Way>(i);
+        bool lost = false;
+        for (const marking::Rule& r : marking::all_rules())
+            lost |= std::find(r.ways.begin(), r.ways.end(), w) != r.ways.end();
+        INFO(i);
+        CHECK(lost == !words::teaches(w).empty());
     }
 }
