@@ -1,7 +1,7 @@
 #include "sim/bench/actions.hpp"
 
 #include <algorithm>
-#include <cassert>
+#include <stdexcept>
 
 namespace quarterturn::bench {
 
@@ -14,7 +14,7 @@ std::span<const ActionRow> action_rows() {
                                  repair_actions(), sheet_actions()})
             v.insert(v.end(), part.begin(), part.end());
         std::sort(v.begin(), v.end(), [](const ActionRow& a, const ActionRow& b) { return a.verb < b.verb; });
-        assert(v.size() == practice::kVerbCount && "each verb has its row");
+        if (v.size() != practice::kVerbCount) throw std::logic_error("each verb has its row, and one");
         return v;
     }();
     return all;

@@ -130,7 +130,7 @@ private:
     Stand stand_;
     Script script_;
     std::optional<Cause> stopping_for_;
-    std::array<int, 64> performed_{};
+    std::array<int, kStepCount> performed_{};
     std::int64_t changed_ = 0;
     bool turned_here_ = false;
     std::vector<Said> said_;

@@ -151,6 +151,7 @@ enum class StepId : std::uint8_t {
     hand_over,
     leave
 };
+inline constexpr std::size_t kStepCount = static_cast<std::size_t>(StepId::leave) + 1;
 
 //! When a step belongs: always, while the work goes on, once it is to be closed out, or only after a stop.
 enum class Phase : std::uint8_t { danger, work, close, close_stopped };

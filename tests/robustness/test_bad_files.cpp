@@ -201,7 +201,7 @@ TEST_CASE("hostile records bring one message and no crash") {
     CHECK(first("{\"quarterturn_record\":2,\"seed\":1e300,\"lesson\":\"x\",\"files\":[]}\n").find("without seed") !=
           std::string::npos);
     CHECK(first("{}\n") == "is not a record of this program");
-    CHECK(first("{\"quarterturn_record\":1}\n").find("reads version 2") != std::string::npos);
+    CHECK(first("{\"quarterturn_record\":1}\n").find("reads format 2") != std::string::npos);
     CHECK(first("{\"quarterturn_record\":99}\n").find("is a record of format 99; this program") != std::string::npos);
     CHECK(first("{\"quarterturn_record\":2,\"seed\":1,\"lesson\":\"x\",\"files\":[{}]}\n")
               .find("without kind, name or text") != std::string::npos);

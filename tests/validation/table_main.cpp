@@ -1,4 +1,4 @@
-// Writes docs/validation.md: build/validation_table [FILE]. Without a file it prints. Exit 1 if a row misses without a
+// Writes docs/validation.md: build/validation_table [FOLDER]. Without a folder it prints. Exit 1 if a row misses without a
 // known reason.
 #include <fstream>
 #include <iostream>
