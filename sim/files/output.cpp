@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fmt/format.h>
 #include <fstream>
+#include <sys/file.h>
 #include <unistd.h>
 
 namespace quarterturn::files {
@@ -34,6 +35,15 @@ bool is_same_kind(const std::string& path, OutputKind kind) {
     return false;
 }
 
+//! A record's writer holds a lock on it as long as the attempt goes on.
+bool is_being_written(const std::string& path) {
+    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (file < 0) return false;
+    const bool held = flock(file, LOCK_SH | LOCK_NB) != 0 && errno == EWOULDBLOCK;
+    ::close(file);
+    return held;
+}
+
 }  // namespace
 
 std::string output_problem(const std::string& path, OutputKind kind, const std::vector<std::string>& inputs,
@@ -44,6 +54,7 @@ std::string output_problem(const std::string& path, OutputKind kind, const std::
     const auto status = fs::symlink_status(path, ec);
     if (!fs::exists(status)) return {};
     if (fs::is_directory(status)) return fmt::format("names {}, which is a folder", path);
+    if (is_being_written(path)) return fmt::format("names {}, a record that another program is writing", path);
     if (force) return {};
     if (fs::is_symlink(status))
         return fmt::format("names {}, which is a link: it is not followed (--force replaces it)", path);
@@ -61,7 +72,8 @@ std::string write_output(const std::string& path, const std::string& text) {
     const bool device = fs::exists(path, ec) && !fs::is_regular_file(fs::symlink_status(path, ec)) &&
                         !fs::is_symlink(fs::symlink_status(path, ec));
     const std::string target = device ? path : path + ".part";
-    const int file = ::open(target.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | (device ? 0 : O_TRUNC | O_NOFOLLOW), 0644);
+    const int file =
+        ::open(target.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | (device ? O_NONBLOCK : O_TRUNC | O_NOFOLLOW), 0644);
     if (file < 0) return failed(path);
     std::string_view rest = text;
     bool good = true;

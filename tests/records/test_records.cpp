@@ -5,6 +5,7 @@
 #include <sys/resource.h>
 
 #include "sim/bench/fields.hpp"
+#include "sim/files/output.hpp"
 #include "sim/files/record_writer.hpp"
 #include "sim/marking/play.hpp"
 #include "sim/marking/marks.hpp"
@@ -281,7 +282,11 @@ TEST_CASE("one program writes a record at a time, and the other is told who has 
     CHECK_FALSE(RecordWriter::append(path, read_record(path), reason));
     CHECK(reason.find("only one program writes a record at a time") != std::string::npos);
     CHECK(test::Scratch::read(path) == before);
+    // Nor may a page take its place, by force either.
+    CHECK(files::output_problem(path, files::OutputKind::page, {}, true).find("another program is writing") !=
+          std::string::npos);
     first.reset();
+    CHECK(files::output_problem(path, files::OutputKind::page, {}, true) == "");
     CHECK(RecordWriter::append(path, read_record(path), reason));
 }
 

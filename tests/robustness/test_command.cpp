@@ -175,3 +175,20 @@ TEST_CASE("units change what is read and nothing of files and CSV") {
     CHECK(run("lessons --units metric").code == 2);
     CHECK(run("lessons --units metric").err.find("allowed si, us") != std::string::npos);
 }
+
+TEST_CASE("a record is never written over an input, and an edited one that is gone on with does not count") {
+    const test::Scratch folder;
+    const std::string list = folder.write("list.txt", "0 smell\n");
+    const Ran r = run("run nothing-to-turn --actions " + list + " --record " + list + " --force");
+    CHECK(r.code == 1);
+    CHECK(r.err.find("is an input: a record is not written over it") != std::string::npos);
+    CHECK(test::Scratch::read(list) == "0 smell\n");
+    const std::string record = folder.file("r.jsonl");
+    run("run nothing-to-turn --actions " + list + " --record " + record);
+    std::string text = test::Scratch::read(record);
+    text.replace(text.find("smell"), 5, "listen");
+    folder.write("r.jsonl", text);
+    const Ran on = run("resume " + record + " --actions " + folder.write("more.txt", "300 leave\n"));
+    CHECK(on.code == 1);
+    CHECK(on.out.find("edited") != std::string::npos);
+}

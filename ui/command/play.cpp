@@ -184,6 +184,12 @@ std::optional<ActionList> actions_of(const Options& o) {
 bool start_record(const Options& o, const files::LoadedScenario& s, std::uint64_t seed,
                   std::unique_ptr<RecordWriter>& record, const files::RecordOrigin& origin = {}) {
     if (!o.has("record")) return true;
+    std::error_code ec;
+    for (const char* input : {"actions", "SCENARIO"})
+        if (o.has(input) && std::filesystem::equivalent(o.text(input), o.text("record"), ec)) {
+            std::cerr << o.text("record") << ":1:1: is an input: a record is not written over it\n";
+            return false;
+        }
     std::string reason;
     record = RecordWriter::create(o.text("record"), s, seed, reason, origin, o.has("force"));
     if (!record) std::cerr << reason << "\n";
@@ -256,7 +262,9 @@ int resume(const Arguments& a) {
     std::cout << "resumed at " << clock_text(r.attempt->bench().snapshot().step) << "\n";
     Playing playing(*r.attempt, std::move(writer), o.has("go-on-unrecorded"));
     playing.list(*list, o.text("actions"));
-    return playing.finish();
+    const int code = playing.finish();
+    if (r.edited) std::cout << report::edited_words() << "\n";
+    return r.edited && code == done ? no : code;
 }
 
 int branch(const Arguments& a) {
