@@ -1,5 +1,5 @@
-// Writes docs/validation.md: build/validation_table [FOLDER]. Without a folder it prints. Exit 1 if a row misses without a
-// known reason.
+// Writes docs/validation.md: build/validation_table [FOLDER]. Without a folder it prints. Exit 1 if a row misses
+// without a known reason.
 #include <fstream>
 #include <iostream>
 
