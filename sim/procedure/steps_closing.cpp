@@ -1,18 +1,13 @@
 // After the work, or after a stop: everything off or back, joints tested, cause, decision, hand-over.
 #include <algorithm>
 
-#include "sim/procedure/player.hpp"
+#include "sim/procedure/step_parts.hpp"
 
 namespace quarterturn::procedure {
 
 namespace {
 
 constexpr Care kCloses{false, false, true};
-
-template <Advice what>
-Told say(const View&) {
-    return {what, {}};
-}
 
 bool in_gas(const View& v) { return conclude(v) == Cause::gas_leak; }
 bool in_bad_air(const View& v) {

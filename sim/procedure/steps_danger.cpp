@@ -2,7 +2,7 @@
 #include <cstdlib>
 
 #include "sim/limits.hpp"
-#include "sim/procedure/player.hpp"
+#include "sim/procedure/step_parts.hpp"
 
 namespace quarterturn::procedure {
 
@@ -19,11 +19,6 @@ bool screw_far(const View& v) {
 
 bool turned_unread(const View& v) {
     return v.turned() && !v.seen.probe_in && v.seen.lit() && v.seen.forced != ForcedFire::off;
-}
-
-template <Advice what>
-Told say(const View&) {
-    return {what, {}};
 }
 
 const Step kSteps[]{

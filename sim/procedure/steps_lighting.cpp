@@ -1,5 +1,5 @@
 // Lighting it, and what shows only while it runs.
-#include "sim/procedure/player.hpp"
+#include "sim/procedure/step_parts.hpp"
 
 namespace quarterturn::procedure {
 
@@ -9,11 +9,6 @@ using practice::Flow;
 using practice::Pressure;
 
 constexpr Care kLooks{false, true, false};
-
-template <Advice what>
-Told say(const View&) {
-    return {what, {}};
-}
 
 Script open_tap(Player& p) {
     p.say(Speech::gas_tap_open);
@@ -61,10 +56,6 @@ bool unlooked_running(const View& v) {
 template <Sense at>
 Told say_again(const View&) {
     return {Advice::look_again_running, {at}};
-}
-template <Sense at>
-Script do_look(Player& p) {
-    return p.perceive(practice::look(at));
 }
 
 Script listen(Player& p) {

@@ -1,6 +1,6 @@
 // Before anything is lit: nose and eyes, papers, parts, repairs, analyzer, pressures, zero.
 #include "sim/limits.hpp"
-#include "sim/procedure/player.hpp"
+#include "sim/procedure/step_parts.hpp"
 
 namespace quarterturn::procedure {
 
@@ -21,15 +21,6 @@ template <Sense at>
 Told say_look(const View&) {
     return {Advice::look_at, {at}};
 }
-template <Sense at>
-Script do_look(Player& p) {
-    return p.perceive(practice::look(at));
-}
-template <Advice what>
-Told say(const View&) {
-    return {what, {}};
-}
-
 template <StepId id, Sense at, bool prepares = true>
 constexpr Step look_step() {
     return {id, Phase::work, {prepares, true, false}, not_looked<at>, say_look<at>, do_look<at>};

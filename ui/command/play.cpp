@@ -196,6 +196,13 @@ bool start_record(const Options& o, const files::LoadedScenario& s, std::uint64_
     return record != nullptr;
 }
 
+//! The end of an attempt that goes on from another one: if that one's record was edited, its marks do not count.
+int finish_from(const files::Replay& r, Playing& playing) {
+    const int code = playing.finish();
+    if (r.edited) std::cout << report::edited_words() << "\n";
+    return r.edited && code == done ? no : code;
+}
+
 //! "MM:SS" or seconds, up to twelve hours; negative if it is neither.
 double moment_of(const std::string& text) {
     const auto colon = text.find(':');
@@ -262,9 +269,7 @@ int resume(const Arguments& a) {
     std::cout << "resumed at " << clock_text(r.attempt->bench().snapshot().step) << "\n";
     Playing playing(*r.attempt, std::move(writer), o.has("go-on-unrecorded"));
     playing.list(*list, o.text("actions"));
-    const int code = playing.finish();
-    if (r.edited) std::cout << report::edited_words() << "\n";
-    return r.edited && code == done ? no : code;
+    return finish_from(r, playing);
 }
 
 int branch(const Arguments& a) {
@@ -301,9 +306,7 @@ int branch(const Arguments& a) {
         if (done_before.step < step) writer->action(done_before);
     Playing playing(*r.attempt, std::move(writer), o.has("go-on-unrecorded"));
     playing.list(*list, o.text("actions"));
-    const int code = playing.finish();
-    if (r.edited) std::cout << report::edited_words() << "\n";
-    return r.edited && code == done ? no : code;
+    return finish_from(r, playing);
 }
 
 int expert(const Arguments& a) {

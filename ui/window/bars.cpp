@@ -117,7 +117,7 @@ void bottom_line(Frame& f) {
     d.line(0, b.y, f.l.w, b.y, d.c.ink, kThin);
     const double cy = b.y + b.h / 2;
     double x = f.l.w - 12;
-    const bool tight = f.l.kind == Layout::Kind::single;
+    const bool tight = f.l.single();
     x = speed_cells(f, x, cy);
     x -= 10;
     const std::string clock = words::time_of_day(f.r.clock_s);

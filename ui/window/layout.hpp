@@ -18,7 +18,8 @@ struct Layout {
     double k = 1;         //!< scale of the section drawing
     Rect top, drawing, readings, trend, papers, tray, bottom;
     Rect tabs;  //!< compact and single: the tabbed panel
-    bool balloons() const { return kind == Kind::compact || kind == Kind::single; }
+    bool single() const { return kind == Kind::single; }
+    bool balloons() const { return kind == Kind::compact || single(); }
     bool small() const { return kind != Kind::full; }
 };
 

@@ -325,8 +325,7 @@ void leaders(Frame& f, const Place& p) {
     int number = 0;
     for (const Label& l : labels()) {
         ++number;
-        if (f.l.kind == Layout::Kind::single)
-            continue;  // too small for leaders: the Parts tab of the other half names them
+        if (f.l.single()) continue;  // too small for leaders: the Parts tab of the other half names them
         Path run = join({l.part}, l.run);
         // Two balloons would cover each other where two lines of text do not.
         if (balloons && number == 7) run[1].y = run[2].y = 366;

@@ -125,7 +125,7 @@ void room_monitor(Frame& f, const Place& p) {
     const Palette& c = d.c;
     const bool small = f.l.small();
     const bool balloons = f.l.balloons();
-    const bool single = f.l.kind == Layout::Kind::single;
+    const bool single = f.l.single();
     // Room monitor.
     const bool room_alarm = r.room_co_ppm >= limits::kRoomCoRaised_ppm;
     const Rect monitor = single     ? Rect{f.l.drawing.right() + 8, f.l.drawing.y + 50, 74, 44}
@@ -145,7 +145,7 @@ void pressure_words(Frame& f, const Place& p) {
     const Seen& r = f.r;
     const Palette& c = d.c;
     const bool small = f.l.small();
-    const bool single = f.l.kind == Layout::Kind::single;
+    const bool single = f.l.single();
     const char* supply = !r.manometer_on ? tr("manometer off")
                          : r.lit()       ? tr("supply, working")
                                          : tr("supply, standing");
@@ -167,7 +167,7 @@ void water_words(Frame& f, const Place& p) {
     const Palette& c = d.c;
     const bool small = f.l.small();
     const bool balloons = f.l.balloons();
-    const bool single = f.l.kind == Layout::Kind::single;
+    const bool single = f.l.single();
     using words::Quantity;
     const std::string cold = words::with_unit(Quantity::temperature_c, r.cold_c);
     d.text(p.x(378), p.y(554), balloons ? cold : say("cold {0}", cold), 13, Weight::regular, c.ink2);

@@ -24,7 +24,7 @@ Places places(const Layout& l) {
     const Rect& t = l.tray;
     Places p{};
     if (l.balloons()) {
-        const bool single = l.kind == Layout::Kind::single;
+        const bool single = l.single();
         p = {t.x + 52, t.y + 54, 38, t.x + 106, t.x + (single ? 132 : 268), single ? 36.0 : 40.0, t.y + 34,
              13,       {},       {}, false};
         const double bx = p.steps_x + 5 * p.steps_gap - (single ? 14 : -2);
@@ -77,7 +77,7 @@ void counter(Frame& f, const Places& p, bool throttle, const heater::ScrewSpec& 
     const Rect& t = f.l.tray;
     const double x = p.counter_x;
     const bool cap_on = f.r.cap_on(f.h.held);
-    const bool single = f.l.kind == Layout::Kind::single;
+    const bool single = f.l.single();
     const int n = std::abs(ticks);
     // Left is anticlockwise: what the hand did, not what it means for the gas.
     const bool left = (ticks > 0) == screw.left_opens;
