@@ -91,7 +91,9 @@ TEST_CASE("a hint turns the screw the way that brings it back, on every applianc
                 p.sheet.co2_high_pct = p.sheet.co2_low_pct = {8.8, 9.1};
                 p.sheet.co_limit_ppm = 200;
                 p.sheet.supply_working_pa = {1000, 3000};
-                p.throttle.left_opens = p.offset.left_opens = left_opens;
+                // The two screws of one valve need not turn alike: the other one is the other way round.
+                p.throttle.left_opens = high == left_opens;
+                p.offset.left_opens = high != left_opens;
                 Seen s;
                 s.power = s.gas_open = s.port_open = s.probe_in = true;
                 s.analyzer.on = true;

@@ -183,12 +183,23 @@ TEST_CASE("a record is never written over an input, and an edited one that is go
     CHECK(r.code == 1);
     CHECK(r.err.find("is an input: a record is not written over it") != std::string::npos);
     CHECK(test::Scratch::read(list) == "0 smell\n");
+    // A job well done, its last line and the check of another one changed: it would pass, and must not count.
     const std::string record = folder.file("r.jsonl");
-    run("run nothing-to-turn --actions " + list + " --record " + record);
-    std::string text = test::Scratch::read(record);
-    text.replace(text.find("smell"), 5, "listen");
-    folder.write("r.jsonl", text);
-    const Ran on = run("resume " + record + " --actions " + folder.write("more.txt", "300 leave\n"));
+    CHECK(run("expert nothing-to-turn --record " + record).code == 0);
+    const std::string whole = test::Scratch::read(record);
+    const auto leave = whole.find("{\"do\":\"leave\"");
+    REQUIRE(leave != std::string::npos);
+    const std::string open = whole.substr(0, leave);
+    const std::string more = folder.write("more.txt", "7200 leave\n");
+    folder.write("r.jsonl", open);
+    const Ran fair = run("resume " + record + " --actions " + more);
+    CHECK(fair.code == 0);
+    std::string edited = open;
+    const auto check = edited.find("\"check\":\"", edited.find('\n')) + 9;
+    edited[check] = edited[check] == '0' ? '1' : '0';
+    folder.write("r.jsonl", edited);
+    const Ran on = run("resume " + record + " --actions " + more);
+    CHECK(on.out.find("passed") != std::string::npos);
     CHECK(on.code == 1);
     CHECK(on.out.find("edited") != std::string::npos);
 }
