@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <fmt/format.h>
 
 #include "sim/files/load_parts.hpp"
 
@@ -36,12 +37,10 @@ Problem not_found(const Library& library, FileKind kind, const std::string& name
 }
 
 //! Schema number and kind: the same first lines in every file.
-void read_head(TomlReader& r, FileKind kind) {
+void read_head(TomlReader& r) {
     const double schema = r.number("schema", 0, 1e6);
     if (r.has("schema") && schema != 1) r.problem("schema", "is not known to this program; it reads schema = 1");
-    const std::string word = r.choice("kind", {"lesson", "appliance", "gas", "analyzer", "site"});
-    if (r.has("kind") && word != kind_word(kind))
-        r.problem("kind", "is '" + word + "', expected '" + std::string(kind_word(kind)) + "'");
+    r.choice("kind", {"lesson", "appliance", "gas", "analyzer", "site"});
 }
 
 std::string stem(const std::string& name) { return std::filesystem::path(name).stem().string(); }
@@ -60,6 +59,17 @@ void read_site(TomlReader& r, Site& s, bool all_required) {
     s.room_air_changes_h = r.number("room_air_changes_h", 0.05, 60, s.room_air_changes_h);
 }
 
+namespace {
+
+std::optional<FileKind> kind_of(const toml::table& t) {
+    const auto word = t["kind"].value<std::string>();
+    for (const FileKind k : kFileKinds)
+        if (word && *word == kind_word(k)) return k;
+    return std::nullopt;
+}
+
+}  // namespace
+
 std::optional<Opened> open_file(const Library& library, FileKind kind, const std::string& name,
                                 const std::string& named_in, Problems& problems) {
     auto text = library.find(kind, name, named_in);
@@ -69,16 +79,18 @@ std::optional<Opened> open_file(const Library& library, FileKind kind, const std
     }
     toml::table table = parse_toml(*text, problems);
     if (!problems.empty()) return std::nullopt;
+    // Another kind of file: its keys are all unknown here, and the kind alone is worth saying.
+    if (const auto is = kind_of(table); is && *is != kind) {
+        TomlReader(table, "", text->name, problems)
+            .problem("kind", fmt::format("is '{}', expected '{}'", kind_word(*is), kind_word(kind)));
+        return std::nullopt;
+    }
     return Opened{*std::move(text), std::move(table)};
 }
 
 std::optional<FileKind> kind_of(const FileText& text) {
     Problems ignored;
-    const toml::table t = parse_toml(text, ignored);
-    const auto word = t["kind"].value<std::string>();
-    for (const FileKind k : kFileKinds)
-        if (word && *word == kind_word(k)) return k;
-    return std::nullopt;
+    return kind_of(parse_toml(text, ignored));
 }
 
 Loaded<NamedGas> load_gas(const Library& library, const std::string& name, const std::string& named_in) {
@@ -86,7 +98,7 @@ Loaded<NamedGas> load_gas(const Library& library, const std::string& name, const
     const auto file = open_file(library, FileKind::gas, name, named_in, out.problems);
     if (!file) return out;
     TomlReader r(file->table, "", file->text.name, out.problems);
-    read_head(r, FileKind::gas);
+    read_head(r);
     const std::string title = r.text("name");
     r.text("note", "-");
     TomlReader f = r.table("mole_fraction");
@@ -119,7 +131,7 @@ Loaded<AnalyzerSpec> load_analyzer(const Library& library, const std::string& na
     const auto file = open_file(library, FileKind::analyzer, name, named_in, out.problems);
     if (!file) return out;
     TomlReader r(file->table, "", file->text.name, out.problems);
-    read_head(r, FileKind::analyzer);
+    read_head(r);
     AnalyzerSpec a;
     a.id = stem(name);
     a.name = r.text("name");
@@ -155,7 +167,7 @@ Loaded<Site> load_site(const Library& library, const std::string& name, const st
     const auto file = open_file(library, FileKind::site, name, named_in, out.problems);
     if (!file) return out;
     TomlReader r(file->table, "", file->text.name, out.problems);
-    read_head(r, FileKind::site);
+    read_head(r);
     r.text("name");
     r.text("note", "-");
     Site s;

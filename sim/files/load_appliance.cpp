@@ -27,7 +27,7 @@ ScrewSpec read_screw(TomlReader r) {
     for (const auto& [word, tool] : tools)
         if (s.tool.find(word) != std::string::npos) s.fits = tool;
     if (!s.tool.empty() && s.fits == Tool::none)
-        r.problem("tool", "is '" + s.tool + "', which names none of the bag's tools: flat, hex, star, pliers");
+        r.problem("tool", "is " + quoted(s.tool) + ", which names none of the bag's tools: flat, hex, star, pliers");
     r.finish();
     return s;
 }
@@ -51,7 +51,8 @@ std::optional<NamedGas> gas_at(TomlReader& r, const char* key, const Library& li
     const std::string name = r.text(key);
     if (name.empty()) return std::nullopt;
     auto g = load_gas(library, name, named_in);
-    if (!g.value) r.problem(key, "is '" + name + "': " + (g.problems.empty() ? "unknown" : g.problems.front().message));
+    if (!g.value)
+        r.problem(key, "is " + quoted(name) + ": " + (g.problems.empty() ? "unknown" : g.problems.front().message));
     return g.value;
 }
 
@@ -131,7 +132,7 @@ Loaded<Appliance> load_appliance(const Library& library, const std::string& name
     const auto file = open_file(library, FileKind::appliance, name, named_in, out.problems);
     if (!file) return out;
     TomlReader r(file->table, "", file->text.name, out.problems);
-    read_head(r, FileKind::appliance);
+    read_head(r);
     Appliance a;
     a.id = stem(name);
     a.name = r.text("name");

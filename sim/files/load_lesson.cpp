@@ -41,7 +41,7 @@ public:
         : library_(library), file_(file), problems_(problems), r_(file.table, "", file.text.name, problems, seed) {}
 
     LoadedScenario read(const std::string& name) {
-        read_head(r_, FileKind::lesson);
+        read_head(r_);
         s_.id = stem(name);
         ls_.parts.push_back({FileKind::lesson, s_.id, file_.text});
         read_story();

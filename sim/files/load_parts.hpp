@@ -9,7 +9,7 @@ namespace quarterturn::files {
 std::string_view kind_word(FileKind kind);
 Problem not_found(const Library& library, FileKind kind, const std::string& name);
 //! Schema number and kind: the same first lines in every file.
-void read_head(TomlReader& r, FileKind kind);
+void read_head(TomlReader& r);
 std::string stem(const std::string& name);
 //! A site's keys; those that may be left out keep what s has.
 void read_site(TomlReader& r, Site& s, bool all_required);

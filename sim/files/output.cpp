@@ -6,7 +6,9 @@
 #include <filesystem>
 #include <fmt/format.h>
 #include <fstream>
+#include <nlohmann/json.hpp>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 namespace quarterturn::files {
@@ -30,38 +32,74 @@ bool is_same_kind(const std::string& path, OutputKind kind) {
     switch (kind) {
         case OutputKind::page: return start.find(kPageMark) != std::string::npos;
         case OutputKind::trend_table: return start.starts_with(kTrendHeader);
+        case OutputKind::record: return is_record(path);
         case OutputKind::record_data: return start.find("\"quarterturn_debrief\"") != std::string::npos;
     }
     return false;
 }
 
-//! A record's writer holds a lock on it as long as the attempt goes on.
-bool is_being_written(const std::string& path) {
+//! Who writes it: a record's writer holds a lock on it as long as the attempt goes on. Empty if nobody does.
+std::string writer_of(const std::string& path) {
     const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (file < 0) return false;
+    if (file < 0) return {};
     const bool held = flock(file, LOCK_SH | LOCK_NB) != 0 && errno == EWOULDBLOCK;
+    std::string who = held ? lock_holder(file) : "";
     ::close(file);
-    return held;
+    return who;
 }
 
 }  // namespace
 
+std::string lock_holder(int file) {
+    struct stat s {};
+    std::string who = "another program";
+    if (fstat(file, &s) != 0) return who;
+    std::ifstream locks("/proc/locks");
+    for (std::string number, kind, advisory, mode, pid, inode, rest;
+         locks >> number >> kind >> advisory >> mode >> pid >> inode && std::getline(locks, rest);) {
+        const auto colon = inode.rfind(':');
+        if (colon == std::string::npos || inode.substr(colon + 1) != std::to_string(s.st_ino)) continue;
+        std::ifstream line("/proc/" + pid + "/cmdline", std::ios::binary);
+        std::string call{std::istreambuf_iterator<char>(line), {}};
+        for (char& c : call)
+            if (c == '\0') c = ' ';
+        while (!call.empty() && call.back() == ' ') call.pop_back();
+        const auto slash = call.substr(0, call.find(' ')).rfind('/');
+        if (slash != std::string::npos) call = call.substr(slash + 1);
+        return fmt::format("process {}{}", pid, call.empty() ? "" : " (" + call + ")");
+    }
+    return who;
+}
+
+bool is_record(const std::string& path) {
+    std::error_code ec;
+    if (!std::filesystem::is_regular_file(path, ec)) return false;
+    std::ifstream in(path, std::ios::binary);
+    std::string first;
+    char c = 0;
+    constexpr std::size_t longest = 8u << 20;
+    while (first.size() < longest && in.get(c) && c != '\n') first += c;
+    const nlohmann::json j = nlohmann::json::parse(first, nullptr, false);
+    return j.is_object() && j.contains("quarterturn_record") && j["quarterturn_record"].is_number_integer();
+}
+
 std::string output_problem(const std::string& path, OutputKind kind, const std::vector<std::string>& inputs,
                            bool force) {
     for (const std::string& other : inputs)
-        if (same_file(path, other)) return fmt::format("names {}, which is an input or another output", other);
+        if (same_file(path, other)) return fmt::format("is an input or another output ({})", other);
     std::error_code ec;
     const auto status = fs::symlink_status(path, ec);
     if (!fs::exists(status)) return {};
-    if (fs::is_directory(status)) return fmt::format("names {}, which is a folder", path);
-    if (is_being_written(path)) return fmt::format("names {}, a record that another program is writing", path);
+    if (fs::is_directory(status)) return "is a folder: give a file's name";
+    if (const std::string who = writer_of(path); !who.empty())
+        return fmt::format("is open in {}: only one program writes a record at a time", who);
+    const bool record = kind == OutputKind::record;
+    if (record && (fs::is_fifo(status) || fs::is_socket(status))) return "is a pipe: a record needs a file";
     if (force) return {};
-    if (fs::is_symlink(status))
-        return fmt::format("names {}, which is a link: it is not followed (--force replaces it)", path);
-    if (!fs::is_regular_file(status)) return {};  // a terminal, a pipe
+    if (fs::is_symlink(status)) return "is a link: it is not followed (--force replaces it)";
+    if (!fs::is_regular_file(status)) return record ? "is no file: a record needs one" : "";  // a terminal, a pipe
     if (is_same_kind(path, kind)) return {};
-    return fmt::format("names {}, which is there and another kind of thing: it is not written over (--force does)",
-                       path);
+    return "is there and another kind of thing: it is not written over (--force does)";
 }
 
 std::string write_output(const std::string& path, const std::string& text) {
@@ -87,7 +125,7 @@ std::string write_output(const std::string& path, const std::string& text) {
     good &= ::close(file) == 0;
     if (good && !device) good = std::rename(target.c_str(), path.c_str()) == 0;
     if (good) return {};
-    const std::string why = failed(path);
+    std::string why = failed(path);
     if (!device) ::unlink(target.c_str());
     return why;
 }

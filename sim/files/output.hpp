@@ -6,16 +6,20 @@
 
 namespace quarterturn::files {
 
-enum class OutputKind { page, trend_table, record_data };
+enum class OutputKind { page, trend_table, record_data, record };
 
 //! A mark in the head of our pages: what is_same_kind() knows them by.
 inline constexpr const char* kPageMark = "<meta name=\"generator\" content=\"quarterturn\">";
 inline constexpr const char* kTrendHeader = "time_s,fire,";
 
-//! Why nothing may be written there; empty if it may. inputs: files that are read or written as well. force: an
-//! existing file of another kind may go; an input never.
+//! Why nothing may be written there ("is a folder"); empty if it may. inputs: files that are read or written as well.
+//! force: an existing file of another kind may go; an input never.
 std::string output_problem(const std::string& path, OutputKind kind, const std::vector<std::string>& inputs,
                            bool force);
+//! Who holds the lock of this file, from the system's list of locks: "process 4711 (quarterturn open)".
+std::string lock_holder(int file);
+//! Is this file's first line that of a record?
+bool is_record(const std::string& path);
 //! Writes the whole file beside and puts it in place: what was there is whole until then. Empty if done, else the
 //! reason.
 std::string write_output(const std::string& path, const std::string& text);

@@ -50,6 +50,7 @@ struct Record {
     std::int64_t last_step = 0;
     std::uint64_t chain = 0;        //!< check of the last whole line
     std::uint64_t whole_bytes = 0;  //!< up to the end of the last whole line
+    bool open_line = false;         //!< that line has no line feed yet
     bool ended = false;
     std::string edited;  //!< said when the lines do not follow from one another
     std::string branch_of;

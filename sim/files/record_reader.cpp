@@ -1,5 +1,7 @@
 // Reads a record: hostile, cut off, carried through a mail program or edited by hand, it is told what it is.
+#include <cerrno>
 #include <charconv>
+#include <cstring>
 #include <filesystem>
 #include <fmt/format.h>
 #include <fstream>
@@ -103,10 +105,15 @@ public:
         std::string text;
         bool whole = false;
         bool too_long = false;
-        while (lines.next(text, whole, too_long)) {
-            ++number_;
-            if (too_long) return refused("is longer than a record's lines may be");
-            if (!take(text, whole)) break;
+        errno = 0;
+        try {
+            while (lines.next(text, whole, too_long)) {
+                ++number_;
+                if (too_long) return refused("is longer than a record's lines may be");
+                if (!take(text, whole)) break;
+            }
+        } catch (const std::ios_base::failure&) {
+            return refused(fmt::format("cannot be read: {}", std::strerror(errno ? errno : EIO)));
         }
         if (number_ == 0) return refused("is empty");
         return std::move(r_);
@@ -125,10 +132,11 @@ private:
     //! One line; false: nothing more is to be read.
     bool take(std::string& text, bool whole) {
         if (too_deep(text)) return wrong("is nested deeper than a record's lines are");
-        const std::size_t bytes = text.size() + 1;
+        const std::size_t bytes = text.size() + (whole ? 1 : 0);
         strip_what_mail_adds(text);
+        if (text.empty() && number_ > 1) return blank(bytes);
         const json j = json::parse(text, nullptr, false);
-        if (j.is_discarded() || !whole) {
+        if (j.is_discarded()) {
             if (!whole && number_ > 1) {
                 r_.cut_off = fmt::format(
                     "{}:{}:1: the record is cut off in the middle of this line; it is replayed up to its last whole "
@@ -140,9 +148,17 @@ private:
         }
         check(text);
         r_.whole_bytes += bytes;
+        r_.open_line = !whole;
         if (number_ > 1) return take_moment(j);
         read_head(j, path_, r_);
         return r_.problems.empty();
+    }
+
+    //! An editor leaves empty lines behind.
+    bool blank(std::size_t bytes) {
+        r_.whole_bytes += bytes;
+        if (r_.carried.empty()) r_.carried = fmt::format("{}:{}:1: an empty line was put in", path_, number_);
+        return true;
     }
 
     //! A byte order mark or CR LF: put in by a mail program or an editor, and no edit of what was done.

@@ -5,7 +5,6 @@
 #include <fcntl.h>
 #include <filesystem>
 #include <fmt/format.h>
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <sys/file.h>
 #include <sys/stat.h>
@@ -13,6 +12,7 @@
 
 #include "sim/bench/action_text.hpp"
 #include "sim/bench/fields.hpp"
+#include "sim/files/output.hpp"
 #include "sim/files/version.hpp"
 
 namespace quarterturn::files {
@@ -29,28 +29,6 @@ std::string outcome_word(practice::Outcome o) {
 
 std::string dumped(const json& j) { return j.dump(-1, ' ', false, json::error_handler_t::replace); }
 
-//! Who holds the lock of this file, from the system's list of locks: "process 4711 (quarterturn open)".
-std::string holder(int file) {
-    struct stat s {};
-    std::string who = "another program";
-    if (fstat(file, &s) != 0) return who;
-    std::ifstream locks("/proc/locks");
-    for (std::string number, kind, advisory, mode, pid, inode, rest;
-         locks >> number >> kind >> advisory >> mode >> pid >> inode && std::getline(locks, rest);) {
-        const auto colon = inode.rfind(':');
-        if (colon == std::string::npos || inode.substr(colon + 1) != std::to_string(s.st_ino)) continue;
-        std::ifstream line("/proc/" + pid + "/cmdline", std::ios::binary);
-        std::string call{std::istreambuf_iterator<char>(line), {}};
-        for (char& c : call)
-            if (c == '\0') c = ' ';
-        while (!call.empty() && call.back() == ' ') call.pop_back();
-        const auto slash = call.substr(0, call.find(' ')).rfind('/');
-        if (slash != std::string::npos) call = call.substr(slash + 1);
-        return fmt::format("process {}{}", pid, call.empty() ? "" : " (" + call + ")");
-    }
-    return who;
-}
-
 }  // namespace
 
 std::uint64_t chained(std::uint64_t before, std::string_view text) {
@@ -59,52 +37,47 @@ std::uint64_t chained(std::uint64_t before, std::string_view text) {
     return hash;
 }
 
-bool is_record(const std::string& path) {
-    std::error_code ec;
-    if (!std::filesystem::is_regular_file(path, ec)) return false;
-    std::ifstream in(path, std::ios::binary);
-    std::string first;
-    char c = 0;
-    constexpr std::size_t longest = 8u << 20;
-    while (first.size() < longest && in.get(c) && c != '\n') first += c;
-    const json j = json::parse(first, nullptr, false);
-    return j.is_object() && j.contains("quarterturn_record") && j["quarterturn_record"].is_number_integer();
+NoRecord NoRecord::by_system(const std::string& path) {
+    return {fmt::format("{}:1:1: cannot be written: {}", path, std::strerror(errno)), true};
 }
 
-std::unique_ptr<RecordWriter> RecordWriter::opened(const std::string& path, int flags, std::string& reason) {
-    const int file = ::open(path.c_str(), flags | O_WRONLY | O_APPEND | O_CLOEXEC, 0644);
+std::unique_ptr<RecordWriter> RecordWriter::opened(const std::string& path, int flags, NoRecord& no) {
+    // A pipe nobody reads must not hold the program up.
+    const int file = ::open(path.c_str(), flags | O_WRONLY | O_APPEND | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK, 0644);
     if (file < 0) {
-        reason = fmt::format("{}:1:1: cannot be written: {}", path, std::strerror(errno));
+        no = errno == ELOOP ? NoRecord{path + ":1:1: is a link: name the file it leads to"} : NoRecord::by_system(path);
         return nullptr;
     }
     std::unique_ptr<RecordWriter> w(new RecordWriter(path, file));
     if (flock(file, LOCK_EX | LOCK_NB) != 0) {
-        reason = fmt::format("{}:1:1: is open in {}: only one program writes a record at a time", path, holder(file));
+        no = {
+            fmt::format("{}:1:1: is open in {}: only one program writes a record at a time", path, lock_holder(file))};
         return nullptr;
     }
     return w;
 }
 
 std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, const LoadedScenario& s, std::uint64_t seed,
-                                                   std::string& reason, const RecordOrigin& origin, bool force) {
+                                                   NoRecord& no, const RecordStart& start) {
     // An attempt may take the place of an older attempt of ours; nothing else is ever written over.
+    std::vector<std::string> inputs = start.inputs;
+    for (const auto& p : s.parts) inputs.push_back(p.text.name);
+    if (const std::string why = output_problem(path, OutputKind::record, inputs, start.force); !why.empty()) {
+        no = {path + ":1:1: " + why};
+        return nullptr;
+    }
+    namespace fs = std::filesystem;
     std::error_code ec;
-    if (std::filesystem::is_directory(path, ec)) {
-        reason = path + ":1:1: is a folder: give a file's name";
-        return nullptr;
-    }
-    const bool there = std::filesystem::exists(std::filesystem::symlink_status(path, ec));
-    const bool empty = there && std::filesystem::is_regular_file(path, ec) && std::filesystem::file_size(path, ec) == 0;
-    if (there && !empty && !force && !is_record(path)) {
-        reason = path + ":1:1: exists and is no record: it is not written over (--force does)";
-        return nullptr;
-    }
-    auto w = opened(path, O_CREAT | (force ? 0 : O_NOFOLLOW), reason);
+    if (fs::is_symlink(fs::symlink_status(path, ec))) fs::remove(path, ec);
+    const bool there = fs::exists(fs::symlink_status(path, ec));
+    auto w = opened(path, O_CREAT, no);
     if (!w) return nullptr;
-    if (ftruncate(w->file_, 0) != 0) {
-        reason = fmt::format("{}:1:1: cannot be written: {}", path, std::strerror(errno));
+    const auto given_up = [&](NoRecord why) -> std::unique_ptr<RecordWriter> {
+        no = std::move(why);
+        if (!there) fs::remove(path, ec);  // an empty file would be taken for a record that was lost
         return nullptr;
-    }
+    };
+    if (ftruncate(w->file_, 0) != 0 && errno != EINVAL) return given_up(NoRecord::by_system(path));
     json files = json::array();
     for (const auto& p : s.parts)
         files.push_back({{"kind", folder_of(p.kind)},
@@ -116,32 +89,34 @@ std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, cons
               {"seed", seed},
               {"lesson", s.scenario.id},
               {"files", files}};
-    if (!origin.branch_of.empty()) head["branch_of"] = origin.branch_of;
-    if (origin.edited) head["branch_of_edited"] = true;
+    if (!start.origin.branch_of.empty()) head["branch_of"] = start.origin.branch_of;
+    if (start.origin.edited) head["branch_of_edited"] = true;
     w->line(dumped(head));
     w->sync();
-    reason = w->problem_;
-    return reason.empty() ? std::move(w) : nullptr;
+    if (!w->problem_.empty()) return given_up({w->problem_, true});
+    return w;
 }
 
-std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, const Record& record, std::string& reason) {
-    auto w = opened(path, O_NOFOLLOW, reason);
+std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, const Record& record, NoRecord& no) {
+    auto w = opened(path, 0, no);
     if (!w) return nullptr;
     // Locked only now: what another program may have written since it was read must not be cut off.
     const Record now = read_record(path);
     if (now.whole_bytes != record.whole_bytes || now.chain != record.chain) {
-        reason = path + ":1:1: has been written on since it was read: try again";
+        no = {path + ":1:1: has been written on since it was read: try again"};
         return nullptr;
     }
     if (ftruncate(w->file_, static_cast<off_t>(record.whole_bytes)) != 0) {
-        reason = fmt::format("{}:1:1: cannot be written: {}", path, std::strerror(errno));
+        no = NoRecord::by_system(path);
         return nullptr;
     }
     w->chain_ = record.chain;
+    if (record.open_line) w->write("\n");
     w->line(json{{"step", record.last_step}, {"resumed", true}}.dump());
     w->sync();
-    reason = w->problem_;
-    return reason.empty() ? std::move(w) : nullptr;
+    if (w->problem_.empty()) return w;
+    no = {w->problem_, true};
+    return nullptr;
 }
 
 RecordWriter::~RecordWriter() {

@@ -6,6 +6,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "sim/files/record.hpp"
 
@@ -17,15 +18,28 @@ struct RecordOrigin {
     bool edited = false;  //!< that one's record was edited: this one's marks do not count either
 };
 
+//! What an attempt's record starts from.
+struct RecordStart {
+    RecordOrigin origin;
+    std::vector<std::string> inputs;  //!< files that are read: never written over; the lesson's own need not be named
+    bool force = false;               //!< the record may take the place of a file that is none
+};
+
+//! Why there is no record.
+struct NoRecord {
+    std::string why;      //!< "FILE:1:1: ..."
+    bool system = false;  //!< disk or rights forbid it; otherwise the place is one where no record belongs
+    static NoRecord by_system(const std::string& path);  //!< by errno
+};
+
 class RecordWriter {
 public:
     //! Opens and writes the first line. Empty with a reason if the file cannot be written, is open in another program,
-    //! or exists and is no record (force: or whatever it is).
+    //! is an input, or exists and is no record.
     static std::unique_ptr<RecordWriter> create(const std::string& path, const LoadedScenario& scenario,
-                                                std::uint64_t seed, std::string& reason,
-                                                const RecordOrigin& origin = {}, bool force = false);
+                                                std::uint64_t seed, NoRecord& no, const RecordStart& start = {});
     //! Goes on with a record that has not ended: cuts off a broken last line and appends.
-    static std::unique_ptr<RecordWriter> append(const std::string& path, const Record& record, std::string& reason);
+    static std::unique_ptr<RecordWriter> append(const std::string& path, const Record& record, NoRecord& no);
     ~RecordWriter();
     RecordWriter(const RecordWriter&) = delete;
     RecordWriter& operator=(const RecordWriter&) = delete;
@@ -39,7 +53,7 @@ public:
 
 private:
     RecordWriter(std::string path, int file) : path_(std::move(path)), file_(file) {}
-    static std::unique_ptr<RecordWriter> opened(const std::string& path, int flags, std::string& reason);
+    static std::unique_ptr<RecordWriter> opened(const std::string& path, int flags, NoRecord& no);
     void line(std::string text);
     void write(std::string_view text);
     void sync();
@@ -52,8 +66,5 @@ private:
     std::map<std::string, std::string> last_;  //!< the values of the minute before
     std::chrono::steady_clock::time_point synced_ = std::chrono::steady_clock::now();
 };
-
-//! Is this file's first line that of a record?
-bool is_record(const std::string& path);
 
 }  // namespace quarterturn::files

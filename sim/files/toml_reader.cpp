@@ -267,7 +267,7 @@ std::string TomlReader::choice(std::string_view key, const std::vector<std::stri
     if (v && std::find(words.begin(), words.end(), *v) != words.end()) return *v;
     std::string list;
     for (const auto& w : words) list += (list.empty() ? "" : ", ") + w;
-    at(n->source(), full(key) + (v ? " is '" + *v + "'" : " must be a text") + ", allowed: " + list);
+    at(n->source(), full(key) + (v ? " is " + quoted(*v) + "" : " must be a text") + ", allowed: " + list);
     return words.front();
 }
 

@@ -21,8 +21,8 @@ namespace {
 std::string expert_record(const test::Scratch& folder, std::uint64_t seed, std::uint64_t& print, double& points) {
     const LoadedScenario l = test::lesson();
     const std::string path = folder.file("r.jsonl");
-    std::string reason;
-    auto w = RecordWriter::create(path, l, seed, reason);
+    files::NoRecord no;
+    auto w = RecordWriter::create(path, l, seed, no);
     REQUIRE(w);
     Attempt a(l.scenario, seed);
     test::play_recorded(a, *w);
@@ -272,22 +272,22 @@ TEST_CASE("no text from a file can become markup in the debrief") {
 TEST_CASE("one program writes a record at a time, and the other is told who has it") {
     const test::Scratch folder;
     const LoadedScenario l = test::lesson();
-    std::string reason;
+    files::NoRecord no;
     const std::string path = folder.file("r.jsonl");
-    auto first = RecordWriter::create(path, l, 1, reason);
+    auto first = RecordWriter::create(path, l, 1, no);
     REQUIRE(first);
     const std::string before = test::Scratch::read(path);
-    CHECK_FALSE(RecordWriter::create(path, l, 2, reason));
-    CHECK(reason.find("only one program writes a record at a time") != std::string::npos);
-    CHECK_FALSE(RecordWriter::append(path, read_record(path), reason));
-    CHECK(reason.find("only one program writes a record at a time") != std::string::npos);
+    CHECK_FALSE(RecordWriter::create(path, l, 2, no));
+    CHECK(no.why.find("only one program writes a record at a time") != std::string::npos);
+    CHECK_FALSE(RecordWriter::append(path, read_record(path), no));
+    CHECK(no.why.find("only one program writes a record at a time") != std::string::npos);
     CHECK(test::Scratch::read(path) == before);
     // Nor may a page take its place, by force either.
-    CHECK(files::output_problem(path, files::OutputKind::page, {}, true).find("another program is writing") !=
-          std::string::npos);
+    CHECK(files::output_problem(path, files::OutputKind::page, {}, true)
+              .find("only one program writes a record at a time") != std::string::npos);
     first.reset();
     CHECK(files::output_problem(path, files::OutputKind::page, {}, true) == "");
-    CHECK(RecordWriter::append(path, read_record(path), reason));
+    CHECK(RecordWriter::append(path, read_record(path), no));
 }
 
 TEST_CASE("a replay that comes out otherwise names the first value that differs, and both of it") {
@@ -341,9 +341,9 @@ TEST_CASE("a record of another format is refused with both numbers") {
 TEST_CASE("a disk that takes no more is known at once, and what was written replays") {
     const test::Scratch folder;
     const LoadedScenario l = test::lesson();
-    std::string reason;
+    files::NoRecord no;
     const std::string path = folder.file("r.jsonl");
-    auto w = RecordWriter::create(path, l, 1, reason);
+    auto w = RecordWriter::create(path, l, 1, no);
     REQUIRE(w);
     // The system's own limit on a file's size stands in for the disk.
     const auto before = std::signal(SIGXFSZ, SIG_IGN);
@@ -368,4 +368,31 @@ TEST_CASE("a disk that takes no more is known at once, and what was written repl
     const Replay again = replay(r, path);
     REQUIRE(again.attempt);
     CHECK(again.attempt->bench().snapshot().step > 1000);
+}
+
+TEST_CASE("a record that lost its last line feed or got empty lines is whole, and is gone on with") {
+    const test::Scratch folder;
+    std::uint64_t print = 0;
+    double points = 0;
+    std::string text = test::Scratch::read(expert_record(folder, 3, print, points));
+    REQUIRE(text.ends_with("}\n"));
+    const Record bare = read_record(folder.write("bare.jsonl", text.substr(0, text.size() - 1)));
+    CHECK(bare.ended);
+    CHECK(bare.cut_off == "");
+    CHECK(bare.edited == "");
+    const Record blank = read_record(folder.write("blank.jsonl", text + "\n\r\n"));
+    CHECK(blank.problems.empty());
+    CHECK(blank.ended);
+    CHECK(blank.edited == "");
+    CHECK(blank.carried.find("an empty line was put in") != std::string::npos);
+    // Without the end and its line feed: the next line starts on a line of its own.
+    text.pop_back();
+    text.erase(text.rfind('\n'));
+    const std::string path = folder.write("open.jsonl", text);
+    files::NoRecord no;
+    REQUIRE(RecordWriter::append(path, read_record(path), no));
+    const Record on = read_record(path);
+    CHECK(on.problems.empty());
+    CHECK(on.edited == "");
+    CHECK(on.resumed.size() == 1);
 }

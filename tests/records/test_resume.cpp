@@ -16,8 +16,8 @@ namespace {
 std::string recorded(const test::Scratch& folder, const char* lesson, std::uint64_t seed) {
     const LoadedScenario l = *load_scenario(test::shipped(), lesson, seed).value;
     const std::string path = folder.file("whole.jsonl");
-    std::string reason;
-    auto w = RecordWriter::create(path, l, seed, reason);
+    files::NoRecord no;
+    auto w = RecordWriter::create(path, l, seed, no);
     REQUIRE(w);
     Attempt a(l.scenario, seed);
     test::play_recorded(a, *w);
@@ -50,8 +50,8 @@ TEST_CASE("broken off anywhere and gone on with, an attempt ends as if nothing h
         // Nothing is lost but half a second: the next line of the whole record is at most that later.
         Replay r = replay(cut, path);
         REQUIRE(r.attempt);
-        std::string reason;
-        auto w = RecordWriter::append(path, cut, reason);
+        files::NoRecord no;
+        auto w = RecordWriter::append(path, cut, no);
         REQUIRE(w);
         Attempt& a = *r.attempt;
         for (const Action& x : original.actions) {
@@ -164,10 +164,10 @@ TEST_CASE("going back to a moment and on from there is a new attempt that says w
     }
     whole.run_to(at);
     CHECK(fingerprint(whole.bench().snapshot()) == fingerprint(r.attempt->bench().snapshot()));
-    std::string reason;
+    files::NoRecord no;
     const std::string branch = folder.file("branch.jsonl");
-    auto w =
-        RecordWriter::create(branch, *lesson_of(record).value, record.seed, reason, {"whole.jsonl at 10:00", false});
+    auto w = RecordWriter::create(branch, *lesson_of(record).value, record.seed, no,
+                                  {{"whole.jsonl at 10:00", false}, {}, false});
     REQUIRE(w);
     for (const Action& a : record.actions)
         if (a.step < at) w->action(a);

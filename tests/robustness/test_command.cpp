@@ -1,7 +1,10 @@
 // The command line's contract: exit codes and where messages go.
 #include "tests/support/catch.hpp"
+#include <filesystem>
+#include <sys/stat.h>
 #include <sys/wait.h>
 
+#include "sim/files/problem.hpp"
 #include "tests/support/files.hpp"
 
 using namespace quarterturn;
@@ -21,6 +24,8 @@ Ran run(const std::string& arguments, const std::string& before = "") {
     return {WIFEXITED(status) ? WEXITSTATUS(status) : 128, test::Scratch::read(folder.file("out")),
             test::Scratch::read(folder.file("err"))};
 }
+
+std::string shipped(const std::string& name) { return test::source_path("scenarios/" + name + ".toml"); }
 
 std::string line(const std::string& text, std::size_t n) {
     std::istringstream in(text);
@@ -181,7 +186,7 @@ TEST_CASE("a record is never written over an input, and an edited one that is go
     const std::string list = folder.write("list.txt", "0 smell\n");
     const Ran r = run("run nothing-to-turn --actions " + list + " --record " + list + " --force");
     CHECK(r.code == 1);
-    CHECK(r.err.find("is an input: a record is not written over it") != std::string::npos);
+    CHECK(r.err.find("is an input or another output") != std::string::npos);
     CHECK(test::Scratch::read(list) == "0 smell\n");
     // A job well done, its last line and the check of another one changed: it would pass, and must not count.
     const std::string record = folder.file("r.jsonl");
@@ -202,4 +207,96 @@ TEST_CASE("a record is never written over an input, and an edited one that is go
     CHECK(on.out.find("passed") != std::string::npos);
     CHECK(on.code == 1);
     CHECK(on.out.find("edited") != std::string::npos);
+}
+
+TEST_CASE("a record is never written over what the lesson is made of, through a link, or into a pipe") {
+    const test::Scratch folder;
+    const std::string own = folder.write("own.toml", test::Scratch::read(shipped("lessons/nothing-to-turn")));
+    CHECK(run("expert " + own + " --record " + own + " --force").err.find("is an input or another output") !=
+          std::string::npos);
+    // What a lesson names is an input as well, under whatever name it is reached.
+    const std::string box = folder.write("box.toml", test::Scratch::read(shipped("appliances/practice-38")));
+    const std::string before = test::Scratch::read(box);
+    std::string lesson = test::Scratch::read(own);
+    lesson.replace(lesson.find("\"practice-48\""), 13, "\"box.toml\"");
+    const std::string with_box = folder.write("with_box.toml", lesson);
+    const Ran named = run("expert " + with_box + " --force --record " + folder.file("./box.toml"));
+    CHECK(named.code == 1);
+    CHECK(named.err.find("is an input or another output") != std::string::npos);
+    CHECK(test::Scratch::read(box) == before);
+
+    const std::string kept = folder.write("kept.txt", "mine");
+    const std::string link = folder.file("link.jsonl");
+    std::filesystem::create_symlink(kept, link);
+    const Ran not_followed = run("expert nothing-to-turn --record " + link);
+    CHECK(not_followed.code == 1);
+    CHECK(not_followed.err.find("is a link: it is not followed (--force replaces it)") != std::string::npos);
+    CHECK(run("expert nothing-to-turn --force --record " + link).code == 0);
+    CHECK(test::Scratch::read(kept) == "mine");
+    CHECK(std::filesystem::is_regular_file(std::filesystem::symlink_status(link)));
+
+    const std::string pipe = folder.file("pipe");
+    REQUIRE(mkfifo(pipe.c_str(), 0600) == 0);
+    for (const char* force : {"", " --force"})
+        CHECK(run("expert nothing-to-turn --record " + pipe + force, "timeout 60").err.find("is a pipe") !=
+              std::string::npos);
+    const Ran full = run("expert nothing-to-turn --force --record /dev/full");
+    CHECK(full.code == 3);
+    CHECK(full.err.find("/dev/full:1:1: cannot be written: No space left on device") != std::string::npos);
+    const Ran nowhere = run("expert nothing-to-turn --record " + folder.file("no/where.jsonl"));
+    CHECK(nowhere.code == 3);
+    CHECK(nowhere.err.find("cannot be written: No such file or directory") != std::string::npos);
+}
+
+TEST_CASE("a disk that is full at the start leaves no empty record behind") {
+    const test::Scratch folder;
+    const std::string path = folder.file("r.jsonl");
+    // The system's limit on a file's size stands in for the disk.
+    const Ran r = run("expert nothing-to-turn --record " + path, "trap '' XFSZ; ulimit -f 1;");
+    CHECK(r.code == 3);
+    CHECK(r.err.find("cannot be written: ") != std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(path));
+}
+
+TEST_CASE("what comes from outside cannot work the terminal, nor fill it") {
+    const test::Scratch folder;
+    const std::string list = folder.write("list.txt", "0 look \x1b[2J\x07\n");
+    const Ran r = run("run nothing-to-turn --actions " + list);
+    CHECK(r.code == 1);
+    CHECK(r.err.find('\x1b') == std::string::npos);
+    CHECK(r.err.find("\\x1b[2J\\x07") != std::string::npos);
+    const Ran command = run("$(printf 'a\\033[2Jb')");
+    CHECK(command.err.find("'a\\x1b[2Jb' is not a command") != std::string::npos);
+    const Ran longest = run("expert nothing-to-turn --seed " + std::string(5000, '7'));
+    CHECK(longest.code == 2);
+    CHECK(longest.err.size() < 300);
+    CHECK(longest.err.find("777... (5000 bytes in all)', allowed whole numbers from 0") != std::string::npos);
+    // A cut never splits a character, and the other control characters of Unicode are none either.
+    CHECK(files::printable("aa\xc3\xa9", 3) == "aa\xc3\xa9");
+    CHECK(files::printable("aa\xc3\xa9z", 3) == "aa\xc3\xa9... (5 bytes in all)");
+    CHECK(files::printable("\xc2\x9b"
+                           "1m") == "\\x9b1m");
+}
+
+TEST_CASE("an option that takes one value is given once, and a moment is MM:SS") {
+    const Ran twice = run("expert nothing-to-turn --seed 1 --seed 2");
+    CHECK(twice.code == 2);
+    CHECK(twice.err.find("--seed is given more than once") != std::string::npos);
+    CHECK(run("steady --appliance practice-38 --gas natural --fire high --fault vent_blocked=0.1 --fault draw_low")
+              .code == 0);
+    CHECK(run("--version now").code == 2);
+    const Ran moment = run("branch r.jsonl --at 5:5 --record b.jsonl");
+    CHECK(moment.code == 2);
+    CHECK(moment.err.find("--at is '5:5', write MM:SS or seconds") != std::string::npos);
+}
+
+TEST_CASE("another kind of file is one line, and a file the system cannot read says why") {
+    const test::Scratch folder;
+    const std::string gas = folder.write("gas.toml", test::Scratch::read(shipped("gases/natural")));
+    const Ran r = run("expert " + gas);
+    CHECK(r.code == 1);
+    CHECK(r.err.find("kind is 'gas', expected 'lesson'\n1 problem. Nothing was started.") != std::string::npos);
+    const Ran memory = run("debrief /proc/self/mem");
+    CHECK(memory.code == 1);
+    CHECK(memory.err == "/proc/self/mem:1:1: cannot be read: Input/output error\n");
 }

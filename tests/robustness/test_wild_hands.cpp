@@ -40,9 +40,9 @@ TEST_CASE("wild hands in every lesson: finite numbers, marks within bounds, the 
         const auto lesson = load_scenario(test::shipped(), name, seed);
         REQUIRE(lesson.value);
         Attempt a(lesson.value->scenario, seed);
-        std::string reason;
+        files::NoRecord no;
         const std::string path = folder.file(name + ".jsonl");
-        auto record = RecordWriter::create(path, *lesson.value, seed, reason);
+        auto record = RecordWriter::create(path, *lesson.value, seed, no);
         REQUIRE(record);
         int done = 0;
         for (int i = 0; i < 250; ++i) {

@@ -144,8 +144,8 @@ int main() {
 #endif
     {
         const test::Scratch folder;
-        std::string reason;
-        auto w = RecordWriter::create(folder.file("r.jsonl"), lesson, 1, reason);
+        files::NoRecord no;
+        auto w = RecordWriter::create(folder.file("r.jsonl"), lesson, 1, no);
         Attempt a(lesson.scenario, 1);
         test::play_recorded(a, *w);
         const double minutes = static_cast<double>(a.bench().snapshot().step) / kStepsPerSecond / 60;

@@ -42,6 +42,8 @@ std::string without_display();
 //! The shipped data files.
 files::DiskLibrary library();
 
+//! One line on stderr; what came from outside cannot work the terminal.
+void complain(const std::string& line);
 //! Prints problems to stderr, one a line.
 void print(const files::Problems& problems);
 //! Plays a record again and says on stderr what stops it or is worth knowing.

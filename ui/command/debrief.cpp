@@ -1,4 +1,5 @@
 // debrief replays a record and explains its marks.
+#include <fmt/format.h>
 #include <iostream>
 
 #include "sim/files/output.hpp"
@@ -29,7 +30,7 @@ int debrief(const Arguments& a) {
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;
         const std::string why = files::output_problem(o.text(p.option), p.kind, taken, o.has("force"));
-        if (!why.empty()) o.complain("--" + std::string(p.option) + " " + why);
+        if (!why.empty()) o.complain(fmt::format("--{} names {}, which {}", p.option, o.text(p.option), why));
         taken.push_back(o.text(p.option));
     }
     if (o.failed()) return usage;
@@ -47,7 +48,7 @@ int debrief(const Arguments& a) {
                                  : option == "csv" ? report::trend_csv(*r.attempt)
                                                    : report::job_sheet_html(*r.attempt, from);
         if (const std::string why = files::write_output(o.text(p.option), text); !why.empty()) {
-            std::cerr << why << "\n";
+            complain(why);
             return no;
         }
     }

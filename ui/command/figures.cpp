@@ -69,14 +69,15 @@ constexpr double kLowFireShare = 0.2;  // of the reference deck, where no applia
 //! The request of the options; what is wrong with them has been said.
 flame::FlueRequest request_of(Options& o, const Sweep& s) {
     if (!s.good)
-        o.complain("--air-ratio is '" + o.text("air-ratio") + "', write A or A:B:STEP with B above A");
+        o.complain("--air-ratio is " + files::quoted(o.text("air-ratio")) + ", write A or A:B:STEP with B above A");
     else if (s.from < 0.8 - 1e-9 || s.to > 2.5)
-        o.complain("--air-ratio is '" + o.text("air-ratio") + "', allowed 0.8 to 2.5");
+        o.complain("--air-ratio is " + files::quoted(o.text("air-ratio")) + ", allowed 0.8 to 2.5");
     else if ((s.to - s.from) / s.by > 2000)
         o.complain("--air-ratio asks for more than 2000 points");
     flame::FlueRequest q;
     q.load = fire_argument(o.text("fire"), kLowFireShare);
-    if (std::isnan(q.load)) o.complain("--fire is '" + o.text("fire") + "', allowed high, low, or 0.04 to 1.2");
+    if (std::isnan(q.load))
+        o.complain("--fire is " + files::quoted(o.text("fire")) + ", allowed high, low, or 0.04 to 1.2");
     if (o.has("heat-loss")) q.heat_loss = o.number("heat-loss", 0, 0.6, 0);
     if (o.has("flame-ms")) q.stirred_s = 1e-3 * o.number("flame-ms", 0.01, 1000, 5);
     if (o.has("cooling-ms")) q.cooling_s = 1e-3 * o.number("cooling-ms", 0.01, 2000, 10);

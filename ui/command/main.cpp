@@ -62,6 +62,10 @@ int dispatch(const std::string& name, const Arguments& rest) {
         return done;
     }
     if (name == "--version") {
+        if (!rest.empty()) {
+            complain("quarterturn --version:1:1: takes nothing after it");
+            return usage;
+        }
         std::cout << "quarterturn " << files::kProgramVersion << "\n";
         return done;
     }
@@ -69,12 +73,12 @@ int dispatch(const std::string& name, const Arguments& rest) {
         for (const Command& c : kCommands)
             if (name == c.name) return c.call(rest);
     } catch (const std::exception& e) {
-        std::cerr << "quarterturn " << name << ":1:1: " << e.what() << "\n";
+        complain("quarterturn " + name + ":1:1: " + e.what());
         return no;
     }
     std::string known;
     for (const Command& c : kCommands) known += (known.empty() ? "" : ", ") + std::string(c.name);
-    std::cerr << "quarterturn:1:1: '" << name << "' is not a command; known: " << known << "\n";
+    complain("quarterturn:1:1: " + files::quoted(name) + " is not a command; known: " + known);
     return usage;
 }
 
@@ -91,14 +95,16 @@ std::string without_display() {
 
 files::DiskLibrary library() { return files::DiskLibrary(scenarios_folder()); }
 
+void complain(const std::string& line) { std::cerr << files::printable(line, 2 * files::kLongestMessage) << "\n"; }
+
 void print(const files::Problems& problems) {
-    for (const auto& p : problems) std::cerr << p.text() << "\n";
+    for (const auto& p : problems) complain(p.text());
 }
 
 files::Replay replayed(const files::Record& record, const std::string& path, std::int64_t up_to) {
     files::Replay r = replay(record, path, up_to);
     print(r.problems);
-    for (const auto& n : r.notes) std::cerr << n << "\n";
+    for (const auto& n : r.notes) complain(n);
     return r;
 }
 

@@ -1,6 +1,4 @@
 // open shows the window on a lesson, or on an attempt that was broken off.
-#include <iostream>
-
 #include "ui/command/options.hpp"
 #ifdef QUARTERTURN_HAS_WINDOW
 #include "ui/window/window.hpp"
@@ -19,10 +17,12 @@ bool take_record(const std::string& path, window::Start& start) {
     start.lesson = *files::lesson_of(r).value;
     start.record_path = path;
     if (!r.ended) {
-        start.writer = files::RecordWriter::append(path, r, start.no_record);
+        files::NoRecord none;
+        start.writer = files::RecordWriter::append(path, r, none);
+        start.no_record = none.why;
         // Written by another program just now: two would destroy it.
         if (!start.writer) {
-            std::cerr << start.no_record << "\n";
+            complain(start.no_record);
             return false;
         }
     }
@@ -35,7 +35,7 @@ bool take_lesson(const std::string& name, std::uint64_t seed, window::Start& sta
     auto s = files::load_scenario(library(), name, seed);
     if (!s.value) {
         print(s.problems);
-        std::cerr << nothing_started(s.problems.size()) << "\n";
+        complain(nothing_started(s.problems.size()));
         return false;
     }
     start.lesson = *std::move(s.value);
@@ -53,7 +53,7 @@ int open(const Arguments& a) {
     std::optional<std::uint64_t> seed;
     if (o.has("seed")) {
         seed = to_seed(o.text("seed"));
-        if (!seed) o.complain("--seed is '" + o.text("seed") + "', allowed whole numbers from 0");
+        if (!seed) o.complain("--seed is " + files::quoted(o.text("seed")) + ", allowed whole numbers from 0");
         if (o.failed()) return usage;
     }
     const std::string none = "These commands need none: " + without_display();
@@ -64,12 +64,12 @@ int open(const Arguments& a) {
     const bool record = name.ends_with(".jsonl");
     if (!(record ? take_record(name, start) : take_lesson(name, seed.value_or(1), start))) return no;
     if (!window::display_can_be_opened()) {
-        std::cerr << "no display can be reached: the window cannot open. " << none << "\n";
+        complain("no display can be reached: the window cannot open. " + none);
         return cannot;
     }
     return window::run(std::move(start));
 #else
-    std::cerr << "this build has no window. " << none << "\n";
+    complain("this build has no window. " + none);
     return cannot;
 #endif
 }

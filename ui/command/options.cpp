@@ -25,14 +25,18 @@ Options& Options::option(const std::string& name, const std::string& label, cons
     if (label.empty()) {
         visible_.add_options()(name.c_str(), help.c_str());
     } else {
-        // Repeating is allowed here; commands that take one value use the last.
         visible_.add_options()(name.c_str(), po::value<std::vector<std::string>>()->value_name(label), help.c_str());
     }
     return *this;
 }
 
+Options& Options::each(const std::string& name, const std::string& label, const std::string& help) {
+    repeats_.insert(name);
+    return option(name, label, help);
+}
+
 void Options::complain(const std::string& message) {
-    std::cerr << "quarterturn " << name_ << ":1:1: " << message << "\n";
+    command::complain("quarterturn " + name_ + ":1:1: " + message);
     failed_ = true;
     exit_code_ = usage;
 }
@@ -61,11 +65,16 @@ bool Options::parse(const Arguments& a) {
     if (has("units")) {
         const auto units = words::units_by_word(text("units"));
         if (!units) {
-            complain("--units is '" + text("units") + "', allowed si, us");
+            complain("--units is " + files::quoted(text("units")) + ", allowed si, us");
             return false;
         }
         words::use(*units);
     }
+    for (const auto& o : visible_.options())
+        if (texts(o->long_name()).size() > 1 && !repeats_.contains(o->long_name())) {
+            complain("--" + o->long_name() + " is given more than once");
+            return false;
+        }
     for (const auto& p : positional_) {
         if (p.starts_with("[")) continue;  // may be left out
         const std::string bare = p.ends_with("...") ? p.substr(0, p.size() - 3) : p;
@@ -83,7 +92,8 @@ std::string Options::text(const std::string& name) const {
 }
 
 std::vector<std::string> Options::texts(const std::string& name) const {
-    if (!has(name)) return {};
+    if (!has(name) || values_[name].empty()) return {};
+    if (values_[name].value().type() != typeid(std::vector<std::string>)) return {};  // a flag
     return values_[name].as<std::vector<std::string>>();
 }
 

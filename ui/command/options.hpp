@@ -4,6 +4,7 @@
 #include <boost/program_options.hpp>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,9 @@ public:
 
     //! Adds an option with a value (label, as in the usage) or, with an empty label, a flag.
     Options& option(const std::string& name, const std::string& label, const std::string& help);
+
+    //! The same for an option that may be given several times.
+    Options& each(const std::string& name, const std::string& label, const std::string& help);
 
     //! False if the command should stop with exit_code (help asked for, or wrong usage said on stderr).
     bool parse(const Arguments& a);
@@ -36,6 +40,7 @@ public:
 private:
     std::string name_, usage_;
     std::vector<std::string> positional_;
+    std::set<std::string> repeats_;
     boost::program_options::options_description visible_;
     boost::program_options::options_description hidden_;
     boost::program_options::variables_map values_;

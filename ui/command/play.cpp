@@ -21,7 +21,7 @@ using words::say;
 std::optional<std::uint64_t> seed_of(Options& o) {
     if (!o.has("seed")) return 1;
     const auto seed = to_seed(o.text("seed"));
-    if (!seed) o.complain("--seed is '" + o.text("seed") + "', allowed whole numbers from 0");
+    if (!seed) o.complain("--seed is " + files::quoted(o.text("seed")) + ", allowed whole numbers from 0");
     return seed;
 }
 
@@ -65,14 +65,14 @@ int print_marks(const Attempt& a) {
 void Playing::wrote() {
     if (!record_ || record_->problem().empty() || said_) return;
     said_ = true;
-    std::cerr << record_->problem() << "\n";
+    complain(record_->problem());
     if (go_on_) {
-        std::cerr << "The attempt goes on and is not recorded.\n";
+        complain("The attempt goes on and is not recorded.");
         record_.reset();
         return;
     }
     broken_off_ = true;
-    std::cerr << "The attempt is broken off: what was written before is kept (--go-on-unrecorded plays on without).\n";
+    complain("The attempt is broken off: what was written before is kept (--go-on-unrecorded plays on without).");
 }
 
 void Playing::step_to(std::int64_t step) {
@@ -112,8 +112,8 @@ std::string recorded_words(const Attempt& a, const Action& done) {
 void Playing::do_one(Action a, const std::string& name) {
     const auto at = [&a] { return report::fixed(static_cast<double>(a.step) * bench::kStep_s, 1); };
     if (a.step < attempt_.bench().snapshot().step) {
-        std::cerr << fmt::format("{}: at {} s '{}' lies before the moment the attempt goes on from\n", name, at(),
-                                 bench::to_text(a));
+        complain(fmt::format("{}: at {} s '{}' lies before the moment the attempt goes on from", name, at(),
+                             bench::to_text(a)));
         return;
     }
     step_to(a.step);
@@ -122,8 +122,7 @@ void Playing::do_one(Action a, const std::string& name) {
         if (const auto hint = marking::next_hint(attempt_))
             std::cout << say("{0}  hint: {1}", clock_text(a.step), words::say(*hint)) << "\n";
     if (const auto why = attempt_.act(a)) {
-        std::cerr << fmt::format("{}: at {} s '{}' cannot be done: {}\n", name, at(), bench::to_text(a),
-                                 words::say(why));
+        complain(fmt::format("{}: at {} s '{}' cannot be done: {}", name, at(), bench::to_text(a), words::say(why)));
         return;
     }
     if (record_) record_->action(attempt_.history().events.back().action);
@@ -180,20 +179,23 @@ std::optional<ActionList> actions_of(const Options& o) {
     return list;
 }
 
-//! --record; false, and said, if it cannot be written.
-bool start_record(const Options& o, const files::LoadedScenario& s, std::uint64_t seed,
-                  std::unique_ptr<RecordWriter>& record, const files::RecordOrigin& origin = {}) {
-    if (!o.has("record")) return true;
-    std::error_code ec;
-    for (const char* input : {"actions", "SCENARIO"})
-        if (o.has(input) && std::filesystem::equivalent(o.text(input), o.text("record"), ec)) {
-            std::cerr << o.text("record") << ":1:1: is an input: a record is not written over it\n";
-            return false;
-        }
-    std::string reason;
-    record = RecordWriter::create(o.text("record"), s, seed, reason, origin, o.has("force"));
-    if (!record) std::cerr << reason << "\n";
-    return record != nullptr;
+//! The exit code where a record cannot be started, with the reason said.
+int no_record(const files::NoRecord& no_record) {
+    complain(no_record.why);
+    return no_record.system ? cannot : no;
+}
+
+//! --record; the exit code, with the reason said, if it cannot be written.
+std::optional<int> start_record(const Options& o, const files::LoadedScenario& s, std::uint64_t seed,
+                                std::unique_ptr<RecordWriter>& record, const files::RecordOrigin& origin = {}) {
+    if (!o.has("record")) return std::nullopt;
+    files::RecordStart start{origin, {}, o.has("force")};
+    for (const char* input : {"actions", "SCENARIO", "RECORD"})
+        if (o.has(input)) start.inputs.push_back(o.text(input));
+    files::NoRecord why;
+    record = RecordWriter::create(o.text("record"), s, seed, why, start);
+    if (record) return std::nullopt;
+    return no_record(why);
 }
 
 //! The end of an attempt that goes on from another one: if that one's record was edited, its marks do not count.
@@ -210,7 +212,8 @@ double moment_of(const std::string& text) {
     if (colon != std::string::npos) {
         const auto minutes = to_number(text.substr(0, colon));
         const auto seconds = to_number(text.substr(colon + 1));
-        if (!minutes || !seconds || *minutes < 0 || *seconds < 0 || *seconds >= 60) return -1;
+        const std::size_t digits = std::min(text.find('.'), text.size()) - colon - 1;
+        if (!minutes || !seconds || digits != 2 || *minutes < 0 || *seconds < 0 || *seconds >= 60) return -1;
         at = *minutes * 60 + *seconds;
     }
     const bool good =
@@ -234,11 +237,11 @@ int run(const Arguments& a) {
     if (!s.value || !list.problems.empty()) {
         print(s.problems);
         print(list.problems);
-        std::cerr << nothing_started(s.problems.size() + list.problems.size()) << "\n";
+        complain(nothing_started(s.problems.size() + list.problems.size()));
         return no;
     }
     std::unique_ptr<RecordWriter> record;
-    if (!start_record(o, *s.value, *seed, record)) return no;
+    if (const auto code = start_record(o, *s.value, *seed, record)) return *code;
     Attempt attempt(s.value->scenario, *seed);
     Playing playing(attempt, std::move(record), o.has("go-on-unrecorded"));
     playing.list(list, o.text("actions"));
@@ -255,17 +258,14 @@ int resume(const Arguments& a) {
     const files::Replay r = replayed(record, path);
     if (!r.attempt) return no;
     if (record.ended) {
-        std::cerr << path << ":1:1: this attempt has ended; `branch` goes on from a moment before that\n";
+        complain(path + ":1:1: this attempt has ended; `branch` goes on from a moment before that");
         return no;
     }
     const auto list = actions_of(o);
     if (!list) return no;
-    std::string reason;
-    auto writer = RecordWriter::append(path, record, reason);
-    if (!writer) {
-        std::cerr << reason << "\n";
-        return no;
-    }
+    files::NoRecord why;
+    auto writer = RecordWriter::append(path, record, why);
+    if (!writer) return no_record(why);
     std::cout << "resumed at " << clock_text(r.attempt->bench().snapshot().step) << "\n";
     Playing playing(*r.attempt, std::move(writer), o.has("go-on-unrecorded"));
     playing.list(*list, o.text("actions"));
@@ -281,7 +281,7 @@ int branch(const Arguments& a) {
     for (const char* needed : {"at", "record"})
         if (!o.has(needed)) o.complain(fmt::format("--{} is missing", needed));
     const double at = o.has("at") ? moment_of(o.text("at")) : 0;
-    if (at < 0) o.complain("--at is '" + o.text("at") + "', write MM:SS or seconds, up to twelve hours");
+    if (at < 0) o.complain("--at is " + files::quoted(o.text("at")) + ", write MM:SS or seconds, up to twelve hours");
     if (o.failed()) return usage;
     const std::string path = o.text("RECORD");
     const files::Record record = files::read_record(path);
@@ -289,19 +289,15 @@ int branch(const Arguments& a) {
     const files::Replay r = replayed(record, path, step);
     if (!r.attempt) return no;
     if (step > record.last_step) {
-        std::cerr << path << ":1:1: the attempt only goes to " << clock_text(record.last_step) << "\n";
+        complain(path + ":1:1: the attempt only goes to " + clock_text(record.last_step));
         return no;
     }
     const auto list = actions_of(o);
     if (!list) return no;
-    std::error_code ec;
-    if (std::filesystem::equivalent(path, o.text("record"), ec)) {
-        o.complain("--record names the record itself: a branch is a new attempt in a new file");
-        return usage;
-    }
     const std::string from = std::filesystem::path(path).filename().string() + " at " + clock_text(step);
     std::unique_ptr<RecordWriter> writer;
-    if (!start_record(o, *files::lesson_of(record).value, record.seed, writer, {from, r.edited})) return no;
+    if (const auto code = start_record(o, *files::lesson_of(record).value, record.seed, writer, {from, r.edited}))
+        return *code;
     for (const Action& done_before : record.actions)
         if (done_before.step < step) writer->action(done_before);
     Playing playing(*r.attempt, std::move(writer), o.has("go-on-unrecorded"));
@@ -327,11 +323,11 @@ int expert(const Arguments& a) {
     const auto s = files::load_scenario(library(), o.text("SCENARIO"), *seed);
     if (!s.value) {
         print(s.problems);
-        std::cerr << nothing_started(s.problems.size()) << "\n";
+        complain(nothing_started(s.problems.size()));
         return no;
     }
     std::unique_ptr<RecordWriter> record;
-    if (!start_record(o, *s.value, *seed, record)) return no;
+    if (const auto code = start_record(o, *s.value, *seed, record)) return *code;
     Attempt attempt(s.value->scenario, *seed);
     Playing playing(attempt, std::move(record), o.has("go-on-unrecorded"));
     const auto said = playing.player(*manners);

@@ -205,8 +205,8 @@ int steady(const Arguments& a) {
         .option("fire", "F", "high, low or a share of high fire")
         .option("throttle", "T", "turns from the factory setting, + opens")
         .option("offset", "T", "turns from the factory setting, + opens")
-        .option("fault", "NAME[=S]", "a fault with its severity, 0 to 1; may be given again")
-        .option("site", "NAME|K=V", "a shipped site, a file, or a site value; may be given again")
+        .each("fault", "NAME[=S]", "a fault with its severity, 0 to 1; may be given again")
+        .each("site", "NAME|K=V", "a shipped site, a file, or a site value; may be given again")
         .option("orifice", "natural|propane", "the gas the fitted orifice is for")
         .option("switch", "natural|propane", "where the gas-type switch stands")
         .option("csv", "", "comma-separated values");
@@ -223,7 +223,8 @@ int steady(const Arguments& a) {
     }
     const Appliance& ap = *appliance.value;
     const double fire = fire_argument(o.text("fire"), ap.low_fire);
-    if (std::isnan(fire)) o.complain("--fire is '" + o.text("fire") + "', allowed high, low, or 0.04 to 1.2");
+    if (std::isnan(fire))
+        o.complain("--fire is " + files::quoted(o.text("fire")) + ", allowed high, low, or 0.04 to 1.2");
     const double throttle = o.number("throttle", ap.throttle.shut_turns, ap.throttle.stop_turns, 0);
     const double offset = o.number("offset", ap.offset.shut_turns, ap.offset.stop_turns, 0);
     const auto site = site_argument(o);

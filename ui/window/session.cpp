@@ -23,7 +23,9 @@ Session::Session(LoadedScenario scenario, std::uint64_t seed, const std::string&
       attempt_(std::make_unique<Attempt>(loaded_.scenario, seed)),
       record_problem_(std::move(no_record)) {
     if (!record_path.empty()) {
-        record_ = RecordWriter::create(record_path, loaded_, seed, record_problem_);
+        files::NoRecord none;
+        record_ = RecordWriter::create(record_path, loaded_, seed, none);
+        record_problem_ = none.why;
         if (record_) record_path_ = record_path;
     }
     asks_ = !record_problem_.empty();
