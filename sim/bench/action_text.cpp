@@ -274,7 +274,7 @@ std::vector<Action> offered_at(Place place) {
     std::vector<Action> out;
     for (const ActionRow& row : action_rows())
         if (row.place == place)
-            for (Action& a : variants(row)) out.push_back(std::move(a));
+            for (const Action& a : variants(row)) out.push_back(a);
     return out;
 }
 

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <iterator>
 #include <optional>
 #include <string_view>
 
@@ -14,11 +15,12 @@ enum class FaultId : std::uint8_t {
 #undef QUARTERTURN_FAULT
 };
 
-inline constexpr std::size_t kFaultCount = 0
-#define QUARTERTURN_FAULT(id) +1
+inline constexpr FaultId kEveryFault[]{
+#define QUARTERTURN_FAULT(id) FaultId::id,
 #include "sim/faults/fault_list.def"
 #undef QUARTERTURN_FAULT
-    ;
+};
+inline constexpr std::size_t kFaultCount = std::size(kEveryFault);
 
 //! What was wrong, as the job sheet names it: nothing, a matter of the screws, a conversion, or one of the faults.
 enum class Cause : std::uint8_t {

@@ -11,7 +11,6 @@ namespace quarterturn::files {
 
 namespace {
 
-using bench::Competency;
 using bench::End;
 using bench::TimedFault;
 using faults::FaultId;

@@ -41,7 +41,10 @@ enum class Refusal : std::uint8_t {
 
 struct Refused : Told<Refusal> {
     Refused() = default;
-    Refused(Refusal why, std::vector<Value> with = {}) : Told<Refusal>{why, std::move(with)} {}
+    Refused(Refusal why, std::vector<Value> with = {}) {
+        what = why;
+        values = std::move(with);
+    }
     explicit operator bool() const { return what != Refusal::none; }
 };
 

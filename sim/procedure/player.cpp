@@ -6,9 +6,7 @@
 
 namespace quarterturn::procedure {
 
-using practice::At;
 using practice::Co;
-using practice::Co2;
 using practice::Pressure;
 
 std::optional<Manners> manners_of(std::string_view name) {

@@ -2,6 +2,7 @@
 // our own output: gas flow goes as the root of (depression + offset), the offset weighs as 1/load^2, a leak of air
 // leaves air-free CO alone.
 #include "tests/support/catch.hpp"
+#include <algorithm>
 #include <cmath>
 
 #include "sim/faults/fault.hpp"
@@ -143,4 +144,61 @@ TEST_CASE("a wrong gas-type switch lowers input and little else; wind takes from
     CHECK_THAT(sw.high.flow.air_ratio, WithinRel(good.high.flow.air_ratio, 0.004));
     const Pair wind = settled("wind", 0.25);
     CHECK(wind.low.flow.air_kg_s / good.low.flow.air_kg_s < wind.high.flow.air_kg_s / good.high.flow.air_kg_s);
+}
+
+namespace {
+
+enum class Moves { up, down, stays };
+using enum Moves;
+
+//! What a fault does to the settled flame and at the test port, as its cause in the trade says; written by hand.
+struct Effect {
+    const char* fault;
+    Moves ratio_high, ratio_low, input_high, input_low;
+    double severity = 0.5;
+    bool port_differs = false;  //!< what the probe could draw is not what is in the flue
+};
+
+// A zero governor follows the depression: what hinders the air hinders the gas, and a negative offset then weighs more
+// at low fire. What lies behind the test port, in the room or in the analyzer does not reach the flame.
+constexpr Effect kEffects[]{
+    {"supply_low", up, stays, down, stays, 0.8},   {"vent_blocked", up, up, down, down},
+    {"intake_blocked", up, up, down, down},        {"fouled_exchanger", up, up, down, down},
+    {"reference_tube_off", down, down, up, up},    {"supply_high", stays, stays, stays, stays},
+    {"supply_falls", up, stays, down, stays, 0.8}, {"wind", stays, up, down, down},
+    {"flue_in_intake", down, down, down, down},    {"orifice_other_gas", up, up, down, down},
+    {"gas_switch_wrong", up, up, down, down},      {"sealed_screw", up, up, down, down},
+    {"backlash", stays, stays, stays, stays},      {"joint_leak", stays, stays, stays, stays, 0.5, true},
+    {"spillage", stays, stays, stays, stays},      {"gas_leak", stays, stays, stays, stays},
+    {"room_co", stays, stays, stays, stays},       {"draw_low", stays, stays, stays, stays},
+    {"sample_leak", stays, stays, stays, stays},   {"probe_shallow", stays, stays, stays, stays},
+    {"trap_full", stays, stays, stays, stays},     {"filter_clogged", stays, stays, stays, stays},
+    {"o2_cell_aged", stays, stays, stays, stays},  {"co_cell_aged", stays, stays, stays, stays},
+    {"wrong_fuel", stays, stays, stays, stays},
+};
+
+Moves moved(double from, double to) {
+    const double share = to / from - 1;
+    return share > 1e-4 ? up : share < -1e-4 ? down : stays;
+}
+
+}  // namespace
+
+TEST_CASE("every fault moves the flame as its cause says, and no other way") {
+    const Pair good = settled();
+    for (const auto* f : all_faults()) {
+        const std::string word(word_of(f->id));
+        INFO(word);
+        const auto* row =
+            std::find_if(std::begin(kEffects), std::end(kEffects), [&](const Effect& e) { return e.fault == word; });
+        REQUIRE(row != std::end(kEffects));  // a new fault needs its row above
+        const Pair bad = settled(row->fault, row->severity);
+        CHECK(moved(good.high.flow.air_ratio, bad.high.flow.air_ratio) == row->ratio_high);
+        CHECK(moved(good.low.flow.air_ratio, bad.low.flow.air_ratio) == row->ratio_low);
+        CHECK(moved(good.high.flow.gas_kw_hhv, bad.high.flow.gas_kw_hhv) == row->input_high);
+        CHECK(moved(good.low.flow.gas_kw_hhv, bad.low.flow.gas_kw_hhv) == row->input_low);
+        CHECK((std::abs(bad.high.port_o2_pct - bad.high.flue.o2_dry_pct) > 0.01) == row->port_differs);
+        // One that nobody can perceive would be left out of every right answer.
+        CHECK_FALSE(f->signs.empty());
+    }
 }

@@ -36,7 +36,7 @@ void cause_row(Frame& f, const Rect& r) {
 //! How things are left.
 void state_rows(Frame& f, double x, double y, double w) {
     const Seen& b = f.r;
-    const auto row = [&](const char* name, std::vector<Choice> choices) {
+    const auto row = [&](const char* name, const std::vector<Choice>& choices) {
         choice_row(f, {x, y, w, kRow}, name, choices);
         y += kRow;
     };

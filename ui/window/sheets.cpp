@@ -75,8 +75,8 @@ void record_sheet(Frame& f) {
     const Rect r = open_sheet(f, 620, 230, tr("This attempt is not recorded"));
     const double x = r.x + 20;
     const double w = r.w - 40;
-    double y = d.wrapped(x, r.y + 62, f.s.record_problem(), w, 14, Weight::semibold, d.c.ink);
-    y = d.wrapped(
+    const double y = d.wrapped(x, r.y + 62, f.s.record_problem(), w, 14, Weight::semibold, d.c.ink);
+    d.wrapped(
         x, y + 6,
         tr("The bench waits. You can go on without a record: then nobody can look at this attempt again, and a "
            "power cut loses it."),

@@ -35,6 +35,7 @@ struct AsText {
     template <class T>
     std::string operator()(const std::vector<T>& v) const {
         std::vector<std::string> items;
+        items.reserve(v.size());
         for (const T& x : v) items.push_back((*this)(x));
         return listed(items);
     }
