@@ -13,9 +13,9 @@ void cause_row(Frame& f, const Rect& r) {
     Canvas& d = f.d;
     Seat* s = &f.s;
     const practice::JobSheet& j = f.r.sheet;
-    const std::size_t n = faults::kCauseCount;
+    constexpr std::size_t n = faults::kCauseCount;
     const std::size_t at = j.cause_set ? static_cast<std::size_t>(j.cause) : n;  // n: none yet
-    const auto go = [s, n](std::size_t to) { s->act(practice::name(static_cast<faults::Cause>(to % n))); };
+    const auto go = [s](std::size_t to) { s->act(practice::name(static_cast<faults::Cause>(to % n))); };
     const Rect back{r.right() - 64, r.y + 3, 30, 28};
     const Rect on{r.right() - 30, r.y + 3, 30, 28};
     d.text(r.x, r.y + 22, tr("Cause"), 15, Weight::regular, d.c.ink);
@@ -27,9 +27,9 @@ void cause_row(Frame& f, const Rect& r) {
     button(d, back, "\u2039", "", ButtonState::rest, 18);
     button(d, on, "\u203a", "", ButtonState::rest, 18);
     f.target(
-        back, "cause before", [go, at, n] { go(at >= n ? n - 1 : at + n - 1); }, true);
+        back, "cause before", [go, at] { go(at >= n ? n - 1 : at + n - 1); }, true);
     f.target(
-        on, "cause next", [go, at, n] { go(at >= n ? 0 : at + 1); }, true);
+        on, "cause next", [go, at] { go(at >= n ? 0 : at + 1); }, true);
     rule_below(f, r);
 }
 
