@@ -67,19 +67,16 @@ void row(const char* what, const Measured& m, const char* unit, double budget) {
                 m.median > budget ? "  OVER" : "");
 }
 
-}  // namespace
+void bench_step(const LoadedScenario& lesson) {
+    Bench b(lesson.scenario, 1);
+    for (const char* t :
+         {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "forced fire high"})
+        (void)b.apply(*parse_action(t).action);
+    b.run(5000);
+    row("one bench step, burning and measuring", timed(9, [&] { b.run(100000); }).times(1e-5), "us", 0.2);
+}
 
-int main() {
-    const LoadedScenario lesson = test::lesson();
-    {
-        Bench b(lesson.scenario, 1);
-        for (const char* t :
-             {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "forced fire high"})
-            (void)b.apply(*parse_action(t).action);
-        b.run(5000);
-        row("one bench step, burning and measuring", timed(9, [&] { b.run(100000); }).times(1e-5), "us", 0.2);
-    }
-    const Mixture gas = lesson.scenario.gas;
+void co_map(const Mixture& gas) {
     row("CO map of one gas, all threads' processor time",
         measured(7,
                  [&] {
@@ -88,94 +85,83 @@ int main() {
                      return processor_ms() - before;
                  }),
         "ms", 90);
-    {
-        double sum = 0;
-        const Measured us =
-            timed(9, [&] {
-                for (int i = 0; i < 2000; ++i)
-                    sum += equilibrium_at_enthalpy(mix(gas, dry_air(), 0.85 + i * 5e-4, 0.05)).temperature_k;
-            }).times(1.0 / 2000);
-        row("equilibrium at given enthalpy", us, "us", 6);
-        if (sum < 0) return 1;
-    }
-    {
-        double sum = 0;
-        const Measured ms =
-            timed(9, [&] {
-                for (int i = 0; i < 200; ++i)
-                    sum += burn_out(mix(gas, dry_air(), 1.05 + i * 3e-3, 0.1), {0.005, 0.010})->dry_ppm(CO);
-            }).times(1e-3 / 200);
-        row("one stirred-zone-and-cooling path", ms, "ms", 0.3);
-        if (sum < 0) return 1;
-    }
+}
+
+void equilibrium(const Mixture& gas) {
+    double sum = 0;
+    const Measured us = timed(9, [&] {
+                            for (int i = 0; i < 2000; ++i)
+                                sum +=
+                                    equilibrium_at_enthalpy(mix(gas, dry_air(), 0.85 + i * 5e-4, 0.05)).temperature_k;
+                        }).times(1.0 / 2000);
+    row("equilibrium at given enthalpy", us, "us", 6);
+    if (sum < 0) std::abort();  // the sum is used: nothing is optimized away
+}
+
+void one_path(const Mixture& gas) {
+    double sum = 0;
+    const Measured ms = timed(9, [&] {
+                            for (int i = 0; i < 200; ++i)
+                                sum += burn_out(mix(gas, dry_air(), 1.05 + i * 3e-3, 0.1), {0.005, 0.010})->dry_ppm(CO);
+                        }).times(1e-3 / 200);
+    row("one stirred-zone-and-cooling path", ms, "ms", 0.3);
+    if (sum < 0) std::abort();
+}
+
 #ifdef QUARTERTURN_HAS_CVODE
-    {
-        // The same paths in the same run: cooling from the same stirred zones, error against a very tight solution.
-        std::vector<GasState> zones;
-        std::vector<BurnoutPath> paths;
-        for (double l = 1.05; l < 1.66; l += 0.1)
-            for (const double tau : {0.006, 0.012, 0.05}) {
-                paths.push_back({0.005, tau});
-                zones.push_back(*stirred_zone(mix(gas, dry_air(), l, 0.1), paths.back()));
-            }
-        std::vector<double> truth;
-        for (std::size_t i = 0; i < zones.size(); ++i) truth.push_back(speed::cvode_cool(zones[i], paths[i], 1e-8));
-        const auto compare = [&](const char* name, auto&& solve) {
-            double worst = 0;
-            for (std::size_t i = 0; i < zones.size(); ++i) worst = std::max(worst, std::abs(solve(i) / truth[i] - 1));
-            const Measured us = timed(9, [&] {
-                                    for (std::size_t i = 0; i < zones.size(); ++i) (void)solve(i);
-                                }).times(1 / static_cast<double>(zones.size()));
-            std::printf("  cooling, %-40s %9.3f (%.3f to %.3f) ms   worst error %.2f %%\n", name, 1e-3 * us.median,
-                        1e-3 * us.least, 1e-3 * us.most, 100 * worst);
-            return us.median;
-        };
-        const double ours = compare("ours", [&](std::size_t i) { return cool(zones[i], paths[i]).dry_ppm(CO); });
-        for (const double tolerance : {1e-3, 1e-4, 1e-5}) {
-            char name[48];
-            std::snprintf(name, sizeof name, "CVODE of SUNDIALS, tolerance %g", tolerance);
-            const double theirs =
-                compare(name, [&](std::size_t i) { return speed::cvode_cool(zones[i], paths[i], tolerance); });
-            std::printf("  ratio of times, CVODE over ours: %.2f\n", theirs / ours);
+void against_a_general_solver(const Mixture& gas) {
+    // The same paths in the same run: cooling from the same stirred zones, error against a very tight solution.
+    std::vector<GasState> zones;
+    std::vector<BurnoutPath> paths;
+    for (double l = 1.05; l < 1.66; l += 0.1)
+        for (const double tau : {0.006, 0.012, 0.05}) {
+            paths.push_back({0.005, tau});
+            zones.push_back(*stirred_zone(mix(gas, dry_air(), l, 0.1), paths.back()));
         }
+    std::vector<double> truth;
+    for (std::size_t i = 0; i < zones.size(); ++i) truth.push_back(speed::cvode_cool(zones[i], paths[i], 1e-8));
+    const auto compare = [&](const char* name, auto&& solve) {
+        double worst = 0;
+        for (std::size_t i = 0; i < zones.size(); ++i) worst = std::max(worst, std::abs(solve(i) / truth[i] - 1));
+        const Measured us = timed(9, [&] {
+                                for (std::size_t i = 0; i < zones.size(); ++i) (void)solve(i);
+                            }).times(1 / static_cast<double>(zones.size()));
+        std::printf("  cooling, %-40s %9.3f (%.3f to %.3f) ms   worst error %.2f %%\n", name, 1e-3 * us.median,
+                    1e-3 * us.least, 1e-3 * us.most, 100 * worst);
+        return us.median;
+    };
+    const double ours = compare("ours", [&](std::size_t i) { return cool(zones[i], paths[i]).dry_ppm(CO); });
+    for (const double tolerance : {1e-3, 1e-4, 1e-5}) {
+        char name[48];
+        std::snprintf(name, sizeof name, "CVODE of SUNDIALS, tolerance %g", tolerance);
+        const double theirs =
+            compare(name, [&](std::size_t i) { return speed::cvode_cool(zones[i], paths[i], tolerance); });
+        std::printf("  ratio of times, CVODE over ours: %.2f\n", theirs / ours);
     }
-#else
-    std::printf("  (SUNDIALS is not installed: the comparison with a general solver is left out)\n");
+}
 #endif
-    {
-        const test::Scratch folder;
-        files::NoRecord no;
-        auto w = RecordWriter::create(folder.file("r.jsonl"), lesson, 1, no);
-        Attempt a(lesson.scenario, 1);
-        test::play_recorded(a, *w);
-        const double minutes = static_cast<double>(a.bench().snapshot().step) / kStepsPerSecond / 60;
-        // The map of the gas is kept from now on, as it is in any program that has opened the lesson.
-        double points = 0;
-        const auto again = [&] {
-            const Replay r = replay(read_record(folder.file("r.jsonl")), "r");
-            points = mark(*r.attempt).points;
-        };
-        again();
-        const Measured ms = timed(9, again).times(1e-3 * 15 / minutes);
-        std::printf("  (the record: %.1f min, %.1f points)\n", minutes, points);
-        row("reading, replaying and marking 15 minutes", ms, "ms", 12);
-    }
+
+void replaying(const LoadedScenario& lesson) {
+    const test::Scratch folder;
+    files::NoRecord no;
+    auto w = RecordWriter::create(folder.file("r.jsonl"), lesson, 1, no);
+    Attempt a(lesson.scenario, 1);
+    test::play_recorded(a, *w);
+    const double minutes = static_cast<double>(a.bench().snapshot().step) / kStepsPerSecond / 60;
+    // The map of the gas is kept from now on, as it is in any program that has opened the lesson.
+    double points = 0;
+    const auto again = [&] {
+        const Replay r = replay(read_record(folder.file("r.jsonl")), "r");
+        points = mark(*r.attempt).points;
+    };
+    again();
+    const Measured ms = timed(9, again).times(1e-3 * 15 / minutes);
+    std::printf("  (the record: %.1f min, %.1f points)\n", minutes, points);
+    row("reading, replaying and marking 15 minutes", ms, "ms", 12);
+}
+
 #ifdef QUARTERTURN_HAS_WINDOW
-    if (!window::display_can_be_opened()) {
-        std::printf("no display: the window was not measured\n");
-        return 0;
-    }
-    const auto t0 = Clock::now();
-    window::Fonts fonts;
-    if (!fonts.load()) return 1;
-    sf::RenderWindow w(sf::VideoMode(1280, 800), "speed");
-    window::Screens screen(lesson, fonts);
-    screen.resize(1280, 800);
-    screen.advance(std::chrono::nanoseconds(0));
-    screen.draw(w);
-    w.display();
-    const double first = 1e-3 * microseconds(t0, Clock::now());
-    row("start to first picture, once (lesson, fonts, window)", {first, first, first}, "ms", 350);
+void frames(window::Screens& screen, sf::RenderWindow& w) {
     auto& s = screen.session();
     for (const char* t : {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in",
                           "forced fire high", "cap throttle off"})
@@ -200,10 +186,49 @@ int main() {
                      return (processor_ms() - before) / std::max(1, drawn);
                  }),
         "ms", 12);
+}
+
+void the_window(const LoadedScenario& lesson) {
+    if (!window::display_can_be_opened()) {
+        std::printf("no display: the window was not measured\n");
+        return;
+    }
+    const auto t0 = Clock::now();
+    window::Fonts fonts;
+    if (!fonts.load()) return;
+    sf::RenderWindow w(sf::VideoMode(1280, 800), "speed");
+    window::Screens screen(lesson, fonts);
+    screen.resize(1280, 800);
+    screen.advance(std::chrono::nanoseconds(0));
+    screen.draw(w);
+    w.display();
+    const double first = 1e-3 * microseconds(t0, Clock::now());
+    row("start to first picture, once (lesson, fonts, window)", {first, first, first}, "ms", 350);
+    frames(screen, w);
     rusage u{};
     getrusage(RUSAGE_SELF, &u);
     const double mib = static_cast<double>(u.ru_maxrss) / 1024;
     row("memory, largest so far", {mib, mib, mib}, "MiB", 150);
+}
+#endif
+
+}  // namespace
+
+int main() {
+    const LoadedScenario lesson = test::lesson();
+    const Mixture& gas = lesson.scenario.gas;
+    bench_step(lesson);
+    co_map(gas);
+    equilibrium(gas);
+    one_path(gas);
+#ifdef QUARTERTURN_HAS_CVODE
+    against_a_general_solver(gas);
+#else
+    std::printf("  (SUNDIALS is not installed: the comparison with a general solver is left out)\n");
+#endif
+    replaying(lesson);
+#ifdef QUARTERTURN_HAS_WINDOW
+    the_window(lesson);
 #endif
     return 0;
 }

@@ -25,6 +25,10 @@ struct Group {
     std::vector<Check> checks;
 };
 
+//! By subject, each in its file.
+std::vector<Group> gas_checks();
+std::vector<Group> flame_checks();
+std::vector<Group> heater_checks();
 std::vector<Group> all_checks();
 
 //! The page docs/validation.md.
