@@ -55,12 +55,12 @@ QUARTERTURN_FIELDS(heater::Screw, F(head), F(stem_turns));
 QUARTERTURN_FIELDS(heater::Flow, F(air_kg_s), F(gas_kg_s), F(air_ratio), F(load), F(venturi_pa), F(gas_outlet_pa),
                    F(supply_working_pa), F(gas_kw_hhv), F(starved));
 QUARTERTURN_FIELDS(flame::CoMap::Point, F(co_ppm_dry), F(h2_ppm_dry), F(u_over_sl), F(heat_loss), F(flame_temp_k),
-                   F(blow_out_margin));
+                   F(running_margin), F(starting_margin));
 QUARTERTURN_FIELDS(flame::Behaviour, F(lift), F(flashback), F(rumble));
 QUARTERTURN_FIELDS(flame::FlueGas, F(air_ratio), F(o2_dry_pct), F(co2_dry_pct), F(co_ppm_dry), F(h2_ppm_dry),
                    F(h2o_wet_pct), F(moles_per_fuel));
 QUARTERTURN_FIELDS(heater::HeaterState, F(stage), F(failed_trials), F(stage_steps), F(flame_steps), F(forced_steps),
-                   F(unstable_steps), F(rumble_steps), F(thump_steps), F(flame), F(throttle), F(offset), F(sealed),
+                   F(unstable_steps), F(thump_steps), F(flame), F(throttle), F(offset), F(sealed),
                    F(fan_speed), F(gas_lag), F(cabinet_k), F(valve_k), F(outlet_c), F(flue_c), F(flue_target_c),
                    F(load_target), F(efficiency), F(port_o2_pct), F(port_co_ppm), F(port_h2_ppm), F(port_co2_pct),
                    F(flow), F(burn), F(look), F(flue));

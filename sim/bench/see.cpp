@@ -14,7 +14,7 @@ namespace {
 //! How far a flame near going out, or carried by the flow, stands off: 0 sits .. 1 about to go.
 double lift_to_see(const Heater& heater, const HeaterState& h) {
     if (!h.flame) return 0;
-    const double near_out = std::clamp((0.12 - h.burn.blow_out_margin) / 0.3, 0.0, 1.2);
+    const double near_out = std::clamp((0.12 - h.burn.running_margin) / 0.3, 0.0, 1.2);
     return std::max(heater.flame_behaviour(h).lift, near_out);
 }
 

@@ -153,9 +153,9 @@ void add_unasked(Sense by, const Scene& s, std::vector<Sign>& out) {
     };
     if (by == Sense::manometer && s.manometer_reads) {
         const bool high_fire = s.fire == heater::Fire::high;
-        add(!s.flame && s.supply_pa > limits::kStandingTooHigh * s.working_pa.high, Sign::standing_pressure_high);
-        add(!s.flame && s.supply_pa < s.working_pa.low, Sign::standing_pressure_low);
-        add(!s.flame && s.supply_pa < limits::kStandingFell * s.standing_noted_pa, Sign::standing_pressure_fell);
+        add(!s.gas_flows() && s.supply_pa > limits::kStandingTooHigh * s.working_pa.high, Sign::standing_pressure_high);
+        add(!s.gas_flows() && s.supply_pa < s.working_pa.low, Sign::standing_pressure_low);
+        add(!s.gas_flows() && s.supply_pa < limits::kStandingFell * s.standing_noted_pa, Sign::standing_pressure_fell);
         add(high_fire && s.supply_pa > s.working_pa.high, Sign::working_pressure_high);
         add(high_fire && s.supply_pa < s.working_pa.low, Sign::working_pressure_low);
         add(high_fire && s.working_was_good && s.supply_pa < s.working_pa.low, Sign::working_pressure_fell);

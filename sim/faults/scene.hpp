@@ -33,6 +33,9 @@ struct Scene {
     bool tap_wide_enough = false;   //!< the hot tap is opened further than the water comes
     bool draw_enough = true;        //!< what comes is enough for the fire that is asked
     bool measured = false;          //!< both fires have been read
+
+    //! The burner takes gas: standing pressure is what the manometer shows when it does not.
+    bool gas_flows() const { return flame || spark; }
 };
 
 }  // namespace quarterturn::faults

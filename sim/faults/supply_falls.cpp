@@ -19,10 +19,10 @@ constexpr SignOf kSigns[]{
      }},
     {Sense::manometer, Sign::standing_pressure_low,
      [](const Scene& s) {
-         return s.condition.supply_drop_pa > 0 && s.manometer_reads && !s.flame && s.supply_pa < s.working_pa.low;
+         return s.condition.supply_drop_pa > 0 && s.manometer_reads && !s.gas_flows() && s.supply_pa < s.working_pa.low;
      }},
     {Sense::manometer, Sign::standing_pressure_fell, [](const Scene& s) {
-         return s.condition.supply_drop_pa > 0 && s.manometer_reads && !s.flame &&
+         return s.condition.supply_drop_pa > 0 && s.manometer_reads && !s.gas_flows() &&
                 s.supply_pa < limits::kStandingFell * s.standing_noted_pa;
      }}};
 }  // namespace

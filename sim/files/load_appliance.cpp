@@ -98,7 +98,9 @@ void read_gas_train(TomlReader train, Appliance& a) {
 void read_heat(TomlReader h, Appliance& a) {
     a.exchanger_ntu = h.number("exchanger_ntu", 1, 10);
     a.exchanger_ntu_power = h.number("exchanger_ntu_power", -1, 0);
-    a.casing_loss_kw = h.number("casing_loss_kw", 0, 5);
+    // Transfer units times cooling time are the time in the exchanger, which goes as 1/load.
+    a.deck.cooling_power = 1 + a.exchanger_ntu_power;
+    a.casing_w_k = h.number("casing_w_k", 0, 50);
     a.water_content_l = h.number("water_content_l", 0.3, 30);
     a.setpoint_c = h.number("setpoint_c", 30, 85);
     a.outlet_limit_c = h.number("outlet_limit_c", 40, 95);

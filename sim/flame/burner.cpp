@@ -16,6 +16,10 @@ const Mixture& data_natural_gas() {
     static const Mixture m = *parse_mixture("CH4=0.945,C2H6=0.030,C3H8=0.005,N2=0.010,CO2=0.010").mixture;
     return m;
 }
+const Mixture& data_methane() {
+    static const Mixture m = *parse_mixture("CH4=1").mixture;
+    return m;
+}
 const Mixture& data_propane() {
     static const Mixture m = *parse_mixture("C3H8=1").mixture;
     return m;
@@ -47,21 +51,70 @@ double adiabatic_k(const Mixture& gas, const Air& air, double air_ratio) {
     return equilibrium_at_enthalpy(mix(gas, air, air_ratio, 0.0)).temperature_k;
 }
 
-//! ln of the blow-out time [ms] at one column of the data, as a function of the equilibrium temperature.
-double log_blow_out(const auto& table, std::size_t column, double temperature_k) {
-    constexpr std::size_t first_trusted = 4;  // air ratio 1.15
-    if (temperature_k < table.back()[column].temperature_k) column = std::max(column, first_trusted);
-    std::array<double, fd::kLossCount> x{};
-    std::array<double, fd::kLossCount> y{};
-    for (std::size_t i = 0; i < fd::kLossCount; ++i) {
-        x[i] = 1e4 / table[i][column].temperature_k;
-        y[i] = std::log(table[i][column].time_ms);
-    }
-    const double d01 = (y[1] - y[0]) / (x[1] - x[0]);
-    const double d12 = (y[2] - y[1]) / (x[2] - x[1]);
-    const double curve = (d12 - d01) / (x[2] - x[0]);
+//! Measured burning velocity [m/s]: linear in its logarithm between the points, beyond them with the computed table's
+//! shape.
+double measured(const auto& points, const auto& computed, double air_ratio) {
+    const auto shape = [&](double l) { return log_table(computed, fd::kSpeedFirst, fd::kSpeedStep, l); };
+    const double phi = 1 / air_ratio;
+    const auto& lean = points.front();
+    const auto& rich = points.back();
+    if (phi <= lean.phi) return lean.m_s * shape(air_ratio) / shape(1 / lean.phi);
+    if (phi >= rich.phi) return rich.m_s * rich.m_s / points[points.size() - 2].m_s;  // slow, and below any setting
+    std::size_t i = 0;
+    while (i + 2 < points.size() && phi > points[i + 1].phi) ++i;
+    const double t = (phi - points[i].phi) / (points[i + 1].phi - points[i].phi);
+    return points[i].m_s * std::pow(points[i + 1].m_s / points[i].m_s, t);
+}
+
+//! The power of the pressure in the burning velocity.
+double pressure_power(const auto& powers, double air_ratio) {
+    const auto& at = fd::kPowerAt;
+    std::size_t i = 0;
+    while (i + 2 < at.size() && air_ratio > at[i + 1]) ++i;
+    const double t = std::clamp((air_ratio - at[i]) / (at[i + 1] - at[i]), 0.0, 1.0);
+    return powers[i] + t * (powers[i + 1] - powers[i]);
+}
+
+//! ln of a limit time [ms] at one air ratio of the data, over the equilibrium temperature: a parabola in 1/T through
+//! the three heat losses next to it.
+double log_limit(const fd::Limits& d, const std::array<double, fd::kLossCount>& times, std::size_t ratio,
+                 double temperature_k) {
+    const auto& t = d.temperature_k[ratio];
+    std::size_t i = 0;
+    while (i + 3 < fd::kLossCount && temperature_k < 0.5 * (t[i + 1] + t[i + 2])) ++i;
+    const auto x = [&](std::size_t k) { return 1e4 / t[i + k]; };
+    const auto y = [&](std::size_t k) { return std::log(times[i + k]); };
+    const double d01 = (y(1) - y(0)) / (x(1) - x(0));
+    const double d12 = (y(2) - y(1)) / (x(2) - x(1));
     const double q = 1e4 / temperature_k;
-    return y[0] + (q - x[0]) * (d01 + (q - x[1]) * curve);
+    return y(0) + (q - x(0)) * (d01 + (q - x(1)) * (d12 - d01) / (x(2) - x(0)));
+}
+
+//! The same at any air ratio and pressure: linear in the air ratio and its end slopes continued on the lean side, a
+//! power of the pressure.
+double log_limit(const fd::Limits& d, const std::array<fd::Grid, 2>& times, double air_ratio, double temperature_k,
+                 double pressure_pa) {
+    const double l = std::clamp(air_ratio, fd::kRatio.front(), 1.95);
+    std::size_t i = 0;
+    while (i + 2 < fd::kRatioCount && l > fd::kRatio[i + 1]) ++i;
+    const double t = (l - fd::kRatio[i]) / (fd::kRatio[i + 1] - fd::kRatio[i]);
+    const auto at = [&](const fd::Grid& g) {
+        return (1 - t) * log_limit(d, g[i], i, temperature_k) + t * log_limit(d, g[i + 1], i + 1, temperature_k);
+    };
+    const double whole = at(times[1]);
+    if (std::abs(pressure_pa - kAtmosphere) < 1) return whole;
+    const double power = (whole - at(times[0])) / std::log(kAtmosphere / d.low_pressure_pa);
+    return whole + power * std::log(pressure_pa / kAtmosphere);
+}
+
+double limit_time(const std::array<fd::Grid, 2> fd::Limits::*times, const FlameKind& k, double air_ratio,
+                  double equilibrium_k, double pressure_pa) {
+    const double temperature = std::max(900.0, equilibrium_k);
+    const double w = std::clamp(k.propane_like, 0.0, 1.0);
+    double ln_ms = -3.0 * k.hydrogen_share;
+    if (w < 1) ln_ms += (1 - w) * log_limit(fd::kNG, fd::kNG.*times, air_ratio, temperature, pressure_pa);
+    if (w > 0) ln_ms += w * log_limit(fd::kLP, fd::kLP.*times, air_ratio, temperature, pressure_pa);
+    return 1e-3 * std::exp(std::clamp(ln_ms, -8.0, 12.0));
 }
 
 }  // namespace
@@ -74,36 +127,38 @@ FlameKind flame_kind(const Mixture& gas) {
     return k;
 }
 
-double burning_velocity(const Mixture& gas, const Air& air, double air_ratio, double inlet_k) {
+double burning_velocity(const Mixture& gas, const Air& air, double air_ratio, double inlet_k, double pressure_pa) {
     const FlameKind k = flame_kind(gas);
-    const double ng = log_table(fd::kSpeedNG, fd::kSpeedFirst, fd::kSpeedStep, air_ratio);
-    const double lp = log_table(fd::kSpeedLP, fd::kSpeedFirst, fd::kSpeedStep, air_ratio);
-    const double w = std::clamp(k.propane_like, 0.0, 1.0);
-    double s = std::pow(ng, 1 - w) * std::pow(lp, w);
-    // The data's own slope of ln S_L against 1/T over air ratio 1.3 to 1.5: 8150 K.
+    const double w = std::clamp(heavy_share(gas), 0.0, 1.0);
+    const double methane = measured(fd::kMeasuredMethane, fd::kSpeedNG, air_ratio);
+    const double propane = measured(fd::kMeasuredPropane, fd::kSpeedLP, air_ratio);
+    double s = std::pow(methane, 1 - w) * std::pow(propane, w);
+    // The computed data's own slope of ln S_L against 1/T over air ratio 1.3 to 1.5: 8150 K.
     constexpr double kActivation_k = 8150;
-    const double t_data = (1 - w) * adiabatic_k(data_natural_gas(), kDataAir, air_ratio) +
+    const double t_data = (1 - w) * adiabatic_k(data_methane(), kDataAir, air_ratio) +
                           w * adiabatic_k(data_propane(), kDataAir, air_ratio);
     s *= std::exp(-kActivation_k * (1 / adiabatic_k(gas, air, air_ratio) - 1 / t_data));
     // Hydrogen: a fifth by volume (0.058 of the air) speeds methane up by about a sixth; pure hydrogen reaches
     // some 2.1 m/s. Common figures, from memory.
     s *= 1 + k.hydrogen_share * (2.8 + 1.8 * k.hydrogen_share);
+    const double power =
+        (1 - w) * pressure_power(fd::kPowerNG, air_ratio) + w * pressure_power(fd::kPowerLP, air_ratio);
+    s *= std::pow(pressure_pa / kAtmosphere, power);
     // Preheat: the data at 298 and 330 K differ by this power.
     return s * std::pow(inlet_k / 298.15, 1.8);
 }
 
-double blow_out_time(const FlameKind& k, double air_ratio, double equilibrium_k) {
-    const double p =
-        std::clamp((air_ratio - fd::kBlowOutFirst) / fd::kBlowOutStep, 0.0, static_cast<double>(fd::kBlowOutCount - 1));
-    const auto i = std::min(static_cast<std::size_t>(p), fd::kBlowOutCount - 2);
-    const double t = p - static_cast<double>(i);
-    const double temperature = std::max(900.0, equilibrium_k);
-    const auto at = [&](const auto& table) {
-        return (1 - t) * log_blow_out(table, i, temperature) + t * log_blow_out(table, i + 1, temperature);
-    };
+double running_limit(const FlameKind& k, double air_ratio, double equilibrium_k, double pressure_pa) {
+    return limit_time(&fd::Limits::running_ms, k, air_ratio, equilibrium_k, pressure_pa);
+}
+
+double starting_limit(const FlameKind& k, double air_ratio, double equilibrium_k, double pressure_pa) {
+    return limit_time(&fd::Limits::starting_ms, k, air_ratio, equilibrium_k, pressure_pa);
+}
+
+double late_burning(const FlameKind& k, double margin) {
     const double w = std::clamp(k.propane_like, 0.0, 1.0);
-    const double ln_ms = (1 - w) * at(fd::kBlowOutNG) + w * at(fd::kBlowOutLP) - 3.0 * k.hydrogen_share;
-    return 1e-3 * std::exp(std::clamp(ln_ms, -8.0, 12.0));
+    return 1 + (1.5 - 0.9 * w) * std::exp(-std::max(0.0, margin) / 0.45);
 }
 
 double deck_heat_loss(const FlameKind& k, double air_ratio, double u_over_sl) {
@@ -127,7 +182,9 @@ double deck_heat_loss(const FlameKind& k, double air_ratio, double u_over_sl) {
     const double b = std::log(table[i + 1].x);
     double loss = table[i].loss + (x - a) / (b - a) * (table[i + 1].loss - table[i].loss);
     // The other rows of the same computation: a little more when richer, 6 % more for propane. Within 0.008 of all 63.
-    loss *= 1 - 0.35 * (std::clamp(air_ratio, 0.9, 1.8) - 1.3);
+    // They end at air ratio 1.1; a rich flame has only as much heat to give as it has air.
+    loss *= 1 - 0.35 * (std::clamp(air_ratio, 1.1, 1.8) - 1.3);
+    loss *= std::min(1.0, air_ratio);
     loss *= 1 + 0.06 * std::clamp(k.propane_like, 0.0, 1.0);
     return std::clamp(loss, 0.0, 0.5);
 }
@@ -138,14 +195,20 @@ DeckPoint deck_point(const BurnerDeck& deck, const Mixture& gas, const Air& air,
     const double n_air = air_ratio * gas.stoichiometric_air(air);
     const double molar_mass = (gas.molar_mass_kg() + n_air * air.molar_mass_kg()) / (1 + n_air);
     const double rho = pressure_pa * molar_mass / (kGasConstant * inlet_k);
-    constexpr double reference_speed = 0.2486;  // natural gas, air ratio 1.3
-    const double speed = burning_velocity(gas, air, air_ratio, inlet_k);
+    constexpr double reference_speed = 0.2486;  // natural gas, air ratio 1.3, as computed: the deck's data count in it
+    const double speed = burning_velocity(gas, air, air_ratio, inlet_k, pressure_pa);
     DeckPoint p;
     p.u_over_sl = deck.full_flux_kg_m2s * q / rho / speed;
-    const double walls = deck.wall_loss / q * reference_speed / speed;
+    const double walls = deck.wall_loss / q * reference_speed / speed * std::min(1.0, air_ratio);
     p.heat_loss = std::min(0.5, deck.deck_loss * deck_heat_loss(flame_kind(gas), air_ratio, p.u_over_sl) + walls);
-    p.stirred_s = 1e-3 * deck.stirred_ms / q;
-    p.cooling_s = 1e-3 * deck.cooling_ms / q;
+    EquilibriumOptions eo;
+    eo.pressure_pa = pressure_pa;
+    p.flame_k = equilibrium_at_enthalpy(mix(gas, air, air_ratio, p.heat_loss, inlet_k, inlet_k), eo).temperature_k;
+    // The burnt gas fills the same room whatever its density: thin or hot gas passes in less time for its mass.
+    constexpr double reference_k = 1820;  // natural gas, air ratio 1.3, load 1
+    const double dense = pressure_pa / kAtmosphere * reference_k / p.flame_k;
+    p.stirred_s = 1e-3 * deck.stirred_ms / q * dense;
+    p.cooling_s = 1e-3 * deck.cooling_ms * std::pow(q, -deck.cooling_power) * dense;
     return p;
 }
 

@@ -16,7 +16,9 @@ namespace {
 constexpr double kFirst = 0.72;
 constexpr double kStep = 0.01;
 constexpr std::size_t kAirRatios = 149;  // to 2.20
-constexpr std::size_t kLoads = 9;
+constexpr std::size_t kSolvedLoads = 9;
+constexpr std::size_t kBetween = 3;  // rows of the table from one solved load to the next
+constexpr std::size_t kLoads = (kSolvedLoads - 1) * kBetween + 1;
 constexpr double kLoadLow = 0.04;
 constexpr double kLoadHigh = 1.4;
 const double kLnLow = std::log(kLoadLow);
@@ -30,7 +32,7 @@ constexpr double kFloorLn = -9.0;    // 0.0001 ppm
 constexpr double kCeilingLn = 12.5;  // 27 %
 
 struct Solved {
-    double ln_co, ln_h2, u_over_sl, heat_loss, temperature, margin;
+    double ln_co, ln_h2, u_over_sl, heat_loss, temperature, running, starting;
 };
 
 //! Linear between solved points.
@@ -46,7 +48,8 @@ Solved between(const std::array<Solved, kSolved.size()>& row, double air_ratio) 
             lerp(a.u_over_sl, b.u_over_sl),
             lerp(a.heat_loss, b.heat_loss),
             lerp(a.temperature, b.temperature),
-            lerp(a.margin, b.margin)};
+            lerp(a.running, b.running),
+            lerp(a.starting, b.starting)};
 }
 
 }  // namespace
@@ -54,11 +57,9 @@ Solved between(const std::array<Solved, kSolved.size()>& row, double air_ratio) 
 CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const Settings& settings)
     : gas_(gas), air_(air), pressure_pa_(settings.pressure_pa), nodes_(kAirRatios * kLoads) {
     const FlameKind kind = flame_kind(gas);
-    EquilibriumOptions eo;
-    eo.pressure_pa = settings.pressure_pa;
 
     const auto solve_row = [&](std::size_t row) {
-        const double load = std::exp(kLnLow + kLnStep * static_cast<double>(row));
+        const double load = std::exp(kLnLow + kLnStep * static_cast<double>(row * kBetween));
         std::array<Solved, kSolved.size()> solved{};
         double ln_co = kFloorLn;
         double ln_h2 = kFloorLn;
@@ -66,10 +67,13 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
             const double air_ratio = kSolved[i];
             const DeckPoint d = deck_point(deck, gas, air, air_ratio, load, settings.inlet_k, settings.pressure_pa);
             const FreshMixture fresh = mix(gas, air, air_ratio, d.heat_loss, settings.inlet_k, settings.inlet_k);
-            const double t = equilibrium_at_enthalpy(fresh, eo).temperature_k;
+            const double t = d.flame_k;
             const auto burnt = burn_out(fresh, {d.stirred_s, d.cooling_s, settings.pressure_pa});
+            const double p = settings.pressure_pa;
+            const double running = std::log(d.stirred_s / running_limit(kind, air_ratio, t, p));
+            const double starting = std::log(d.stirred_s / starting_limit(kind, air_ratio, t, p));
             if (burnt) {
-                ln_co = std::log(burnt->dry_ppm(CO));
+                ln_co = std::log(burnt->dry_ppm(CO) * late_burning(kind, running));
                 ln_h2 = std::log(burnt->dry_ppm(H2));
             } else {
                 // The set itself is out. The gate below says so; the table goes on upwards so that it stays smooth.
@@ -78,8 +82,7 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
             }
             ln_co = std::clamp(ln_co, kFloorLn, kCeilingLn);
             ln_h2 = std::clamp(ln_h2, kFloorLn, kCeilingLn);
-            const double margin = std::log(d.stirred_s / blow_out_time(kind, air_ratio, t));
-            solved[i] = {ln_co, ln_h2, d.u_over_sl, d.heat_loss, t, margin};
+            solved[i] = {ln_co, ln_h2, d.u_over_sl, d.heat_loss, t, running, starting};
         }
         for (std::size_t j = 0; j < kAirRatios; ++j) {
             const double mean = kFirst + kStep * static_cast<double>(j);
@@ -93,20 +96,42 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
                 h2 += n.weight * std::exp(q.ln_h2);
             }
             const Solved p = between(solved, mean);
-            nodes_[row * kAirRatios + j] = {static_cast<float>(std::log(co)),  static_cast<float>(std::log(h2)),
-                                            static_cast<float>(p.u_over_sl),   static_cast<float>(p.heat_loss),
-                                            static_cast<float>(p.temperature), static_cast<float>(p.margin)};
+            nodes_[row * kBetween * kAirRatios + j] = {
+                static_cast<float>(std::log(co)), static_cast<float>(std::log(h2)),  static_cast<float>(p.u_over_sl),
+                static_cast<float>(p.heat_loss),  static_cast<float>(p.temperature), static_cast<float>(p.running),
+                static_cast<float>(p.starting)};
         }
     };
 
     const unsigned wanted = settings.threads ? settings.threads : std::max(1u, std::thread::hardware_concurrency());
     std::atomic<std::size_t> next{0};
     const auto work = [&] {
-        for (std::size_t row = next++; row < kLoads; row = next++) solve_row(row);
+        for (std::size_t row = next++; row < kSolvedLoads; row = next++) solve_row(row);
     };
     std::vector<std::jthread> helpers;
-    for (unsigned i = 1; i < std::min<unsigned>(wanted, kLoads); ++i) helpers.emplace_back(work);
+    for (unsigned i = 1; i < std::min<unsigned>(wanted, kSolvedLoads); ++i) helpers.emplace_back(work);
     work();
+    helpers.clear();  // all rows are solved
+    fill_between();
+}
+
+//! The rows between solved loads: a cubic through the four next to them, in the logarithm of the load.
+void CoMap::fill_between() {
+    for (std::size_t row = 0; row < kLoads; ++row) {
+        if (row % kBetween == 0) continue;
+        const std::size_t first = std::clamp<std::size_t>(row / kBetween, 1, kSolvedLoads - 3) - 1;
+        const double x = static_cast<double>(row) / kBetween - static_cast<double>(first);
+        const std::array<double, 4> w{(x - 1) * (x - 2) * (x - 3) / -6, x * (x - 2) * (x - 3) / 2,
+                                      x * (x - 1) * (x - 3) / -2, x * (x - 1) * (x - 2) / 6};
+        for (std::size_t j = 0; j < kAirRatios; ++j)
+            for (float Node::*m : {&Node::ln_co, &Node::ln_h2, &Node::u_over_sl, &Node::heat_loss, &Node::flame_temp_k,
+                                   &Node::running, &Node::starting}) {
+                double sum = 0;
+                for (std::size_t k = 0; k < 4; ++k)
+                    sum += w[k] * static_cast<double>(nodes_[(first + k) * kBetween * kAirRatios + j].*m);
+                nodes_[row * kAirRatios + j].*m = static_cast<float>(sum);
+            }
+    }
 }
 
 CoMap::Point CoMap::at(double air_ratio, double load) const {
@@ -126,8 +151,8 @@ CoMap::Point CoMap::at(double air_ratio, double load) const {
         const double high = static_cast<double>(c.*m) + tx * (static_cast<double>(d.*m) - static_cast<double>(c.*m));
         return low + ty * (high - low);
     };
-    return {std::exp(mix4(&Node::ln_co)), std::exp(mix4(&Node::ln_h2)), mix4(&Node::u_over_sl),
-            mix4(&Node::heat_loss),       mix4(&Node::flame_temp_k),    mix4(&Node::margin)};
+    return {std::exp(mix4(&Node::ln_co)), std::exp(mix4(&Node::ln_h2)), mix4(&Node::u_over_sl), mix4(&Node::heat_loss),
+            mix4(&Node::flame_temp_k),    mix4(&Node::running),         mix4(&Node::starting)};
 }
 
 std::shared_ptr<const CoMap> co_map_of(const Mixture& gas, const Air& air, const BurnerDeck& deck,

@@ -17,7 +17,8 @@ public:
         double u_over_sl = 0;
         double heat_loss = 0;        //!< share the deck takes
         double flame_temp_k = 0;     //!< equilibrium after the deck's share
-        double blow_out_margin = 0;  //!< ln(stirred time / blow-out time); below 0 the flame is out
+        double running_margin = 0;   //!< ln(stirred time / limit of a running flame); below 0 it is out
+        double starting_margin = 0;  //!< the same for one that is lit: below 0 it does not catch
     };
 
     struct Settings {
@@ -39,8 +40,10 @@ public:
 
 private:
     struct Node {
-        float ln_co, ln_h2, u_over_sl, heat_loss, flame_temp_k, margin;
+        float ln_co, ln_h2, u_over_sl, heat_loss, flame_temp_k, running, starting;
     };
+    void fill_between();
+
     Mixture gas_;
     Air air_;
     double pressure_pa_;

@@ -76,10 +76,11 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
     eo.pressure_pa = q.pressure_pa;
     r.flame_temp_k =
         equilibrium_at_enthalpy(mix(gas, air, air_ratio, r.deck.heat_loss, q.inlet_k, q.inlet_k), eo).temperature_k;
-    r.blow_out_s = blow_out_time(flame_kind(gas), air_ratio, r.flame_temp_k);
+    r.limit_s = running_limit(flame_kind(gas), air_ratio, r.flame_temp_k, q.pressure_pa);
     const bool bare = q.heat_loss && q.stirred_s;  // a bare stirred zone: no deck to lift from
     r.carried_off = !bare && lift(r.deck.u_over_sl) >= 1.0;
-    r.out = r.deck.stirred_s < r.blow_out_s || r.carried_off;
+    r.out = r.deck.stirred_s < r.limit_s || r.carried_off;
+    const FlameKind kind = flame_kind(gas);
     double co = 0;
     double h2 = 0;
     double weight = 0;
@@ -89,9 +90,12 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
         if (q.perfect_mixing && n.sigma != 0) continue;
         asked += n.weight;
         const double local = std::clamp(air_ratio * (1 + n.sigma * q.deck.mixing_spread), 0.7, 2.6);
-        const auto g = burn_out(mix(gas, air, local, r.deck.heat_loss, q.inlet_k, q.inlet_k), path);
+        const FreshMixture fresh = mix(gas, air, local, r.deck.heat_loss, q.inlet_k, q.inlet_k);
+        const auto g = burn_out(fresh, path);
         if (!g) continue;
-        co += n.weight * g->dry_ppm(CO);
+        const double t = equilibrium_at_enthalpy(fresh, eo).temperature_k;
+        const double margin = std::log(path.stirred_s / running_limit(kind, local, t, q.pressure_pa));
+        co += n.weight * g->dry_ppm(CO) * late_burning(kind, margin);
         h2 += n.weight * g->dry_ppm(H2);
         weight += n.weight;
     }

@@ -53,7 +53,7 @@ struct FluePoint {
     FlueGas gas{};             //!< if out: complete combustion's O2 and CO2, CO meaningless
     double flame_temp_k = 0;   //!< equilibrium at the enthalpy after the deck's share
     DeckPoint deck{};
-    double blow_out_s = 0;
+    double limit_s = 0;  //!< of a running flame
 };
 FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const FlueRequest& request);
 

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim/flame/flame_data.hpp"
-
 namespace quarterturn::flame {
 
 namespace {
@@ -25,18 +23,7 @@ double within(double x, double lo, double hi, double margin) {
 
 }  // namespace
 
-double equivalent_air_ratio(double s) {
-    const auto& t = flame_data::kSpeedNG;
-    // From the fastest (air ratio 0.95) downwards on the lean side.
-    constexpr std::size_t fastest = 3;
-    for (std::size_t i = fastest; i + 1 < t.size(); ++i)
-        if (s <= t[i] && s >= t[i + 1])
-            return flame_data::kSpeedFirst +
-                   flame_data::kSpeedStep * (static_cast<double>(i) + (t[i] - s) / (t[i] - t[i + 1]));
-    return s > t[fastest] ? 0.95 : 1.70;
-}
-
-Behaviour behaviour(double u_over_sl, double s, double load) {
+Behaviour behaviour(double u_over_sl, double s, double air_ratio, double load) {
     Behaviour b;
     b.lift = lift(u_over_sl);
     const double hot = deck_temperature_k(load);
@@ -45,11 +32,11 @@ Behaviour behaviour(double u_over_sl, double s, double load) {
     const double peclet = hot_speed * kPort_m / (2.2e-5 * std::pow(hot / 298.15, 1.7));
     const double port_velocity = u_over_sl * s / kOpenShare * hot / 298.15;
     b.flashback = peclet > kQuenchPeclet && port_velocity < hot_speed;
-    // Practice (M): 80 to 300 Hz, mostly at low to middle load, near air ratio 1.1 to 1.2 or beyond 1.5.
-    const double l = equivalent_air_ratio(s);
+    // Practice (M): 80 to 300 Hz, mostly at low to middle load, near air ratio 1.1 to 1.2 or beyond 1.5. Half as loud
+    // at these ends, silent a little beyond them.
     const double at_load = within(load, 0.25, 0.7, 0.1);
-    b.rumble =
-        at_load * std::max(within(l, 1.08, 1.20, 0.05), within(l, 1.50, 1.68, 0.05)) * (b.lift < 0.3 ? 1.0 : 0.0);
+    const double at_ratio = std::max(within(air_ratio, 1.10, 1.20, 0.05), within(air_ratio, 1.50, 1.68, 0.05));
+    b.rumble = at_load * at_ratio * (b.lift < 0.3 ? 1.0 : 0.0);
     return b;
 }
 

@@ -12,10 +12,6 @@ struct Behaviour {
 };
 
 //! u_over_sl: of this point (deck_point or the map); burning_velocity_m_s: at inlet temperature.
-Behaviour behaviour(double u_over_sl, double burning_velocity_m_s, double load);
-
-//! The air ratio at which the natural gas of the data burns this fast, lean side: makes ranges known for natural gas
-//! serve any gas.
-double equivalent_air_ratio(double burning_velocity_m_s);
+Behaviour behaviour(double u_over_sl, double burning_velocity_m_s, double air_ratio, double load);
 
 }  // namespace quarterturn::flame

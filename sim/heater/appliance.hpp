@@ -62,10 +62,10 @@ struct Appliance {
     BurnerDeck deck;
 
     // Heat.
-    double exchanger_ntu = 4.4;          //!< transfer units at high fire [-]
-    double exchanger_ntu_power = -0.35;  //!< transfer units go with load to this power
-    double casing_loss_kw = 0.35;
-    double water_content_l = 2.4;  //!< water and metal as litres of water
+    double exchanger_ntu = 2.5;          //!< transfer units at high fire [-]
+    double exchanger_ntu_power = -0.22;  //!< transfer units go with load to this power
+    double casing_w_k = 8;               //!< what the casing gives to the room [W a K of the cabinet's warmth]
+    double water_content_l = 2.4;        //!< water and metal as litres of water
     double setpoint_c = 50;
     double outlet_limit_c = 62;   //!< the controls hold the outlet below this
     double draw_min_l_min = 2.5;  //!< the flow switch

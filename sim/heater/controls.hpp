@@ -9,7 +9,7 @@ namespace quarterturn::heater {
 enum class ForcedFire : std::uint8_t { off, low, high };
 
 //! What the controls are doing.
-enum class Stage : std::uint8_t { standby, purge, ignition, running, locked_out };
+enum class Stage : std::uint8_t { standby, purge, ignition, running, locked_out, after_purge };
 
 //! Which fire the burner is at.
 enum class Fire : std::uint8_t { off, high, low, other };

@@ -13,7 +13,7 @@ using gas::kAtmosphere;
 using gas::kGasConstant;
 
 constexpr double kReference_k = 288.15;
-// Flows solved at reference: 15 C and one standard atmosphere, dry air, the design gas.
+// Reference: 15 C and one standard atmosphere, dry air, the design gas.
 double density(double pressure, double molar_kg, double t) { return pressure * molar_kg / (kGasConstant * t); }
 
 }  // namespace
@@ -31,7 +31,7 @@ FlowConstants::FlowConstants(const Appliance& a, const Site& s, const Condition&
       gas_molar_kg(gas.molar_mass_kg()),
       full_air_kg_s(a.full_air_mol_s() * dry_air().molar_mass_kg()),
       full_mix_kg_s(full_air_kg_s + a.full_gas_mol_s() * a.design_gas.molar_mass_kg()),
-      rho_ref(density(kAtmosphere, dry_air().molar_mass_kg(), kReference_k)),
+      rho_ref(density(kAtmosphere, dry_air().molar_mass_kg(), kReference_k + a.cabinet_rise_k)),
       fan_shutoff_ratio(a.fan_shutoff_ratio),
       intake_pa(a.fan_pa * a.intake_share * c.intake),
       venturi_pa(a.venturi_pa),
@@ -51,10 +51,10 @@ FlowConstants::FlowConstants(const Appliance& a, const Site& s, const Condition&
     loss_ratio = own_share + a.burner_share + a.intake_share * c.intake + a.exchanger_share * c.exchanger +
                  a.vent_share * c.vent;
     const double full_gas_kg_s = a.full_gas_mol_s() * a.design_gas.molar_mass_kg();
-    // The factory drilled the orifice so that the design gas gets its input at the factory's offset.
-    // The air ratio was set warm: the air a little lighter than at reference, the gas too.
-    const double warm = std::sqrt((kReference_k + a.valve_rise_k) / (kReference_k + a.cabinet_rise_k));
-    gas_area_m2 = warm * full_gas_kg_s / std::sqrt(2 * gas_density_ref * (a.venturi_pa + a.offset_factory_pa));
+    // The factory set fan and orifice on a warm appliance: the plate's input is reached when cabinet and valve are
+    // warm.
+    const double warm_gas = density(kAtmosphere, a.design_gas.molar_mass_kg(), kReference_k + a.valve_rise_k);
+    gas_area_m2 = full_gas_kg_s / std::sqrt(2 * warm_gas * (a.venturi_pa + a.offset_factory_pa));
     valve_resistance = a.valve_open_pa / (full_gas_kg_s * full_gas_kg_s);
     line_resistance = a.supply_line_pa * c.supply_line / (full_gas_kg_s * full_gas_kg_s);
 }

@@ -16,7 +16,7 @@ struct FlowConstants {
     double air_molar_kg, gas_molar_kg;
     double full_air_kg_s;                  //!< at high fire, reference conditions
     double full_mix_kg_s;                  //!< with the design gas; load of the burner is counted in it
-    double rho_ref;                        //!< air density at reference conditions [kg/m3]
+    double rho_ref;                        //!< air density in the warm cabinet at reference conditions [kg/m3]
     double fan_shutoff_ratio, loss_ratio;  //!< loss_ratio: present losses over clean ones
     double intake_pa, venturi_pa;          //!< at full reference flow
     double gas_area_m2;                    //!< effective area at factory throttle, right orifice [m2]

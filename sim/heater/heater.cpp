@@ -74,13 +74,20 @@ Behaviour Heater::flame_behaviour(const HeaterState& s) const {
     const double molar = (flow_.gas_molar_kg + n_air * flow_.air_molar_kg) / (1 + n_air);
     const double rho = flow_.pressure_pa * molar / (gas::kGasConstant * s.cabinet_k);
     const double u = appliance_->deck.full_flux_kg_m2s * s.flow.load / rho;
-    return behaviour(s.burn.u_over_sl, u / s.burn.u_over_sl, s.flow.load);
+    return behaviour(s.burn.u_over_sl, u / s.burn.u_over_sl, s.flow.air_ratio, s.flow.load);
 }
 
 double Heater::efficiency(const HeaterState& s) const {
     if (!s.flame || s.flow.gas_kw_hhv <= 0) return 0;
     const double loss = flue_loss(gas_, flow_.air, s.flue, s.flue_c, site_.air_temp_c, flow_.pressure_pa);
-    return std::max(0.0, 1 - loss - appliance_->casing_loss_kw / s.flow.gas_kw_hhv);
+    // The warmth of the cabinet comes back with the air it gives to the burner; what goes through the casing is lost.
+    const double casing_kw = 1e-3 * appliance_->casing_w_k * std::max(0.0, s.cabinet_k - site_.air_temp_c - 273.15);
+    return std::max(0.0, 1 - loss - casing_kw / s.flow.gas_kw_hhv);
+}
+
+double Heater::flue_target(const HeaterState& s) const {
+    return flue_temperature(*appliance_, s.flue, flow_.pressure_pa, s.flow.load, s.burn.flame_temp_k,
+                            site_.cold_water_c, condition_.exchanger);
 }
 
 HeaterState Heater::settled(double throttle_turns, double offset_turns, double fire) const {
@@ -97,6 +104,7 @@ HeaterState Heater::settled(const HeaterState& screws, double fire) const {
     s.sealed = screws.sealed;
     s.stage = Stage::running;
     s.flame = true;
+    s.flame_steps = kPuffSteps;  // long after it was lit
     s.fan_speed = s.load_target = fire;
     const double air_k = site_.air_temp_c + 273.15;
     s.valve_k = site_.gas_temp_c + 273.15 + appliance_->valve_rise_k;
@@ -117,9 +125,8 @@ HeaterState Heater::settled(const HeaterState& screws, double fire) const {
         burn(s);
         s.look = flame_behaviour(s);
         if (s.look.rumble > 0) burn(s);
-        s.flame = s.burn.blow_out_margin > 0 && lift(s.burn.u_over_sl) < 1.0;
-        s.flue_c =
-            flue_temperature(*appliance_, s.flow.load, s.burn.flame_temp_k, site_.cold_water_c, condition_.exchanger);
+        s.flame = s.burn.running_margin > 0 && lift(s.burn.u_over_sl) < 1.0;
+        s.flue_c = flue_target(s);
         const FlueGas drawn = at_port(s);
         s.port_o2_pct = drawn.o2_dry_pct;
         s.port_co2_pct = drawn.co2_dry_pct;

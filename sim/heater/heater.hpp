@@ -24,8 +24,7 @@ struct HeaterState {
     std::int32_t flame_steps = 0;   //!< steps the flame has burnt without a break
     std::int32_t forced_steps = 0;  //!< steps a forced fire has been held
     std::int32_t unstable_steps = 0;
-    std::int32_t rumble_steps = 0;  //!< steps of loud rumble without a break
-    std::int32_t thump_steps = 0;   //!< steps since a flame that burnt back went out with a thump; 0 if none
+    std::int32_t thump_steps = 0;  //!< steps since a flame that burnt back went out with a thump; 0 if none
     bool flame = false;
     Screw throttle;
     Screw offset;
@@ -78,6 +77,8 @@ public:
 
     //! Superior efficiency in the present state [-].
     double efficiency(const HeaterState& s) const;
+    //! What the flue temperature runs towards in the present state [C].
+    double flue_target(const HeaterState& s) const;
     //! What a probe in the test port draws: the flue gas with what a leaking joint lets in.
     FlueGas at_port(const HeaterState& s) const;
     //! Lift, flashback and rumble of the flame in the present state.
@@ -97,6 +98,7 @@ private:
     void purge_and_light(HeaterState& s, bool wanted) const;
     void run(HeaterState& s, const Controls& c, bool wanted) const;
     double wanted_load(const HeaterState& s, const Controls& c) const;
+    bool lights(const Flow& flow) const;
     bool flame_lost(HeaterState& s) const;
     void move_air_and_gas(HeaterState& s, const Controls& c) const;
     void burn(HeaterState& s) const;

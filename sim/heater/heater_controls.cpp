@@ -8,8 +8,8 @@ namespace quarterturn::heater {
 
 namespace {
 
-//! A flame can be lit only between these; the burner's own limits are inside them.
-bool lights(double air_ratio) { return air_ratio > 0.55 && air_ratio < 1.75; }
+//! Mixture between these can burn at all; the burner's own limits are inside them.
+bool can_burn(double air_ratio) { return air_ratio > 0.55 && air_ratio < 1.9; }
 
 void go(HeaterState& s, Stage stage) {
     s.stage = stage;
@@ -46,8 +46,14 @@ void Heater::controls(HeaterState& s, const Controls& c) const {
         case Stage::purge:
         case Stage::ignition: purge_and_light(s, wanted); break;
         case Stage::running: run(s, c, wanted); break;
+        case Stage::after_purge:
+            s.load_target = s.stage_steps < kAfterPurgeSteps ? appliance_->ignition_fire : 0;
+            s.flame = false;
+            if (wanted && s.outlet_c < appliance_->outlet_limit_c - 6) go(s, Stage::purge);
+            if (s.stage_steps >= kAfterPurgeSteps) go(s, Stage::standby);
+            break;
         case Stage::locked_out:
-            s.load_target = 0;
+            s.load_target = s.stage_steps < kAfterPurgeSteps ? appliance_->ignition_fire : 0;
             s.flame = false;
             break;
     }
@@ -62,7 +68,7 @@ void Heater::purge_and_light(HeaterState& s, bool wanted) const {
         if (s.stage_steps >= kPurgeSteps) go(s, Stage::ignition);
         return;
     }
-    if (s.stage_steps >= kSparkSteps && lights(s.flow.air_ratio)) {
+    if (s.stage_steps >= kSparkSteps && s.stage_steps % kBurnSteps == 0 && lights(s.flow)) {
         s.flame = true;
         s.flame_steps = 0;
         s.unstable_steps = 0;
@@ -72,12 +78,17 @@ void Heater::purge_and_light(HeaterState& s, bool wanted) const {
     }
 }
 
+bool Heater::lights(const Flow& f) const {
+    // A flame that is lit needs more time in the zone than one that burns: it may not catch where it would hold.
+    if (!can_burn(f.air_ratio)) return false;
+    const CoMap::Point p = map_->at(f.air_ratio, f.load);
+    return p.starting_margin > 0 && lift(p.u_over_sl) < 1.0;
+}
+
 bool Heater::flame_lost(HeaterState& s) const {
-    // Out when the deck has cooled it past blow-out or the flow has carried it off; lost to the sensor above the deck
-    // when it burns back below it, or when it has shaken for too long.
-    s.rumble_steps = s.look.rumble > kLoudRumble ? s.rumble_steps + 1 : 0;
-    const bool holds = s.burn.blow_out_margin > 0 && lift(s.burn.u_over_sl) < 1.0 && !s.look.flashback &&
-                       s.rumble_steps < kRumbleSteps;
+    // Out when the deck has cooled it past its limit or the flow has carried it off; lost to the sensor above the deck
+    // when it burns back below it. A flame that rumbles goes on: a nuisance, for weeks if nobody minds it.
+    const bool holds = s.burn.running_margin > 0 && lift(s.burn.u_over_sl) < 1.0 && !s.look.flashback;
     s.unstable_steps = holds ? 0 : s.unstable_steps + 1;
     return s.unstable_steps > kUnstableSteps && s.flame_steps > 2 * kUnstableSteps;
 }
@@ -104,7 +115,7 @@ void Heater::run(HeaterState& s, const Controls& c, bool wanted) const {
     ++s.flame_steps;
     if (!wanted) {
         s.flame = false;
-        return go(s, Stage::standby);
+        return go(s, Stage::after_purge);
     }
     if (!c.gas_tap_open || s.flow.gas_kg_s <= 0) {
         s.flame = false;
@@ -113,15 +124,14 @@ void Heater::run(HeaterState& s, const Controls& c, bool wanted) const {
     if (flame_lost(s)) {
         s.flame = false;
         s.thump_steps = s.look.flashback ? 1 : 0;
-        s.rumble_steps = 0;
         s.look = {};
         return lost_once(s);
     }
-    if (s.flame_steps > 2 * kRumbleSteps) s.failed_trials = 0;  // a minute of steady burning clears the count
+    if (s.flame_steps > kSteadySteps) s.failed_trials = 0;
     s.load_target = wanted_load(s, c);
     if (s.outlet_c > appliance_->outlet_limit_c + 10) {
         s.flame = false;
-        go(s, Stage::standby);
+        go(s, Stage::after_purge);
     }
 }
 

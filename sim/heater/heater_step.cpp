@@ -74,6 +74,12 @@ void Heater::burn(HeaterState& s) const {
         co += 800 * lifted * lifted;
         h2 += 200 * lifted * lifted;
     }
+    if (s.flame_steps < kPuffSteps) {
+        // A flame that has just been lit spreads over a cold deck: some of what reaches it burns only in part.
+        const double cold = std::exp(-s.flame_steps * kStep_s / kPuff_s);
+        co += kPuff_ppm * cold;
+        h2 += 0.3 * kPuff_ppm * cold;
+    }
     s.flue = balance(gas_, flow_.air, s.flow.air_ratio, std::min(co, 2e5), std::min(h2, 2e5));
 }
 
@@ -86,9 +92,7 @@ void Heater::warm(HeaterState& s) const {
         (air_k + appliance_->cabinet_rise_k * root_load - s.cabinet_k) * kStep_s / appliance_->cabinet_time_s;
     s.valve_k +=
         (site_.gas_temp_c + 273.15 + appliance_->valve_rise_k - s.valve_k) * kStep_s / appliance_->valve_time_s;
-    if (s.flame_steps % kLookSteps <= 1)
-        s.flue_target_c =
-            flue_temperature(*appliance_, s.flow.load, s.burn.flame_temp_k, site_.cold_water_c, condition_.exchanger);
+    if (s.flame_steps % kFlueSteps <= 1) s.flue_target_c = flue_target(s);
     s.flue_c += (s.flue_target_c - s.flue_c) * kExchanger;
     // Exchanger and vent hold about a second of burnt gas at high fire.
     const double mixing = std::min(1.0, kStep_s * std::max(0.02, s.flow.load) / 0.8);
@@ -106,7 +110,8 @@ void Heater::cool(HeaterState& s) const {
     const double air_k = site_.air_temp_c + 273.15;
     s.cabinet_k += (air_k - s.cabinet_k) * kStep_s / (4 * appliance_->cabinet_time_s);
     s.valve_k += (site_.gas_temp_c + 273.15 - s.valve_k) * kStep_s / (2 * appliance_->valve_time_s);
-    s.flue_c += (std::max(site_.air_temp_c, s.outlet_c - 5) - s.flue_c) * kStep_s / 120;
+    // The flue end of the exchanger is its cold end: it goes to the air it stands in, faster while the fan runs.
+    s.flue_c += (site_.air_temp_c - s.flue_c) * kStep_s / (s.fan_speed > 0.05 ? 20 : 300);
     const double mixing = std::min(1.0, kStep_s * std::max(0.01, s.flow.load) / 0.8);
     const double dry = 1 - flow_.air.h2o;
     s.port_o2_pct += (100 * flow_.air.o2 / dry - s.port_o2_pct) * mixing;

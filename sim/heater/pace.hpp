@@ -7,15 +7,19 @@ namespace quarterturn::heater {
 inline constexpr double kWaterHeat_kj_l_k = 4.186;
 
 // Controls [steps of 20 ms].
-inline constexpr int kPurgeSteps = 100;    // 2 s
-inline constexpr int kSparkSteps = 50;     // a second of spark before the flame can catch
-inline constexpr int kTrialSteps = 200;    // 4 s, then the gas is shut
-inline constexpr int kTrials = 3;          // then it locks out
-inline constexpr int kUnstableSteps = 75;  // 1.5 s of a flame that cannot hold before it is gone
-inline constexpr double kLoudRumble = 0.9;
-inline constexpr int kRumbleSteps = 30 * 50;   // a flame that shakes this long is lost to its sensor
-inline constexpr double kRumbleSwing = 0.07;   // a rumbling flame's air ratio swings this far each way
-inline constexpr double kSealedPerTurn = 0.1;  // what a turn of the sealed ratio screw does to the governor's gain
+inline constexpr int kPurgeSteps = 250;           // 5 s of air before the spark
+inline constexpr int kAfterPurgeSteps = 20 * 50;  // and 20 s after the flame
+inline constexpr int kSparkSteps = 50;            // a second of spark before the flame can catch
+inline constexpr int kTrialSteps = 200;           // 4 s, then the gas is shut
+inline constexpr int kTrials = 3;                 // then it locks out
+inline constexpr int kUnstableSteps = 75;         // 1.5 s of a flame that cannot hold before it is gone
+inline constexpr int kSteadySteps = 60 * 50;      // a minute of burning clears the count of failed trials
+inline constexpr double kRumbleSwing = 0.07;      // a rumbling flame's air ratio swings this far each way
+inline constexpr double kSealedPerTurn = 0.1;     // what a turn of the sealed ratio screw does to the governor's gain
+// The puff at light-up: hundreds of ppm at the port for seconds (M).
+inline constexpr double kPuff_ppm = 2500;
+inline constexpr double kPuff_s = 1.2;
+inline constexpr int kPuffSteps = 8 * 50;
 inline constexpr double kFanUp_s = 1.4;
 inline constexpr double kFanDown_s = 2.2;
 inline constexpr double kGovernor_s = 0.15;
@@ -24,6 +28,7 @@ inline constexpr double kExchanger_s = 18;  // metal, seen in the flue temperatu
 // What changes slowly is not worked out at every step.
 inline constexpr int kBurnSteps =
     5;  // burnt gas and its balance of elements: ten times a second, as the analyzer draws
-inline constexpr int kLookSteps = 25;  // lift, flashback, rumble, flue target and efficiency: twice a second
+inline constexpr int kLookSteps = 25;   // lift, flashback, rumble and efficiency: twice a second
+inline constexpr int kFlueSteps = 100;  // what the flue temperature runs towards: every two seconds
 
 }  // namespace quarterturn::heater

@@ -198,7 +198,7 @@ TEST_CASE("a flame that burns back is lost with a thump, tried again, and locks 
     CHECK(b.seen().stage != Stage::locked_out);
 }
 
-TEST_CASE("a rumbling flame is twenty decibels louder, makes more CO and in the end loses its flame") {
+TEST_CASE("a rumbling flame is twenty decibels louder, makes more CO and goes on") {
     Scenario s = lesson();
     const Heater h(s.appliance, s.gas, s.site);
     const auto at = [&](double throttle, double fire) { return h.settled(throttle, 0, fire); };
@@ -211,19 +211,17 @@ TEST_CASE("a rumbling flame is twenty decibels louder, makes more CO and in the 
     CHECK(h.noise_db(loud) > h.noise_db(quiet) + 15);
     // The mean of CO over the swing of a mixture is above CO in its middle, where the curve bends upwards.
     CHECK(loud.flue.co_ppm_dry > loud.burn.co_ppm_dry);
-    // Held there it shakes until the sensor has lost it, three times, and locks out.
+    // A nuisance that lasts: held there for ten minutes it burns on, and is not lost once.
     s.throttle_found_turns = loud.throttle.stem_turns;
     Bench b(s, 1);
     doing(b, {"gas open", "power on"});
     const double draw = b.heater().draw_for_high_fire_l_min() * 0.45 * (s.appliance.outlet_limit_c - 12) /
                         (s.appliance.setpoint_c - 12);
     REQUIRE(!b.apply(water(draw)));
-    bool lost = false;
-    for (int i = 0; i < 400 && !lost; ++i) {
-        b.run(kStepsPerSecond);
-        lost = b.snapshot().heater.failed_trials > 0;
-    }
-    CHECK(lost);
+    b.run(600 * kStepsPerSecond);
+    CHECK(b.snapshot().heater.look.rumble > 0.5);
+    CHECK(b.snapshot().heater.flame);
+    CHECK(b.snapshot().heater.failed_trials == 0);
 }
 
 TEST_CASE("two sites: thin air lowers input and weights the offset, cold air makes it lean") {

@@ -29,6 +29,8 @@ struct Group {
 std::vector<Group> gas_checks();
 std::vector<Group> flame_checks();
 std::vector<Group> heater_checks();
+Group running_and_starting();
+Group lean_edge();
 std::vector<Group> all_checks();
 
 //! The page docs/validation.md.

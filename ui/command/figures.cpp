@@ -88,7 +88,7 @@ flame::FlueRequest request_of(Options& o, const Sweep& s) {
 
 std::string why_out(const flame::FluePoint& p) {
     if (p.carried_off) return "the flow carries it off the deck";
-    return "it would need " + report::significant(1e3 * p.blow_out_s, 3) + " ms in the flame zone and gets " +
+    return "it would need " + report::significant(1e3 * p.limit_s, 3) + " ms in the flame zone and gets " +
            report::significant(1e3 * p.deck.stirred_s, 3);
 }
 

@@ -76,11 +76,10 @@ void record_sheet(Frame& f) {
     const double x = r.x + 20;
     const double w = r.w - 40;
     const double y = d.wrapped(x, r.y + 62, f.s.record_problem(), w, 14, Weight::semibold, d.c.ink);
-    d.wrapped(
-        x, y + 6,
-        tr("The bench waits. You can go on without a record: then nobody can look at this attempt again, and a "
-           "power cut loses it."),
-        w, 15, Weight::regular, d.c.ink);
+    d.wrapped(x, y + 6,
+              tr("The bench waits. You can go on without a record: then nobody can look at this attempt again, and a "
+                 "power cut loses it."),
+              w, 15, Weight::regular, d.c.ink);
     Seat* s = &f.s;
     Hands* h = &f.h;
     const Rect on{r.right() - 244, r.bottom() - 46, 224, 30};
