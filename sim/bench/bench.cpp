@@ -34,7 +34,7 @@ Bench::Bench(Scenario scenario, std::uint64_t seed)
     state_.heater = heater_->start(lesson.throttle_found_turns, lesson.offset_found_turns);
     state_.controls.gas_tap_open = lesson.found_gas_open;
     state_.controls.power = lesson.found_power_on;
-    state_.room = room_as_found(lesson.site, state_.condition, lesson.found_gas_open,
+    state_.room = room_as_found(lesson.site, state_.condition, lesson.gas, lesson.found_gas_open,
                                 heater_->flow_constants().supply_standing_pa);
     state_.analyzer = analyzer_->start(seed);
     throttle_found_ = state_.heater.throttle.head;

@@ -9,8 +9,10 @@ namespace quarterturn::bench {
 
 namespace {
 
-double leak_m3_h(const heater::Condition& c, bool tap_open, double pressure_pa) {
-    return tap_open ? c.gas_leak_m3_h * std::sqrt(std::max(0.0, pressure_pa) / 2000) : 0.0;
+//! A hole lets out the more, the higher the pressure and the lighter the gas; figures are for natural gas at 2000 Pa.
+double through_hole(double natural_m3_h, double pressure_pa, const gas::Mixture& gas) {
+    constexpr double natural_density = 0.6;
+    return natural_m3_h * std::sqrt(std::max(0.0, pressure_pa) / 2000 * natural_density / gas.relative_density());
 }
 
 //! Flue gas that gets into the room [m3/s].
@@ -28,11 +30,12 @@ double spilt_m3_s(const RoomInput& in) {
 
 }  // namespace
 
-RoomState room_as_found(const heater::Site& site, const heater::Condition& c, bool gas_tap_open, double standing_pa) {
+RoomState room_as_found(const heater::Site& site, const heater::Condition& c, const gas::Mixture& gas,
+                        bool gas_tap_open, double standing_pa) {
     RoomState r;
     r.co_ppm = c.other_co_ppm;
     const double change_m3_h = std::max(0.01, site.room_air_changes_h) * site.room_m3;
-    r.gas_pct = 100 * leak_m3_h(c, gas_tap_open, standing_pa) / change_m3_h;
+    if (gas_tap_open) r.gas_pct = 100 * through_hole(c.gas_leak_m3_h, standing_pa, gas) / change_m3_h;
     return r;
 }
 
@@ -48,13 +51,16 @@ void room_second(RoomState& r, const RoomInput& in) {
     r.co_ppm +=
         spilt_s * (h.flue.co_ppm_dry - r.co_ppm) - fresh_s * r.co_ppm + c.other_co_ppm * site.room_air_changes_h / 3600;
     r.o2_pct += spilt_s * (h.flue.o2_dry_pct - r.o2_pct) + fresh_s * (20.946 - r.o2_pct);
-    double gas_m3_s = leak_m3_h(c, in.gas_tap_open, h.flow.supply_working_pa) / 3600;
-    if (in.test_point_open && in.gas_tap_open) gas_m3_s += kTestPointLeak_m3_h / 3600;
+    double hole_m3_h = 0;
+    if (in.gas_tap_open) hole_m3_h = c.gas_leak_m3_h + (in.test_point_open ? kTestPointLeak_m3_h : 0);
+    const double gas_m3_s =
+        hole_m3_h > 0 ? through_hole(hole_m3_h, h.flow.supply_working_pa, in.heater->gas()) / 3600 : 0;
     r.gas_pct += 100 * gas_m3_s / site.room_m3 - changes_h / 3600 * r.gas_pct;
 }
 
 RoomState room_after_hours(const RoomInput& in, double hours) {
-    RoomState r = room_as_found(in.heater->site(), *in.condition, in.gas_tap_open, in.state->flow.supply_working_pa);
+    RoomState r = room_as_found(in.heater->site(), *in.condition, in.heater->gas(), in.gas_tap_open,
+                                in.state->flow.supply_working_pa);
     for (int i = 0; i < static_cast<int>(3600 * hours); ++i) room_second(r, in);
     return r;
 }

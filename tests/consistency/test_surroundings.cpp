@@ -113,14 +113,14 @@ TEST_CASE("a leaking joint smells, shows on the detector and goes when the tap i
     CHECK(b.truth().room_gas_lel_pct < 0.3);
     // As found with the tap open the room has had time to fill: leak over air change.
     s.found_gas_open = true;
-    CHECK_THAT(Bench(s, 1).snapshot().room.gas_pct, WithinAbs(100 * 0.3 / (30 * 0.5), 0.01));
+    CHECK_THAT(Bench(s, 1).snapshot().room.gas_pct, WithinAbs(100 * 0.3 / (30 * 0.5), 0.02));
 }
 
 TEST_CASE("a manometer put on with the tap open lets gas out; shut, it does not") {
     Bench open(lesson(), 1), shut(lesson(), 1);
     doing(open, {"gas open", "manometer on"});
     doing(shut, {"manometer on", "gas open"});
-    CHECK(open.snapshot().room.gas_pct > 0.02);
+    CHECK(open.snapshot().room.gas_pct > 0.001);
     CHECK(shut.snapshot().room.gas_pct < 1e-9);
 }
 

@@ -19,12 +19,14 @@ const std::vector<std::string>& flue_columns() {
 }
 
 std::vector<std::string> flue_cells(const flame::FlueGas& g, double flame_k, double pressure_pa, bool out) {
+    // Where nothing burns there is no burnt gas to tell of.
+    if (out) return {report::fixed(g.air_ratio, 4), "", "", "", "", "", "", "", ""};
     return {report::fixed(g.air_ratio, 4),
             report::fixed(g.o2_dry_pct, 3),
             report::fixed(g.co2_dry_pct, 3),
-            out ? "" : report::significant(g.co_ppm_dry, 5),
-            out ? "" : report::significant(g.co_air_free_ppm(), 5),
-            out ? "" : report::significant(g.h2_ppm_dry, 5),
+            report::significant(g.co_ppm_dry, 5),
+            report::significant(g.co_air_free_ppm(), 5),
+            report::significant(g.h2_ppm_dry, 5),
             report::fixed(g.h2o_wet_pct, 3),
             report::fixed(flame_k, 1),
             report::fixed(g.dew_point_c(pressure_pa), 2)};
@@ -127,7 +129,7 @@ int flue(const Arguments& a) {
         const flame::FluePoint p = flue_point(g.value->mixture, gas::dry_air(), air_ratio, q);
         if (p.out)
             std::cerr << "flue:1:1: the flame is out at air ratio " << report::fixed(air_ratio, 3) << " (" << why_out(p)
-                      << "): CO and H2 are left empty\n";
+                      << "): its burnt gas is left empty\n";
         t.add(flue_cells(p.gas, p.flame_temp_k, q.pressure_pa, p.out));
     }
     std::cout << (o.has("csv") ? t.csv() : t.text());

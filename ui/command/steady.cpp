@@ -167,7 +167,7 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     Condition at_port = c;
     at_port.probe_in = at_port.port_open = true;
     const auto shown = meter.settled({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm}, room, at_port);
-    if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: CO and H2 are left empty\n";
+    if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: its burnt gas is left empty\n";
     using report::fixed;
     std::vector<std::string> columns = flue_columns();
     for (const char* name : {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa",
