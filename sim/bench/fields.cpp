@@ -60,10 +60,10 @@ QUARTERTURN_FIELDS(flame::Behaviour, F(lift), F(flashback), F(rumble));
 QUARTERTURN_FIELDS(flame::FlueGas, F(air_ratio), F(o2_dry_pct), F(co2_dry_pct), F(co_ppm_dry), F(h2_ppm_dry),
                    F(h2o_wet_pct), F(moles_per_fuel));
 QUARTERTURN_FIELDS(heater::HeaterState, F(stage), F(failed_trials), F(stage_steps), F(flame_steps), F(forced_steps),
-                   F(unstable_steps), F(thump_steps), F(flame), F(throttle), F(offset), F(sealed),
-                   F(fan_speed), F(gas_lag), F(cabinet_k), F(valve_k), F(outlet_c), F(flue_c), F(flue_target_c),
-                   F(load_target), F(efficiency), F(port_o2_pct), F(port_co_ppm), F(port_h2_ppm), F(port_co2_pct),
-                   F(flow), F(burn), F(look), F(flue));
+                   F(unstable_steps), F(thump_steps), F(flame), F(throttle), F(offset), F(sealed), F(fan_speed),
+                   F(gas_lag), F(cabinet_k), F(valve_k), F(outlet_c), F(flue_c), F(flue_target_c), F(load_target),
+                   F(efficiency), F(port_o2_pct), F(port_co_ppm), F(port_h2_ppm), F(port_co2_pct), F(flow), F(burn),
+                   F(look), F(flue));
 QUARTERTURN_FIELDS(heater::Controls, F(power), F(gas_tap_open), F(draw_l_min), F(forced));
 QUARTERTURN_FIELDS(heater::Condition, F(vent), F(intake), F(exchanger), F(wind_pa), F(recirculation), F(joint_leak),
                    F(spill), F(supplied), F(supply_line), F(supply_excess_pa), F(supply_drop_pa), F(gas_leak_m3_h),
