@@ -166,3 +166,27 @@ TEST_CASE("light-up: air before the spark, a puff of CO at the port, air after t
     CHECK(x.fan_speed < 0.05);
     CHECK(x.stage == Stage::standby);
 }
+
+TEST_CASE("a flame can burn where it cannot be lit") {
+    // Lit at low fire, where the two limits lie apart, and set as lean as a running flame still holds.
+    Sold s{"practice-38", *load_appliance(test::shipped(), "practice-38").value, false};
+    s.appliance.ignition_fire = s.appliance.low_fire;
+    const Heater h = made(s, at_sea());
+    double throttle = 0;
+    HeaterState x = h.settled(throttle, 0, s.appliance.low_fire);
+    while (throttle > -2.4 && x.burn.starting_margin > -0.2) x = h.settled(throttle -= 0.02, 0, s.appliance.low_fire);
+    INFO("air ratio " << x.flow.air_ratio);
+    REQUIRE(x.flame);
+    REQUIRE(x.burn.running_margin > 0.2);
+    const auto is_lit = [&](double turns) {
+        HeaterState cold = h.start(turns, 0);
+        bool lit = false;
+        for (int i = 0; i < 60 * 50; ++i) {
+            h.step(cold, {true, true, 10, ForcedFire::off});
+            lit = lit || cold.flame;
+        }
+        return lit;
+    };
+    CHECK_FALSE(is_lit(throttle));
+    CHECK(is_lit(0));
+}
