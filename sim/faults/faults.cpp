@@ -151,14 +151,15 @@ void add_unasked(Sense by, const Scene& s, std::vector<Sign>& out) {
     const auto add = [&](bool there, Sign sign) {
         if (there && std::find(out.begin(), out.end(), sign) == out.end()) out.push_back(sign);
     };
-    if (by == Sense::manometer && s.manometer_reads) {
-        const bool high_fire = s.fire == heater::Fire::high;
-        add(!s.gas_flows() && s.supply_pa > limits::kStandingTooHigh * s.working_pa.high, Sign::standing_pressure_high);
-        add(!s.gas_flows() && s.supply_pa < s.working_pa.low, Sign::standing_pressure_low);
-        add(!s.gas_flows() && s.supply_pa < limits::kStandingFell * s.standing_noted_pa, Sign::standing_pressure_fell);
-        add(high_fire && s.supply_pa > s.working_pa.high, Sign::working_pressure_high);
-        add(high_fire && s.supply_pa < s.working_pa.low, Sign::working_pressure_low);
-        add(high_fire && s.working_was_good && s.supply_pa < s.working_pa.low, Sign::working_pressure_fell);
+    if (by == Sense::manometer) {
+        add(s.reads_standing() && s.supply_pa > limits::kStandingTooHigh * s.working_pa.high,
+            Sign::standing_pressure_high);
+        add(s.reads_standing() && s.supply_pa < s.working_pa.low, Sign::standing_pressure_low);
+        add(s.reads_standing() && s.supply_pa < limits::kStandingFell * s.standing_noted_pa,
+            Sign::standing_pressure_fell);
+        add(s.reads_working() && s.supply_pa > s.working_pa.high, Sign::working_pressure_high);
+        add(s.reads_working() && s.supply_pa < s.working_pa.low, Sign::working_pressure_low);
+        add(s.reads_working() && s.working_was_good && s.supply_pa < s.working_pa.low, Sign::working_pressure_fell);
     }
     if (by == Sense::room_monitor) {
         add(s.room_co_ppm > limits::kRoomCoRaised_ppm, Sign::room_co_raised);

@@ -34,8 +34,10 @@ struct Scene {
     bool draw_enough = true;        //!< what comes is enough for the fire that is asked
     bool measured = false;          //!< both fires have been read
 
-    //! The burner takes gas: standing pressure is what the manometer shows when it does not.
-    bool gas_flows() const { return flame || spark; }
+    //! The manometer shows standing pressure: the burner takes no gas, neither with a flame nor on trial for one.
+    bool reads_standing() const { return manometer_reads && !flame && !spark; }
+    //! It shows working pressure, as the sheet asks for it: at high fire.
+    bool reads_working() const { return manometer_reads && fire == heater::Fire::high; }
 };
 
 }  // namespace quarterturn::faults

@@ -9,20 +9,19 @@ namespace {
 constexpr SignOf kSigns[]{
     {Sense::manometer, Sign::working_pressure_low,
      [](const Scene& s) {
-         return s.condition.supply_drop_pa > 0 && s.manometer_reads && s.fire == heater::Fire::high &&
-                s.supply_pa < s.working_pa.low;
+         return s.condition.supply_drop_pa > 0 && s.reads_working() && s.supply_pa < s.working_pa.low;
      }},
     {Sense::manometer, Sign::working_pressure_fell,
      [](const Scene& s) {
-         return s.condition.supply_drop_pa > 0 && s.manometer_reads && s.fire == heater::Fire::high &&
-                s.working_was_good && s.supply_pa < s.working_pa.low;
+         return s.condition.supply_drop_pa > 0 && s.reads_working() && s.working_was_good &&
+                s.supply_pa < s.working_pa.low;
      }},
     {Sense::manometer, Sign::standing_pressure_low,
      [](const Scene& s) {
-         return s.condition.supply_drop_pa > 0 && s.manometer_reads && !s.gas_flows() && s.supply_pa < s.working_pa.low;
+         return s.condition.supply_drop_pa > 0 && s.reads_standing() && s.supply_pa < s.working_pa.low;
      }},
     {Sense::manometer, Sign::standing_pressure_fell, [](const Scene& s) {
-         return s.condition.supply_drop_pa > 0 && s.manometer_reads && !s.gas_flows() &&
+         return s.condition.supply_drop_pa > 0 && s.reads_standing() &&
                 s.supply_pa < limits::kStandingFell * s.standing_noted_pa;
      }}};
 }  // namespace

@@ -8,12 +8,12 @@ namespace quarterturn::faults {
 namespace {
 constexpr SignOf kSigns[]{{Sense::manometer, Sign::standing_pressure_high,
                            [](const Scene& s) {
-                               return s.condition.supply_excess_pa > 0 && s.manometer_reads && !s.flame &&
+                               return s.condition.supply_excess_pa > 0 && s.reads_standing() &&
                                       s.supply_pa > limits::kStandingTooHigh * s.working_pa.high;
                            }},
                           {Sense::manometer, Sign::working_pressure_high, [](const Scene& s) {
-                               return s.condition.supply_excess_pa > 0 && s.manometer_reads &&
-                                      s.fire == heater::Fire::high && s.supply_pa > s.working_pa.high;
+                               return s.condition.supply_excess_pa > 0 && s.reads_working() &&
+                                      s.supply_pa > s.working_pa.high;
                            }}};
 }  // namespace
 

@@ -6,8 +6,8 @@ namespace quarterturn::faults {
 
 namespace {
 constexpr SignOf kSigns[]{{Sense::manometer, Sign::working_pressure_low, [](const Scene& s) {
-                               return s.condition.supply_line > 1 && s.manometer_reads &&
-                                      s.fire == heater::Fire::high && s.supply_pa < s.working_pa.low;
+                               return s.condition.supply_line > 1 && s.reads_working() &&
+                                      s.supply_pa < s.working_pa.low;
                            }}};
 }  // namespace
 

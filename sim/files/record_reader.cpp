@@ -134,7 +134,7 @@ private:
         if (too_deep(text)) return wrong("is nested deeper than a record's lines are");
         const std::size_t bytes = text.size() + (whole ? 1 : 0);
         strip_what_mail_adds(text);
-        if (text.empty() && number_ > 1) return blank(bytes);
+        if (text.empty() && number_ > 1) return blank(bytes, whole);
         const json j = json::parse(text, nullptr, false);
         if (j.is_discarded()) {
             if (!whole && number_ > 1) {
@@ -155,8 +155,9 @@ private:
     }
 
     //! An editor leaves empty lines behind.
-    bool blank(std::size_t bytes) {
+    bool blank(std::size_t bytes, bool whole) {
         r_.whole_bytes += bytes;
+        r_.open_line = !whole;
         if (r_.carried.empty()) r_.carried = fmt::format("{}:{}:1: an empty line was put in", path_, number_);
         return true;
     }

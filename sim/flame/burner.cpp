@@ -189,24 +189,33 @@ double deck_heat_loss(const FlameKind& k, double air_ratio, double u_over_sl) {
     return std::clamp(loss, 0.0, 0.5);
 }
 
-DeckPoint deck_point(const BurnerDeck& deck, const Mixture& gas, const Air& air, double air_ratio, double load,
-                     double inlet_k, double pressure_pa) {
+DeckFeed::DeckFeed(const Mixture& g, const Air& a, double ratio, double inlet, double pressure)
+    : gas(g),
+      air(a),
+      air_ratio(ratio),
+      inlet_k(inlet),
+      pressure_pa(pressure),
+      speed_m_s(burning_velocity(g, a, ratio, inlet, pressure)),
+      kind(flame_kind(g)) {
+    const double n_air = ratio * g.stoichiometric_air(a);
+    const double molar_mass = (g.molar_mass_kg() + n_air * a.molar_mass_kg()) / (1 + n_air);
+    density_kg_m3 = pressure * molar_mass / (kGasConstant * inlet);
+}
+
+DeckPoint deck_point(const BurnerDeck& deck, const DeckFeed& f, double load) {
     const double q = std::max(load, 0.02);
-    const double n_air = air_ratio * gas.stoichiometric_air(air);
-    const double molar_mass = (gas.molar_mass_kg() + n_air * air.molar_mass_kg()) / (1 + n_air);
-    const double rho = pressure_pa * molar_mass / (kGasConstant * inlet_k);
     constexpr double reference_speed = 0.2486;  // natural gas, air ratio 1.3, as computed: the deck's data count in it
-    const double speed = burning_velocity(gas, air, air_ratio, inlet_k, pressure_pa);
     DeckPoint p;
-    p.u_over_sl = deck.full_flux_kg_m2s * q / rho / speed;
-    const double walls = deck.wall_loss / q * reference_speed / speed * std::min(1.0, air_ratio);
-    p.heat_loss = std::min(0.5, deck.deck_loss * deck_heat_loss(flame_kind(gas), air_ratio, p.u_over_sl) + walls);
+    p.u_over_sl = deck.full_flux_kg_m2s * q / f.density_kg_m3 / f.speed_m_s;
+    const double walls = deck.wall_loss / q * reference_speed / f.speed_m_s * std::min(1.0, f.air_ratio);
+    p.heat_loss = std::min(0.5, deck.deck_loss * deck_heat_loss(f.kind, f.air_ratio, p.u_over_sl) + walls);
     EquilibriumOptions eo;
-    eo.pressure_pa = pressure_pa;
-    p.flame_k = equilibrium_at_enthalpy(mix(gas, air, air_ratio, p.heat_loss, inlet_k, inlet_k), eo).temperature_k;
+    eo.pressure_pa = f.pressure_pa;
+    const FreshMixture fresh = mix(f.gas, f.air, f.air_ratio, p.heat_loss, f.inlet_k, f.inlet_k);
+    p.flame_k = equilibrium_at_enthalpy(fresh, eo).temperature_k;
     // The burnt gas fills the same room whatever its density: thin or hot gas passes in less time for its mass.
     constexpr double reference_k = 1820;  // natural gas, air ratio 1.3, load 1
-    const double dense = pressure_pa / kAtmosphere * reference_k / p.flame_k;
+    const double dense = f.pressure_pa / kAtmosphere * reference_k / p.flame_k;
     p.stirred_s = 1e-3 * deck.stirred_ms / q * dense;
     p.cooling_s = 1e-3 * deck.cooling_ms * std::pow(q, -deck.cooling_power) * dense;
     return p;

@@ -66,8 +66,18 @@ struct DeckPoint {
     double stirred_s = 0;
     double cooling_s = 0;
 };
-DeckPoint deck_point(const BurnerDeck& deck, const Mixture& gas, const Air& air, double air_ratio, double load,
-                     double inlet_k = 298.15, double pressure_pa = kAtmosphere);
+//! What comes to the deck: the same at every load.
+struct DeckFeed {
+    DeckFeed(const Mixture& gas, const Air& air, double air_ratio, double inlet_k = 298.15,
+             double pressure_pa = kAtmosphere);
+    const Mixture& gas;  //!< these two must outlive it
+    const Air& air;
+    double air_ratio, inlet_k, pressure_pa;
+    double density_kg_m3;
+    double speed_m_s;  //!< burning velocity
+    FlameKind kind;
+};
+DeckPoint deck_point(const BurnerDeck& deck, const DeckFeed& feed, double load);
 
 //! How far a flame stands off its deck: 0 sits, 1 about to go out, from u/S_L.
 double lift(double u_over_sl);

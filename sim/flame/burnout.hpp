@@ -18,7 +18,7 @@ struct BurnoutPath {
 
 //! The stirred zone: steady, adiabatic after the heat loss. Starts from equilibrium (the burning branch).
 //! Empty when that branch no longer exists for the set itself. When the hydrocarbon flame is out is another
-//! question: flame_limits.hpp.
+//! question: running_limit in burner.hpp.
 std::optional<GasState> stirred_zone(const FreshMixture& m, const BurnoutPath& p);
 
 //! Cools a gas at constant pressure down to end_k with the kinetics; frozen from there.

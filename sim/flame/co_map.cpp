@@ -56,7 +56,10 @@ Solved between(const std::array<Solved, kSolved.size()>& row, double air_ratio) 
 
 CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const Settings& settings)
     : gas_(gas), air_(air), pressure_pa_(settings.pressure_pa), nodes_(kAirRatios * kLoads) {
-    const FlameKind kind = flame_kind(gas);
+    std::vector<DeckFeed> feeds;
+    feeds.reserve(kSolved.size());
+    for (const double air_ratio : kSolved)
+        feeds.emplace_back(gas, air, air_ratio, settings.inlet_k, settings.pressure_pa);
 
     const auto solve_row = [&](std::size_t row) {
         const double load = std::exp(kLnLow + kLnStep * static_cast<double>(row * kBetween));
@@ -64,16 +67,15 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
         double ln_co = kFloorLn;
         double ln_h2 = kFloorLn;
         for (std::size_t i = 0; i < kSolved.size(); ++i) {
-            const double air_ratio = kSolved[i];
-            const DeckPoint d = deck_point(deck, gas, air, air_ratio, load, settings.inlet_k, settings.pressure_pa);
-            const FreshMixture fresh = mix(gas, air, air_ratio, d.heat_loss, settings.inlet_k, settings.inlet_k);
+            const DeckFeed& f = feeds[i];
+            const DeckPoint d = deck_point(deck, f, load);
+            const FreshMixture fresh = mix(gas, air, f.air_ratio, d.heat_loss, f.inlet_k, f.inlet_k);
             const double t = d.flame_k;
-            const auto burnt = burn_out(fresh, {d.stirred_s, d.cooling_s, settings.pressure_pa});
-            const double p = settings.pressure_pa;
-            const double running = std::log(d.stirred_s / running_limit(kind, air_ratio, t, p));
-            const double starting = std::log(d.stirred_s / starting_limit(kind, air_ratio, t, p));
+            const auto burnt = burn_out(fresh, {d.stirred_s, d.cooling_s, f.pressure_pa});
+            const double running = std::log(d.stirred_s / running_limit(f.kind, f.air_ratio, t, f.pressure_pa));
+            const double starting = std::log(d.stirred_s / starting_limit(f.kind, f.air_ratio, t, f.pressure_pa));
             if (burnt) {
-                ln_co = std::log(burnt->dry_ppm(CO) * late_burning(kind, running));
+                ln_co = std::log(burnt->dry_ppm(CO) * late_burning(f.kind, running));
                 ln_h2 = std::log(burnt->dry_ppm(H2));
             } else {
                 // The set itself is out. The gate below says so; the table goes on upwards so that it stays smooth.

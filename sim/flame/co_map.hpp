@@ -19,6 +19,11 @@ public:
         double flame_temp_k = 0;     //!< equilibrium after the deck's share
         double running_margin = 0;   //!< ln(stirred time / limit of a running flame); below 0 it is out
         double starting_margin = 0;  //!< the same for one that is lit: below 0 it does not catch
+
+        //! A flame that burns goes on here: neither cooled past its limit nor carried off.
+        bool burns() const { return running_margin > 0 && lift(u_over_sl) < 1; }
+        //! A flame can be lit here.
+        bool catches() const { return starting_margin > 0 && lift(u_over_sl) < 1; }
     };
 
     struct Settings {

@@ -68,7 +68,8 @@ const std::array<MixingNode, 9>& mixing_nodes() {
 
 FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const FlueRequest& q) {
     FluePoint r;
-    r.deck = deck_point(q.deck, gas, air, air_ratio, q.load, q.inlet_k, q.pressure_pa);
+    const DeckFeed feed(gas, air, air_ratio, q.inlet_k, q.pressure_pa);
+    r.deck = deck_point(q.deck, feed, q.load);
     if (q.heat_loss) r.deck.heat_loss = *q.heat_loss;
     if (q.stirred_s) r.deck.stirred_s = *q.stirred_s;
     if (q.cooling_s) r.deck.cooling_s = *q.cooling_s;
@@ -76,11 +77,10 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
     eo.pressure_pa = q.pressure_pa;
     r.flame_temp_k =
         equilibrium_at_enthalpy(mix(gas, air, air_ratio, r.deck.heat_loss, q.inlet_k, q.inlet_k), eo).temperature_k;
-    r.limit_s = running_limit(flame_kind(gas), air_ratio, r.flame_temp_k, q.pressure_pa);
+    r.limit_s = running_limit(feed.kind, air_ratio, r.flame_temp_k, q.pressure_pa);
     const bool bare = q.heat_loss && q.stirred_s;  // a bare stirred zone: no deck to lift from
     r.carried_off = !bare && lift(r.deck.u_over_sl) >= 1.0;
     r.out = r.deck.stirred_s < r.limit_s || r.carried_off;
-    const FlameKind kind = flame_kind(gas);
     double co = 0;
     double h2 = 0;
     double weight = 0;
@@ -94,8 +94,8 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
         const auto g = burn_out(fresh, path);
         if (!g) continue;
         const double t = equilibrium_at_enthalpy(fresh, eo).temperature_k;
-        const double margin = std::log(path.stirred_s / running_limit(kind, local, t, q.pressure_pa));
-        co += n.weight * g->dry_ppm(CO) * late_burning(kind, margin);
+        const double margin = std::log(path.stirred_s / running_limit(feed.kind, local, t, q.pressure_pa));
+        co += n.weight * g->dry_ppm(CO) * late_burning(feed.kind, margin);
         h2 += n.weight * g->dry_ppm(H2);
         weight += n.weight;
     }

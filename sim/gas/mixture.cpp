@@ -58,13 +58,16 @@ double Air::molar_mass_kg() const {
 Air dry_air() { return Air{}; }
 
 Air humid_air(double temperature_c, double relative_humidity, double pressure_pa) {
-    const double w = std::clamp(relative_humidity * water_saturation_pa(temperature_c) / pressure_pa, 0.0, 0.5);
+    return moist_air(std::clamp(relative_humidity * water_saturation_pa(temperature_c) / pressure_pa, 0.0, 0.5));
+}
+
+Air moist_air(double water) {
     Air a;
-    a.o2 *= 1 - w;
-    a.n2 *= 1 - w;
-    a.ar *= 1 - w;
-    a.co2 *= 1 - w;
-    a.h2o = w;
+    a.o2 *= 1 - water;
+    a.n2 *= 1 - water;
+    a.ar *= 1 - water;
+    a.co2 *= 1 - water;
+    a.h2o = water;
     return a;
 }
 

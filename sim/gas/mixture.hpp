@@ -42,6 +42,8 @@ struct Air {
 
 //! Dry reference air of the trade tables: O2 20.946, N2 78.084, Ar 0.934, CO2 0.036 %.
 Air dry_air();
+//! Dry air with this share of water vapour [mol/mol].
+Air moist_air(double water);
 //! Air with moisture. Relative humidity 0..1 at the given temperature and pressure.
 Air humid_air(double temperature_c, double relative_humidity, double pressure_pa);
 

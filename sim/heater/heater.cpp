@@ -125,7 +125,7 @@ HeaterState Heater::settled(const HeaterState& screws, double fire) const {
         burn(s);
         s.look = flame_behaviour(s);
         if (s.look.rumble > 0) burn(s);
-        s.flame = s.burn.running_margin > 0 && lift(s.burn.u_over_sl) < 1.0;
+        s.flame = s.burn.burns();
         s.flue_c = flue_target(s);
         const FlueGas drawn = at_port(s);
         s.port_o2_pct = drawn.o2_dry_pct;

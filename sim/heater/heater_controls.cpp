@@ -80,15 +80,13 @@ void Heater::purge_and_light(HeaterState& s, bool wanted) const {
 
 bool Heater::lights(const Flow& f) const {
     // A flame that is lit needs more time in the zone than one that burns: it may not catch where it would hold.
-    if (!can_burn(f.air_ratio)) return false;
-    const CoMap::Point p = map_->at(f.air_ratio, f.load);
-    return p.starting_margin > 0 && lift(p.u_over_sl) < 1.0;
+    return can_burn(f.air_ratio) && map_->at(f.air_ratio, f.load).catches();
 }
 
 bool Heater::flame_lost(HeaterState& s) const {
     // Out when the deck has cooled it past its limit or the flow has carried it off; lost to the sensor above the deck
     // when it burns back below it. A flame that rumbles goes on: a nuisance, for weeks if nobody minds it.
-    const bool holds = s.burn.running_margin > 0 && lift(s.burn.u_over_sl) < 1.0 && !s.look.flashback;
+    const bool holds = s.burn.burns() && !s.look.flashback;
     s.unstable_steps = holds ? 0 : s.unstable_steps + 1;
     return s.unstable_steps > kUnstableSteps && s.flame_steps > 2 * kUnstableSteps;
 }

@@ -75,7 +75,8 @@ TEST_CASE("a record cut off in the middle replays up to its last whole line and 
     for (const double share : {0.4, 0.63, 0.91, 0.999}) {
         const auto size = static_cast<std::size_t>(share * static_cast<double>(whole.size()));
         std::string part = whole.substr(0, size);
-        if (part.back() == '\n') part.pop_back();
+        // In the middle of a line: one that only lacks its line feed is whole.
+        while (part.back() == '\n' || part.back() == '}') part.pop_back();
         if (part.find('\n') == std::string::npos) continue;
         const std::string path = folder.write("cut.jsonl", part);
         const Record r = read_record(path);
@@ -395,4 +396,9 @@ TEST_CASE("a record that lost its last line feed or got empty lines is whole, an
     CHECK(on.problems.empty());
     CHECK(on.edited == "");
     CHECK(on.resumed.size() == 1);
+    // The same where the open line is an empty one.
+    const std::string carried = folder.write("carried.jsonl", text + "\n\r");
+    REQUIRE(RecordWriter::append(carried, read_record(carried), no));
+    CHECK(read_record(carried).edited == "");
+    CHECK(read_record(carried).resumed.size() == 1);
 }

@@ -187,8 +187,9 @@ Group flame_limits() {
     // Flashback: studied for slits of 0.5 to 1.2 mm at 80 to 100 % hydrogen; natural gas and a fifth of hydrogen do
     // not.
     const auto back = [](const Mixture& m, double l) {
-        const DeckPoint p = deck_point(BurnerDeck{}, m, dry_air(), l, 0.2);
-        return behaviour(p.u_over_sl, burning_velocity(m, dry_air(), l), l, 0.2).flashback ? 1.0 : 0.0;
+        const Air air = dry_air();
+        const DeckFeed feed(m, air, l);
+        return behaviour(deck_point(BurnerDeck{}, feed, 0.2).u_over_sl, feed.speed_m_s, l, 0.2).flashback ? 1.0 : 0.0;
     };
     const std::string slits = "Fruzza, Lamioni et al., arXiv 2311.18441 (F), practice (M)";
     g.checks.push_back(

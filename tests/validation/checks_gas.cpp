@@ -152,13 +152,7 @@ Group co2_o2() {
         }
     // Wet flue gas of a natural gas in humid air, 0.013 kg/kg.
     const Mixture natural = by_percent({{C::CH4, 97}, {C::C2H6, 2}, {C::C3H8, 1}});
-    const double w = 0.013 / 0.018015 / (0.013 / 0.018015 + 1 / 0.02896546);
-    Air humid;
-    humid.o2 *= 1 - w;
-    humid.n2 *= 1 - w;
-    humid.ar *= 1 - w;
-    humid.co2 *= 1 - w;
-    humid.h2o = w;
+    const Air humid = moist_air(0.013 / 0.018015 / (0.013 / 0.018015 + 1 / 0.02896546));
     const std::array<std::array<double, 4>, 4> wet{
         {{0, 9.47, 0.0, 19.91}, {10, 8.68, 1.72, 18.38}, {20, 8.02, 3.18, 17.08}, {30, 7.45, 4.43, 15.96}}};
     for (const auto& r : wet) {

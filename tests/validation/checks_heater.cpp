@@ -209,9 +209,7 @@ Group co_shape() {
         {"natural gas, high fire: 400 ppm at", practice, 1.075, rich, "air ratio", 0.045, "1.03 to 1.12", ""});
     const auto lean_wall = [](const CoMap& m, double load) {
         double l = 1.3;
-        while (l < 2.1 && m.at(l, load).co_ppm_dry < 200 && m.at(l, load).running_margin > 0 &&
-               lift(m.at(l, load).u_over_sl) < 1)
-            l += 0.001;
+        while (l < 2.1 && m.at(l, load).co_ppm_dry < 200 && m.at(l, load).burns()) l += 0.001;
         return l;
     };
     g.checks.push_back({"natural gas, low fire: 200 ppm or out at", "shape of FACTS 5.5 c (C), practice (M)", 1.50,

@@ -56,7 +56,7 @@ std::string co_picture() {
         double out_at = 0;
         for (double a = first; a <= last + 1e-9; a += 0.01) {
             const auto p = l.map->at(a, l.load);
-            if (a > 1.2 && (p.running_margin < 0 || lift(p.u_over_sl) >= 1)) {
+            if (a > 1.2 && !p.burns()) {
                 out_at = a;
                 break;
             }

@@ -98,7 +98,7 @@ files::DiskLibrary library() { return files::DiskLibrary(scenarios_folder()); }
 void complain(const std::string& line) { std::cerr << files::printable(line, 2 * files::kLongestMessage) << "\n"; }
 
 void print(const files::Problems& problems) {
-    for (const auto& p : problems) complain(p.text());
+    for (const auto& p : problems) std::cerr << p.text() << "\n";
 }
 
 files::Replay replayed(const files::Record& record, const std::string& path, std::int64_t up_to) {

@@ -17,12 +17,11 @@ bool take_record(const std::string& path, window::Start& start) {
     start.lesson = *files::lesson_of(r).value;
     start.record_path = path;
     if (!r.ended) {
-        files::NoRecord none;
-        start.writer = files::RecordWriter::append(path, r, none);
-        start.no_record = none.why;
+        files::NoRecord why;
+        start.writer = files::RecordWriter::append(path, r, why);
         // Written by another program just now: two would destroy it.
         if (!start.writer) {
-            complain(start.no_record);
+            complain(why.why);
             return false;
         }
     }

@@ -92,7 +92,7 @@ std::string Options::text(const std::string& name) const {
 }
 
 std::vector<std::string> Options::texts(const std::string& name) const {
-    if (!has(name) || values_[name].empty()) return {};
+    if (!has(name)) return {};
     if (values_[name].value().type() != typeid(std::vector<std::string>)) return {};  // a flag
     return values_[name].as<std::vector<std::string>>();
 }
