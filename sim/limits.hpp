@@ -83,4 +83,23 @@ inline constexpr double kStandingFell = 0.9;
 //! A typed pressure within this share of what the manometer showed was read [-] (M).
 inline constexpr double kPressureRead = 0.05;
 
+// What eye, ear and instrument tell.
+
+//! Water in the exchanger gurgles from here on [L] (M).
+inline constexpr double kGurgle_l = 0.4;
+//! The outlet pressure sags when it is below the governor's reference by this share of what the governor follows [-]: a
+//! governor that can follow stays within its offset (M).
+inline constexpr double kOutletSags = 0.08;
+//! A regulator that gives up this share of the standing pressure already at low fire droops; a line does not [-] (M).
+inline constexpr double kDroopAtLowFire = 0.06;
+//! A flame current to be reported [microampere] (M: sound flames give several).
+inline constexpr double kFlameCurrentSmall_ua = 3;
+//! A meter has turned when it counted this much [L]: two of its smallest steps.
+inline constexpr double kMeterTurns_l = 2;
+//! Air from the intake is its own flue gas from here down [% O2 on the display]: UK trade practice, O2 at least 20.6 at
+//! the intake's sample point (M).
+inline constexpr double kIntakeOxygen_pct = 20.6;
+//! A clocked input may differ this much from the true one [-]: the reading error of a minute at the meter (M).
+inline constexpr double kInputTrue = 0.06;
+
 }  // namespace quarterturn::limits

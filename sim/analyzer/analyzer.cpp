@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "sim/flame/flue_gas.hpp"
+#include "sim/gas/species.hpp"
 
 namespace quarterturn::analyzer {
 
@@ -20,6 +21,8 @@ double share(double time_s) { return 1.0 - std::exp(-kSlot_s / time_s); }
 double rounded(double v, double step) { return std::round(v / step) * step; }
 
 constexpr double kCleanO2_pct = 20.946;
+constexpr double kTipAtWall = 2;      // a probe that draws a quarter of air has its tip half way to the port's (M)
+constexpr double kTrapRated = 0.072;  // what condenses from gas saturated at 45 C in a room of 20 C [-]
 constexpr double kWetFilter = 0.006;  // a wet filter gains the resistance of six clean paths in a minute and a half
 
 }  // namespace
@@ -45,13 +48,20 @@ Analyzer::Analyzer(AnalyzerSpec spec)
       hose_slots_(std::clamp(static_cast<int>(std::lround(spec_.hose_s / kSlot_s)), 1, AnalyzerState::kHoseSlots - 1)),
       trap_(share(spec_.trap_s)),
       o2_(share(spec_.o2_t90_s / std::log(10.0))),
-      co_(share(spec_.co_t90_s / std::log(10.0))) {}
+      co_(share(spec_.co_t90_s / std::log(10.0))),
+      thermocouple_(share(spec_.thermocouple_t90_s / std::log(10.0))) {}
 
-AnalyzerState Analyzer::start(std::uint64_t seed) const {
+AnalyzerState Analyzer::start(std::uint64_t seed, double room_c) const {
     AnalyzerState s;
+    s.thermocouple_c = s.air_c = room_c;
     s.random = seed;
     s.hose_o2.fill(static_cast<float>(kCleanO2_pct));
     return s;
+}
+
+double Analyzer::tip_temp_c(const Sample& tip, const Sample& room, const Condition& path) {
+    const double near_wall = path.probe_in ? std::min(1.0, kTipAtWall * path.probe_short) : 0;
+    return tip.temp_c + near_wall * (room.temp_c - tip.temp_c);
 }
 
 double Analyzer::air_share(const Condition& path, double flow) {
@@ -70,9 +80,11 @@ void Analyzer::zero(AnalyzerState& s) const {
     const Sample e = error(s);
     s.o2_gain = kCleanO2_pct / std::max(1.0, s.o2_cell + e.o2_pct);
     s.co_zero = s.co_cell + s.co_soak + e.co_ppm;
+    note_air(s);
 }
 
-void Analyzer::zero_outdoors(AnalyzerState& s, const Condition& path) const {
+void Analyzer::zero_outdoors(AnalyzerState& s, const Condition& path, double outdoors_c) const {
+    s.thermocouple_c = outdoors_c;
     s.hose_o2.fill(static_cast<float>(kCleanO2_pct));
     s.hose_co.fill(0);
     s.hose_h2.fill(0);
@@ -87,7 +99,7 @@ void Analyzer::watch_anew(AnalyzerState& s) const {
     s.o2 = s.co2 = s.co = Trend{};
 }
 
-AnalyzerReading Analyzer::ideal(const Sample& sample, GasKind fuel) const {
+AnalyzerReading Analyzer::ideal(const Sample& sample, GasKind fuel, double air_c) const {
     AnalyzerReading r;
     r.on = true;
     r.o2_pct = std::clamp(sample.o2_pct, 0.0, 25.0);
@@ -96,11 +108,19 @@ AnalyzerReading Analyzer::ideal(const Sample& sample, GasKind fuel) const {
     r.co_ppm = std::clamp(co, 0.0, spec_.co_range_ppm);
     r.co2_blank = r.o2_pct > spec_.blank_above_o2_pct;
     r.co2_pct = std::max(0.0, spec_.fuel(fuel).co2_max_pct * (20.9 - r.o2_pct) / 20.9);
-    r.co_air_free_ppm = r.co2_blank ? 0 : air_free(r.co_ppm, r.o2_pct);
+    r.flue_c = sample.temp_c;
+    r.air_c = air_c;
+    if (r.co2_blank) return r;
+    r.co_air_free_ppm = air_free(r.co_ppm, r.o2_pct);
+    r.excess_air_pct = 100 * r.o2_pct / (20.9 - r.o2_pct);
+    r.co_co2 = r.co2_pct > 0 ? r.co_ppm / (1e4 * r.co2_pct) : 0;
+    const AnalyzerFuel& f = spec_.fuel(fuel);
+    r.loss_pct = (r.flue_c - r.air_c) * (f.loss_a / (21 - r.o2_pct) + f.loss_b);
+    r.efficiency_pct = 100 - r.loss_pct;
     return r;
 }
 
-AnalyzerReading Analyzer::settled(const Sample& tip, const Sample& room, const Condition& path) const {
+AnalyzerReading Analyzer::settled(const Sample& tip, const Sample& room, const Condition& path, double air_c) const {
     const double air = air_share(path, flow(path));
     const double o2 = (1 - air) * tip.o2_pct + air * room.o2_pct;
     const double co = (1 - air) * (tip.co_ppm + spec_.h2_cross * tip.h2_ppm) + air * room.co_ppm;
@@ -108,7 +128,8 @@ AnalyzerReading Analyzer::settled(const Sample& tip, const Sample& room, const C
     // Spanned in clean air the O2 cell's loss of signal is made up for; the CO cell has only its zero there.
     seen.o2_pct = o2;
     seen.co_ppm = (1 - path.co_cell_loss) * co;
-    return ideal(seen, path.fuel);
+    seen.temp_c = tip_temp_c(tip, room, path);
+    return ideal(seen, path.fuel, air_c);
 }
 
 void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, Condition& path) const {
@@ -130,8 +151,11 @@ void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, 
         s.hose_co[at] = static_cast<float>(own * at_tip.co_ppm + air * room.co_ppm);
         s.hose_h2[at] = static_cast<float>(own * at_tip.h2_ppm);
         if (s.on && at_tip.o2_pct < 18) {
-            // Water from the cooling sample; a full trap lets it through into the filter.
-            path.trap_level = std::min(1.0, path.trap_level + kSlot_s / spec_.trap_fill_s);
+            // Water that condenses from the sample on its way; a full trap lets it through into the filter.
+            const auto saturated = [](double t_c) { return gas::water_saturation_pa(t_c) / gas::kAtmosphere; };
+            const double brings = std::min(at_tip.water, saturated(std::min(at_tip.temp_c, 95.0)));
+            const double condenses = std::max(0.0, brings - saturated(room.temp_c)) / kTrapRated;
+            path.trap_level = std::min(1.0, path.trap_level + condenses * kSlot_s / spec_.trap_fill_s);
             if (path.trap_level >= 1) path.filter_clog = std::min(8.0, path.filter_clog + kWetFilter);
         }
         s.hose_at = (s.hose_at + 1) % AnalyzerState::kHoseSlots;
@@ -142,6 +166,7 @@ void Analyzer::step(AnalyzerState& s, const Sample& at_tip, const Sample& room, 
         const double o2_pace = path.o2_cell_loss > 0 ? o2_ / (1 + 20 * path.o2_cell_loss) : o2_;
         const double co_pace = path.co_cell_loss > 0 ? co_ / (1 + 4 * path.co_cell_loss) : co_;
         s.o2_cell += ((1 - path.o2_cell_loss) * s.trap.o2_pct - s.o2_cell) * o2_pace;
+        if (s.on) s.thermocouple_c += (tip_temp_c(at_tip, room, path) - s.thermocouple_c) * thermocouple_;
         const double there = s.trap.co_ppm + spec_.h2_cross * s.trap.h2_ppm;
         const double seen = (1 - path.co_cell_loss) * std::min(there, 1.5 * spec_.co_range_ppm);
         s.co_cell += (seen - s.co_cell) * co_pace;
@@ -209,11 +234,18 @@ void Analyzer::show(AnalyzerState& s, GasKind fuel) const {
     seen.o2_pct = (s.o2_cell + wrong.o2_pct) * s.o2_gain + s.o2_wander;
     seen.co_ppm = s.co_cell + s.co_soak + wrong.co_ppm - s.co_zero + s.co_wander;
     seen.h2_ppm = 0;  // its part is in the cell's signal already
-    AnalyzerReading r = ideal(seen, fuel);
+    seen.temp_c = s.thermocouple_c;
+    AnalyzerReading r = ideal(seen, fuel, s.air_c);
     r.o2_pct = rounded(r.o2_pct, 0.1);
     r.co2_pct = rounded(r.co2_pct, 0.1);
     r.co_ppm = rounded(r.co_ppm, 1);
     r.co_air_free_ppm = rounded(r.co_air_free_ppm, 1);
+    r.flue_c = rounded(r.flue_c, 0.1);
+    r.air_c = rounded(r.air_c, 0.1);
+    r.excess_air_pct = rounded(r.excess_air_pct, 1);
+    r.co_co2 = rounded(r.co_co2, 0.0001);
+    r.loss_pct = rounded(r.loss_pct, 0.1);
+    r.efficiency_pct = rounded(r.efficiency_pct, 0.1);
     const bool was_blank = s.shown.co2_blank;
     s.shown = r;
     if (was_blank && !r.co2_blank) s.past_count = s.past_at = 0;  // a new gas: the past says nothing about it

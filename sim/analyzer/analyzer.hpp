@@ -17,6 +17,8 @@ using heater::Condition;
 struct AnalyzerFuel {
     std::string name;
     double co2_max_pct = 11.8;
+    //! Loss = (flue - air) (a / (21 - O2) + b), % of the inferior heating value: 1. BImSchV (2010), Annex 2, 3.4.1.
+    double loss_a = 0.66, loss_b = 0.009;
 };
 
 struct AnalyzerSpec {
@@ -40,17 +42,23 @@ struct AnalyzerSpec {
     // Slow drift of the zeros.
     double drift_o2_pct_h = -0.06;
     double drift_co_ppm_h = 1.5;
-    double trap_fill_s = 2400;  //!< of sampling flue gas, from empty to full
+    //! Of sampling gas that is saturated at 45 C in a room of 20 C, from empty to full. It goes with the water that
+    //! condenses on the way.
+    double trap_fill_s = 2400;
+    double thermocouple_t90_s = 12;
     double soak_time_s = 150;   //!< a CO cell that was over its range gives the excess back over this time
-    std::array<AnalyzerFuel, 2> fuels{{{"natural gas", 11.8}, {"propane", 13.8}}};  //!< by GasKind
+    std::array<AnalyzerFuel, 2> fuels{
+        {{"natural gas", 11.8, 0.66, 0.009}, {"propane", 13.8, 0.63, 0.008}}};  //!< by GasKind
     const AnalyzerFuel& fuel(GasKind k) const { return fuels[static_cast<std::size_t>(k)]; }
 };
 
-//! What comes in at the probe's tip. Dry.
+//! What comes in at the probe's tip: dry, with the water it brings and its temperature.
 struct Sample {
     double o2_pct = 20.946;
     double co_ppm = 0;
     double h2_ppm = 0;
+    double temp_c = 18;
+    double water = 0;  //!< mole fraction [-]
 };
 
 struct AnalyzerState {
@@ -69,6 +77,8 @@ struct AnalyzerState {
     double o2_cell = 20.946;
     double co_cell = 0;
     double o2_wander = 0, co_wander = 0;  //!< slow noise
+    double thermocouple_c = 18;           //!< in the probe
+    double air_c = 18;                    //!< combustion air as last measured, at zeroing or in the intake
     double o2_gain = 1, co_zero = 0;      //!< stored when zeroed: air is taken for 20.9 % O2 and no CO
     AnalyzerReading shown;
     // The last half minute of the display, one a second.
@@ -83,7 +93,7 @@ class Analyzer {
 public:
     explicit Analyzer(AnalyzerSpec spec);
 
-    AnalyzerState start(std::uint64_t seed) const;
+    AnalyzerState start(std::uint64_t seed, double room_c = 18) const;
     //! One step of 20 ms with this gas around the probe's tip and this air in the room.
     //! Of the condition it reads the sample path and the fuel, and ages trap and filter. The probe's depth counts only
     //! while it is in the flue.
@@ -99,12 +109,17 @@ public:
     //! Stores what makes the present gas read as clean air: a gain for O2, an offset for CO.
     void zero(AnalyzerState& s) const;
     //! The same in outside air, whatever is at the tip.
-    void zero_outdoors(AnalyzerState& s, const Condition& path) const;
+    void zero_outdoors(AnalyzerState& s, const Condition& path, double outdoors_c = 15) const;
+    //! Takes the probe's temperature for that of the combustion air.
+    void note_air(AnalyzerState& s) const { s.air_c = s.thermocouple_c; }
 
-    //! What the display would come to for a steady sample, before noise and rounding.
-    AnalyzerReading ideal(const Sample& sample, GasKind fuel) const;
+    //! What the display would come to for a steady sample and this temperature of the combustion air, before noise and
+    //! rounding.
+    AnalyzerReading ideal(const Sample& sample, GasKind fuel, double air_c = 15) const;
     //! What a warm analyzer, zeroed in clean air, comes to for a steady sample through this path.
-    AnalyzerReading settled(const Sample& at_tip, const Sample& room, const Condition& path) const;
+    AnalyzerReading settled(const Sample& at_tip, const Sample& room, const Condition& path, double air_c = 15) const;
+    //! Temperature at the probe's tip: one that ends near the wall is not in the core of the flue gas.
+    static double tip_temp_c(const Sample& at_tip, const Sample& room, const Condition& path);
     const AnalyzerSpec& spec() const { return spec_; }
 
 private:
@@ -113,7 +128,7 @@ private:
     Sample error(const AnalyzerState& s) const;
     AnalyzerSpec spec_;
     int hose_slots_;
-    double trap_, o2_, co_;  // shares of the way per 0.1 s
+    double trap_, o2_, co_, thermocouple_;  // shares of the way per 0.1 s
 };
 
 //! A small random generator whose whole state is one number: SplitMix64.

@@ -12,6 +12,13 @@ struct AnalyzerReading {
     double co2_pct = 0;          //!< from O2 and the fuel selected, rounded to 0.1
     double co_ppm = 0;           //!< as measured, rounded to 1
     double co_air_free_ppm = 0;  //!< rounded to 1; blank with CO2
+    double flue_c = 0;           //!< the probe's thermocouple, rounded to 0.1
+    double air_c = 0;            //!< combustion air, as it was last measured, rounded to 0.1
+    // Blank with CO2:
+    double excess_air_pct = 0;  //!< shop form: O2 / (20.9 - O2), rounded to 1
+    double co_co2 = 0;          //!< CO over CO2, rounded to 0.0001
+    double loss_pct = 0;        //!< of the inferior heating value, by the trade's law, rounded to 0.1
+    double efficiency_pct = 0;  //!< what that leaves; the law knows no condensing
 };
 
 //! One reading's recent past, as the display showed it.

@@ -30,9 +30,12 @@ constexpr std::array<FieldSpec, kFieldCount> kFields{{{"found_high_co2", 0, 20, 
                                                       {"left_low_co", 0, 99999, 1},
                                                       {"ambient_co", 0, 99999, 1},
                                                       {"standing_pa", 0, 20000, 1},
-                                                      {"working_pa", 0, 20000, 1}}};
+                                                      {"working_pa", 0, 20000, 1},
+                                                      {"input_high_kw", 0, 200, 0.01},
+                                                      {"input_low_kw", 0, 200, 0.01}}};
 constexpr double kMostDraw_l_min = 40, kDrawStep_l_min = 0.1;
 constexpr std::array<int, 5> kTurnTicks{16, 8, 4, 2, 1};
+constexpr std::array<int, 3> kWatching_s{60, 120, 300};
 
 //! One word or number of a payload: an index into words, or a number if there are none.
 struct Slot {
@@ -73,7 +76,7 @@ std::vector<Slot> slots(const ActionRow& row, const std::vector<double>& given) 
                     {"a direction", {"left", "right"}},
                     {"a step", {"1/2", "1/4", "1/8", "1/16", "1/32"}}};
         case Takes::forced_fire: return {{"a forced fire", {"off", "low", "high"}}};
-        case Takes::line: return {{"a line", {"found", "left", "ambient", "standing", "working"}}};
+        case Takes::line: return {{"a line", {"found", "left", "ambient", "standing", "working", "input", "outlet", "venturi"}}};
         case Takes::typed: {
             const FieldSpec& f = kFields[given.empty() ? 0 : static_cast<std::size_t>(given[0])];
             return {{"a field", field_words()}, {"a value for it", {}, f.low, f.high, f.step}};
@@ -81,6 +84,8 @@ std::vector<Slot> slots(const ActionRow& row, const std::vector<double>& given) 
         case Takes::sense: return {{"something to look at", look_words()}};
         case Takes::tool: return {{"a tool", {"none", "flat", "hex", "star", "pliers"}}};
         case Takes::cause: return {{"a cause", cause_words()}};
+        case Takes::test_point: return {{"a test point", {"inlet", "outlet", "venturi"}}};
+        case Takes::watching: return {{"how many seconds", {"60", "120", "300"}}};
     }
     return {};
 }
@@ -105,6 +110,8 @@ Payload made(Takes takes, const std::vector<double>& v) {
         case Takes::sense: return as_enum<Sense>(v[0]);
         case Takes::tool: return as_enum<Tool>(v[0]);
         case Takes::cause: return as_enum<Cause>(v[0]);
+        case Takes::test_point: return as_enum<TestPoint>(v[0] + 1);  // none is no test point
+        case Takes::watching: return Watching{kWatching_s[static_cast<std::size_t>(v[0])]};
     }
     return {};
 }
@@ -128,6 +135,11 @@ std::vector<double> values(const Payload& p) {
         std::vector<double> operator()(Line v) const { return one(static_cast<double>(v)); }
         std::vector<double> operator()(Sense v) const { return one(static_cast<double>(v)); }
         std::vector<double> operator()(Tool v) const { return one(static_cast<double>(v)); }
+        std::vector<double> operator()(TestPoint v) const { return one(static_cast<double>(v) - 1); }
+        std::vector<double> operator()(const Watching& w) const {
+            const auto at = std::find(kWatching_s.begin(), kWatching_s.end(), w.seconds);
+            return one(static_cast<double>(at - kWatching_s.begin()));
+        }
         std::vector<double> operator()(Cause v) const { return one(static_cast<double>(v)); }
     } visit;
     return std::visit(visit, p);

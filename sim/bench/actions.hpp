@@ -26,12 +26,15 @@ enum class Takes : std::uint8_t {
     typed,
     sense,
     tool,
-    cause
+    cause,
+    test_point,
+    watching
 };
 
 //! What an effect may touch.
 struct Workbench {
     BenchState& s;
+    const Task& task;  //!< what the hands were at, where it took time
     const Bench& bench;
     const Scenario& lesson;
     const Analyzer& analyzer;

@@ -15,8 +15,14 @@ Refused probe_refused(const Bench& b, const Action& a) {
 }
 
 Refused manometer_refused(const Bench& b, const Action& a) {
-    if (a.as<Set>().on != b.snapshot().condition.manometer_on) return {};
+    if (a.as<Set>().on != (b.snapshot().condition.manometer != TestPoint::none)) return {};
     return a.as<Set>().on ? Refusal::manometer_on_already : Refusal::manometer_not_on;
+}
+
+Refused move_refused(const Bench& b, const Action& a) {
+    const TestPoint now = b.snapshot().condition.manometer;
+    if (now == TestPoint::none) return Refusal::manometer_not_on;
+    return now == a.as<TestPoint>() ? Refused(Refusal::manometer_there_already) : Refused();
 }
 
 constexpr ActionRow kRows[]{
@@ -34,7 +40,7 @@ constexpr ActionRow kRows[]{
      Place::look_around},
     {Verb::zero_outdoors, "zero outdoors", Takes::nothing, "", "", takes_seconds<45>, never, needs_both,
      [](Workbench& w, const Action&) {
-         w.analyzer.zero_outdoors(w.s.analyzer, w.s.condition);
+         w.analyzer.zero_outdoors(w.s.analyzer, w.s.condition, w.lesson.site.air_temp_c);
          w.s.sheet.zero_step = w.s.step;
      },
      Place::tests},
@@ -45,7 +51,12 @@ constexpr ActionRow kRows[]{
     {Verb::probe, "probe", Takes::set, "in", "out", at_once, never, probe_refused,
      [](Workbench& w, const Action& a) { w.s.condition.probe_in = a.as<Set>().on; }, Place::look_around},
     {Verb::manometer, "manometer", Takes::set, "on", "off", takes_seconds<25>, never, manometer_refused,
-     [](Workbench& w, const Action& a) { w.s.condition.manometer_on = a.as<Set>().on; }, Place::tests},
+     [](Workbench& w, const Action& a) {
+         w.s.condition.manometer = a.as<Set>().on ? TestPoint::inlet : TestPoint::none;
+     },
+     Place::tests},
+    {Verb::manometer_to, "manometer to", Takes::test_point, "", "", takes_seconds<25>, never, move_refused,
+     [](Workbench& w, const Action& a) { w.s.condition.manometer = a.as<TestPoint>(); }, Place::tests},
 };
 
 }  // namespace

@@ -36,6 +36,7 @@ constexpr ActionRow kRows[]{
          w.s.heater.stage = Stage::standby;
          w.s.heater.stage_steps = 0;
          w.s.heater.failed_trials = 0;
+         w.s.heater.code = heater::Code::none;
      },
      Place::look_around},
 };

@@ -1,4 +1,6 @@
 // Looking, listening, smelling, testing: each brings a finding.
+#include <cmath>
+
 #include "sim/bench/actions.hpp"
 
 namespace quarterturn::bench {
@@ -12,13 +14,38 @@ double seconds_to_look(const Action& a) { return faults::look_of(a.as<Sense>()).
 Refused look_refused(const Bench& b, const Action& a) {
     const Controls& c = b.snapshot().controls;
     if (a.as<Sense>() == Sense::orifice && (c.gas_tap_open || c.power)) return Refusal::orifice_behind_cover;
+    if (a.as<Sense>() == Sense::fan && c.power) return Refusal::power_off_for_fan;
     return {};
 }
 
+double seconds_to_watch(const Action& a) { return a.as<practice::Watching>().seconds; }
+
+//! What the meter's digits or dial moved on by: read at both ends in its own steps.
+double counted_m3(const Workbench& w) {
+    const double step = w.lesson.site.meter_step_m3();
+    return step * (std::floor(w.s.meter_m3 / step) - std::floor(w.task.meter_m3 / step));
+}
+
 void find(Workbench& w, const Action& a) {
-    const Scene scene = w.bench.scene();
+    Scene scene = w.bench.scene();
     const Sense by = *practice::sense_of(a);
     Finding f;
+    if (by == Sense::meter) {
+        f.metered_m3 = counted_m3(w);
+        f.seconds = seconds_to_watch(a);
+        f.fire = w.task.fire;
+        scene.metered_l = 1000 * f.metered_m3;
+    }
+    if (by == Sense::intake_sample) {
+        f.slip = w.s.analyzer.shown;
+        scene.intake_o2_pct = f.slip.o2_pct;
+        w.analyzer.note_air(w.s.analyzer);
+    }
+    if (by == Sense::panel) {
+        f.flame_ua = std::round(10 * w.s.heater.flame_ua) / 10;
+        f.code = w.s.heater.code;
+    }
+    f.flame = w.s.heater.flame;
     f.step = w.s.step;
     f.by = a;
     f.signs = perceive(by, scene);
@@ -37,6 +64,9 @@ constexpr ActionRow kRows[]{
     {Verb::smell, "smell", Takes::nothing, "", "", takes_seconds<5>, never, allowed, find, Place::tests},
     {Verb::test_joints, "test joints", Takes::nothing, "", "", takes_seconds<60>, never, allowed, find, Place::tests},
     {Verb::test_hose, "test hose", Takes::nothing, "", "", takes_seconds<20>, never, needs_both, find, Place::tests},
+    {Verb::clock_meter, "clock meter", Takes::watching, "", "", seconds_to_watch, never, allowed, find, Place::tests},
+    {Verb::sample_intake, "sample intake", Takes::nothing, "", "", takes_seconds<90>, never, needs_both, find,
+     Place::tests},
     {Verb::print, "print", Takes::nothing, "", "", takes_seconds<5>, never, needs_analyzer, find, Place::tests},
 };
 

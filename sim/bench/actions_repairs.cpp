@@ -38,6 +38,10 @@ constexpr ActionRow kRows[]{
      [](Workbench& w, const Action&) { w.s.condition.trap_level = 0; }, Place::hands},
     {Verb::change_filter, "change filter", Takes::nothing, "", "", takes_seconds<30>, never, needs_probe_out,
      [](Workbench& w, const Action&) { w.s.condition.filter_clog = 0; }, Place::hands},
+    {Verb::clear_drain, "clear drain", Takes::nothing, "", "", takes_seconds<120>, never, allowed,
+     [](Workbench& w, const Action&) { w.s.condition.drain_blocked = 0; }, Place::hands},
+    {Verb::set_fan, "set fan", Takes::nothing, "", "", takes_seconds<20>, never, allowed,
+     [](Workbench& w, const Action&) { w.s.condition.fan_setting = 1; }, Place::hands},
     {Verb::windows, "windows", Takes::set, "open", "shut", takes_seconds<5>, never, allowed,
      [](Workbench& w, const Action& a) { w.s.condition.windows_open = a.as<Set>().on; }, Place::hands},
 };

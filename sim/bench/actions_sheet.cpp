@@ -1,4 +1,6 @@
 // The job sheet, hints, and the end.
+#include <cmath>
+
 #include "sim/bench/actions.hpp"
 
 namespace quarterturn::bench {
@@ -22,14 +24,21 @@ Refused reading_refused(const Bench& b) {
     return starved ? Refusal::draw_too_small_to_record : Refusal::neither_fire_held;
 }
 
+//! Whatever the hose is on: a reading from the wrong test point can be written down.
 Refused pressure_refused(const Bench& b, bool working) {
     const BenchState& s = b.snapshot();
-    if (!s.condition.manometer_on) return Refusal::manometer_needed;
+    if (s.condition.manometer == TestPoint::none) return Refusal::manometer_needed;
     if (!s.controls.gas_tap_open) return Refusal::tap_shut_no_pressure;
     if (!working) return s.heater.flame ? Refused(Refusal::standing_needs_no_flame) : Refused();
     if (b.fire() == Fire::high) return {};
     const bool starved = s.controls.forced == ForcedFire::high && !b.draw_enough();
     return starved ? Refusal::working_needs_draw : Refusal::working_needs_high_fire;
+}
+
+const Finding* last_clocked(const BenchState& s) {
+    for (auto f = s.findings.rbegin(); f != s.findings.rend(); ++f)
+        if (f->by.verb == Verb::clock_meter) return &*f;
+    return nullptr;
 }
 
 Refused record_refused(const Bench& b, const Action& a) {
@@ -41,6 +50,15 @@ Refused record_refused(const Bench& b, const Action& a) {
             return b.snapshot().condition.probe_in ? Refused(Refusal::ambient_needs_probe_out) : Refused();
         case Line::standing: return pressure_refused(b, false);
         case Line::working: return pressure_refused(b, true);
+        case Line::input: {
+            const Finding* f = last_clocked(b.snapshot());
+            if (!f) return Refusal::meter_not_clocked;
+            return f->fire == Fire::high || f->fire == Fire::low ? Refused() : Refused(Refusal::meter_fire_not_held);
+        }
+        case Line::outlet:
+        case Line::venturi:
+            if (b.snapshot().condition.manometer == TestPoint::none) return Refusal::manometer_needed;
+            return b.fire() == Fire::high || b.fire() == Fire::low ? Refused() : Refused(Refusal::neither_fire_held);
     }
     return {};
 }
@@ -48,13 +66,24 @@ Refused record_refused(const Bench& b, const Action& a) {
 void record(Workbench& w, const Action& a) {
     JobSheet& sheet = w.s.sheet;
     const bool high = w.bench.fire() == Fire::high;
-    const Noted pressure{true, false, w.s.step, w.s.heater.flow.supply_working_pa};
+    const Noted pressure{true, false, w.s.step, w.bench.manometer_pa()};
     switch (a.as<Line>()) {
         case Line::found: (high ? sheet.found_high : sheet.found_low) = w.bench.reading_now(); break;
         case Line::left: (high ? sheet.left_high : sheet.left_low) = w.bench.reading_now(); break;
-        case Line::ambient: sheet.ambient_co = {true, false, w.s.step, w.s.analyzer.shown.co_ppm}; break;
+        case Line::ambient:
+            sheet.ambient_co = {true, false, w.s.step, w.s.analyzer.shown.co_ppm};
+            sheet.ambient_co2 = {true, false, w.s.step, std::round(1e4 * w.s.room.co2_pct)};
+            break;
         case Line::standing: sheet.standing_pa = pressure; break;
         case Line::working: sheet.working_pa = pressure; break;
+        case Line::input: {
+            const Finding& f = *last_clocked(w.s);
+            const double kw = 1000 * f.metered_m3 / f.seconds * w.bench.papers().heating_value_mj_m3;
+            (f.fire == Fire::high ? sheet.input_high_kw : sheet.input_low_kw) = {true, false, f.step, kw};
+            break;
+        }
+        case Line::outlet: (high ? sheet.outlet_high_pa : sheet.outlet_low_pa) = pressure; break;
+        case Line::venturi: (high ? sheet.venturi_high_pa : sheet.venturi_low_pa) = pressure; break;
     }
 }
 
@@ -62,7 +91,7 @@ void record(Workbench& w, const Action& a) {
 void type_into(Reading& r, const Workbench& w, bool of_high, bool co, double value) {
     if (!r.set) {
         r = w.bench.reading_now();
-        r.co2_pct = r.o2_pct = r.co_ppm = 0;
+        r.co2_pct = r.o2_pct = r.co_ppm = r.flue_c = r.air_c = r.loss_pct = 0;
     }
     if (w.bench.fire() != (of_high ? Fire::high : Fire::low)) {  // from memory, or out of the air
         r.settled = false;
@@ -88,6 +117,8 @@ void enter(Workbench& w, const Action& a) {
         case Field::ambient_co: return note(s.ambient_co);
         case Field::standing_pa: return note(s.standing_pa);
         case Field::working_pa: return note(s.working_pa);
+        case Field::input_high_kw: return note(s.input_high_kw);
+        case Field::input_low_kw: return note(s.input_low_kw);
     }
 }
 

@@ -14,6 +14,8 @@ using faults::Fault;
 using faults::Remedy;
 using faults::Scene;
 
+constexpr double kTrialPulls_l = 2;  // of air in the line a lighting trial pulls through at most
+
 //! The scenes a job brings about while things stand like this: standing with the tap open, and running at high fire,
 //! with manometer and analyzer at work and the room left to itself for a while.
 std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s) {
@@ -30,6 +32,10 @@ std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s) {
     standing.working_pa = lesson.sheet().supply_working_pa;
     standing.supply_pa = h.flow_constants().supply_standing_pa;
     standing.standing_noted_pa = lesson.site.supply_standing_pa;
+    standing.metered_l = 1000 * 60 * (leaking_m3_s({&h, &screws, &c, true, false}) + c.other_gas_m3_h / 3600);
+    // What the first trial does not pull through makes it fail.
+    standing.line_air_l = c.line_air_l;
+    if (c.line_air_l > kTrialPulls_l) standing.code = heater::Code::no_flame_on_trial;
     const RoomState air = room_after_hours({&h, &high, &c, true, false}, 0.5);
     standing.room_co_ppm = air.co_ppm;
     standing.room_gas_lel_pct = lower_limit_pct(air, lesson.gas);
@@ -39,7 +45,21 @@ std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s) {
     running.load = high.flow.load;
     running.supply_pa = high.flow.supply_working_pa;
     running.working_was_good = true;
-    return {standing, running};
+    running.outlet_reads = true;
+    running.outlet_pa = high.flow.gas_outlet_pa;
+    running.venturi_pa = high.flow.venturi_pa;
+    running.flame_ua = high.flame_ua;
+    running.standing_l = h.appliance().assumed.flood_l * (c.drain_blocked > 0.02 ? 1 : 0);
+    running.line_air_l = 0;
+    running.intake_o2_pct = 100 * h.flow_constants().air.o2 / (1 - h.flow_constants().air.h2o);
+    const heater::HeaterState low = h.settled(screws, lesson.appliance.low_fire);
+    Scene small = running;
+    small.fire = Fire::low;
+    small.load = low.flow.load;
+    small.supply_pa = low.flow.supply_working_pa;
+    small.outlet_pa = low.flow.gas_outlet_pa;
+    small.flame_ua = low.flame_ua;
+    return {standing, running, small};
 }
 
 bool showed(const Scenario& lesson, const TimedFault& f, double until_s) {

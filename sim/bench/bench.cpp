@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <utility>
 
 #include "sim/bench/action_text.hpp"
 #include "sim/bench/actions.hpp"
@@ -10,6 +11,28 @@
 namespace quarterturn::bench {
 
 using practice::Refusal;
+
+namespace {
+
+//! Does a heater made for one condition serve for the other? What is hung on and off while it runs does not reach it.
+bool same_heater(Condition a, const Condition& b) {
+    a.seal_on = b.seal_on;
+    a.seal_broken = b.seal_broken;
+    a.throttle_cap_on = b.throttle_cap_on;
+    a.offset_cap_on = b.offset_cap_on;
+    a.manometer = b.manometer;
+    a.port_open = b.port_open;
+    a.probe_in = b.probe_in;
+    a.windows_open = b.windows_open;
+    a.hose_leak = b.hose_leak;
+    a.probe_short = b.probe_short;
+    a.trap_level = b.trap_level;
+    a.filter_clog = b.filter_clog;
+    a.fuel = b.fuel;
+    return a == b;
+}
+
+}  // namespace
 
 Bench::Bench(Scenario scenario, std::uint64_t seed)
     : scenario_(std::make_shared<const Scenario>(std::move(scenario))),
@@ -36,7 +59,7 @@ Bench::Bench(Scenario scenario, std::uint64_t seed)
     state_.controls.power = lesson.found_power_on;
     state_.room = room_as_found(lesson.site, state_.condition, lesson.gas, lesson.found_gas_open,
                                 heater_->flow_constants().supply_standing_pa);
-    state_.analyzer = analyzer_->start(seed);
+    state_.analyzer = analyzer_->start(seed, lesson.site.room_temp_c);
     throttle_found_ = state_.heater.throttle.head;
     offset_found_ = state_.heater.offset.head;
 }
@@ -63,6 +86,17 @@ Fire Bench::fire() const {
     return Fire::other;
 }
 
+double Bench::manometer_pa() const {
+    const heater::Flow& f = state_.heater.flow;
+    switch (state_.condition.manometer) {
+        case TestPoint::none: return 0;
+        case TestPoint::inlet: return state_.controls.gas_tap_open ? f.supply_working_pa : 0;  // it is behind the tap
+        case TestPoint::outlet: return std::round(10 * f.gas_outlet_pa) / 10;
+        case TestPoint::venturi: return std::round(10 * f.venturi_pa) / 10;
+    }
+    return 0;
+}
+
 bool Bench::draw_enough() const {
     const double draw = draw_l_min();
     if (draw < scenario_->appliance.draw_min_l_min) return false;
@@ -79,6 +113,9 @@ Reading Bench::reading_now() const {
     r.co_ppm = a.shown.co_ppm;
     r.settled = a.co2.settled && a.co.settled;
     r.run_s = state_.heater.flame_steps * kStep_s;
+    r.flue_c = a.shown.flue_c;
+    r.air_c = a.shown.air_c;
+    r.loss_pct = a.shown.loss_pct;
     return r;
 }
 
@@ -98,21 +135,16 @@ Refused Bench::apply(const Action& wanted) {
     const ActionRow& row = row_of(a.verb);
     if (row.emergency(a)) state_.task = {};
     if (const double s = row.seconds(a); s > 0)
-        state_.task = {true, a, state_.step + std::llround(s * kStepsPerSecond)};
+        state_.task = {true, a, state_.step + std::llround(s * kStepsPerSecond), state_.meter_m3, fire()};
     else
-        carry_out(a);
+        carry_out(a, {});
     return {};
 }
 
-void Bench::carry_out(const Action& a) {
-    Workbench w{state_, *this, *scenario_, *analyzer_};
-    const auto parts = [this] {
-        const Condition& c = state_.condition;
-        return std::tuple(c.orifice_area, c.orifice, c.fan_factor, c.gas_switch, c.tube_off);
-    };
-    const auto before = parts();
+void Bench::carry_out(const Action& a, const Task& task) {
+    Workbench w{state_, task, *this, *scenario_, *analyzer_};
     row_of(a.verb).effect(w, a);
-    if (parts() != before) stand_anew();
+    if (!same_heater(state_.condition, heater_->condition())) stand_anew();
 }
 
 void Bench::change_faults() {
@@ -129,9 +161,8 @@ void Bench::step() {
     BenchState& s = state_;
     if (next_change_ < changes_.size() && changes_[next_change_].step <= s.step) change_faults();
     if (s.task.set && s.step >= s.task.until) {
-        const Action a = s.task.action;
-        s.task = {};
-        carry_out(a);
+        const Task done = std::exchange(s.task, {});
+        carry_out(done.action, done);
     }
     const double hold = scenario_->appliance.forced_hold_s;
     if (s.controls.forced != ForcedFire::off && s.heater.forced_steps >= hold * kStepsPerSecond)
@@ -140,15 +171,44 @@ void Bench::step() {
     c.draw_l_min = draw_l_min();
     heater_->step(s.heater, c);
     if (s.step % kStepsPerSecond == 0) {
-        const bool at_test_point = s.task.set && s.task.action.verb == Verb::manometer;
-        room_second(s.room, {heater_.get(), &s.heater, &s.condition, s.controls.gas_tap_open, at_test_point});
+        if (s.task.set && s.task.fire != fire()) s.task.fire = Fire::other;
+        const RoomInput in{heater_.get(), &s.heater, &s.condition, s.controls.gas_tap_open, at_open_test_point()};
+        room_second(s.room, in);
+        // The meter stands before the tap: it counts what burns, what leaks behind it, and what others draw.
+        s.meter_m3 += heater_->metered_m3_s(s.heater) + leaking_m3_s(in) + s.condition.other_gas_m3_h / 3600;
         notice();
     }
-    const analyzer::Sample room{s.room.o2_pct, s.room.co_ppm, 0};
-    const bool in_flue = s.condition.probe_in && s.condition.port_open;
-    const analyzer::Sample flue{s.heater.port_o2_pct, s.heater.port_co_ppm, s.heater.port_h2_ppm};
-    analyzer_->step(s.analyzer, in_flue ? flue : room, room, s.condition);
+    analyzer_->step(s.analyzer, at_tip(), room_air(), s.condition);
     ++s.step;
+}
+
+bool Bench::at_open_test_point() const {
+    const Task& t = state_.task;
+    if (!t.set) return false;
+    return t.action.verb == Verb::manometer ||
+           (t.action.verb == Verb::manometer_to && state_.condition.manometer == TestPoint::inlet) ||
+           (t.action.verb == Verb::manometer_to && t.action.as<TestPoint>() == TestPoint::inlet);
+}
+
+analyzer::Sample Bench::room_air() const {
+    return {state_.room.o2_pct, state_.room.co_ppm, 0, scenario_->site.room_temp_c, 0};
+}
+
+analyzer::Sample Bench::intake_air() const {
+    const gas::Air& air = heater_->flow_constants().air;
+    const HeaterState& h = state_.heater;
+    const double drawn = h.flame ? state_.condition.recirculation : 0;
+    const double dry = h.flame ? air.o2 / (1 - air.h2o) : gas::dry_air().o2;
+    return {100 * dry, drawn * h.port_co_ppm, drawn * h.port_h2_ppm,
+            scenario_->site.air_temp_c + drawn * (h.flue_c - scenario_->site.air_temp_c), 0};
+}
+
+analyzer::Sample Bench::at_tip() const {
+    const BenchState& s = state_;
+    if (s.task.set && s.task.action.verb == Verb::sample_intake) return intake_air();
+    if (!s.condition.probe_in || !s.condition.port_open) return room_air();
+    const HeaterState& h = s.heater;
+    return {h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm, h.flue_c, h.flame ? h.flue.h2o_wet_pct / 100 : 0};
 }
 
 Truth Bench::truth() const {

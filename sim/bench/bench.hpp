@@ -35,6 +35,8 @@ struct Task {
     bool set = false;
     Action action;
     std::int64_t until = 0;
+    double meter_m3 = 0;     //!< the gas meter when it began
+    Fire fire = Fire::off;   //!< the fire held since; other once it changed
 };
 
 //! Everything that changes on the bench. Copying it is a snapshot: resume, rewind and branch from it. Its fields stand
@@ -50,6 +52,7 @@ struct BenchState {
     Task task;
     std::vector<Finding> findings;
     std::vector<Noticed> noticed;
+    double meter_m3 = 0;            //!< what the gas meter has counted [m3]
     bool working_was_good = false;  //!< the working pressure has been inside the sheet's range at high fire
     JobSheet sheet;
     Outcome outcome = Outcome::none;
@@ -77,6 +80,8 @@ public:
 
     Fire fire() const;
     double draw_l_min() const;
+    //! What the manometer shows where its hose is [Pa]; 0 if it is nowhere or there is no pressure.
+    double manometer_pa() const;
     bool draw_enough() const;
     //! The display as it is now, as a reading of the job sheet.
     Reading reading_now() const;
@@ -97,7 +102,12 @@ private:
         const TimedFault* fault;
         bool comes;
     };
-    void carry_out(const Action& a);
+    void carry_out(const Action& a, const Task& task);
+    //! The test point behind the tap stands open while a hose goes on or off.
+    bool at_open_test_point() const;
+    analyzer::Sample room_air() const;
+    analyzer::Sample intake_air() const;
+    analyzer::Sample at_tip() const;
     void change_faults();
     void notice();
     //! Makes the heater anew if its part of the condition has changed.

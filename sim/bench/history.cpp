@@ -32,6 +32,7 @@ void History::after_step(const Bench& b) {
     m.co_settled = s.analyzer.co.settled;
     m.probe_in = s.condition.probe_in;
     m.manometer_pa = scene.manometer_reads ? scene.supply_pa : 0;
+    m.gas_kw = s.heater.flow.gas_kw_hhv;
     m.windows_open = s.condition.windows_open;
     m.gas_open = s.controls.gas_tap_open;
     m.truth = b.truth();

@@ -12,7 +12,8 @@ struct Moment {
     AnalyzerReading shown;
     bool co2_settled = false, co_settled = false;
     bool probe_in = false;
-    double manometer_pa = 0;  //!< 0 while it shows nothing
+    double manometer_pa = 0;  //!< at the test point behind the tap; 0 while it shows nothing
+    double gas_kw = 0;        //!< input, superior
     bool windows_open = false;
     bool gas_open = false;
     Truth truth;

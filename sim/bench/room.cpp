@@ -19,8 +19,9 @@ double through_hole(double natural_m3_h, double pressure_pa, const gas::Mixture&
 double spilt_m3_s(const RoomInput& in) {
     const heater::HeaterState& h = *in.state;
     const heater::Site& site = in.heater->site();
-    const bool port_open = in.condition->port_open && !in.condition->probe_in;
-    const double share = in.condition->spill + (port_open ? kPortSpill : 0);
+    // Where the flue is under suction an open port draws air in and lets nothing out.
+    const bool port_open = in.condition->port_open && !in.condition->probe_in && !in.condition->flue_drawn;
+    const double share = in.condition->pushed_out() + (port_open ? kPortSpill : 0);
     if (!h.flame || share <= 0) return 0;
     const double mol_m3 = site.pressure_pa() / (gas::kGasConstant * (site.air_temp_c + 273.15));
     const double gas_mol_s = h.flow.gas_kg_s / in.heater->gas().molar_mass_kg();
@@ -28,7 +29,15 @@ double spilt_m3_s(const RoomInput& in) {
     return share * gas_mol_s * dry / mol_m3;
 }
 
+//! Through holes of this size [m3/h at 2000 Pa, natural gas] as things are [m3/s].
+double escaping_m3_s(const RoomInput& in, double hole_m3_h) {
+    if (hole_m3_h <= 0) return 0;
+    return through_hole(hole_m3_h, in.state->flow.supply_working_pa, in.heater->gas()) / 3600;
+}
+
 }  // namespace
+
+double leaking_m3_s(const RoomInput& in) { return in.gas_tap_open ? escaping_m3_s(in, in.condition->gas_leak_m3_h) : 0; }
 
 RoomState room_as_found(const heater::Site& site, const heater::Condition& c, const gas::Mixture& gas,
                         bool gas_tap_open, double standing_pa) {
@@ -51,10 +60,10 @@ void room_second(RoomState& r, const RoomInput& in) {
     r.co_ppm +=
         spilt_s * (h.flue.co_ppm_dry - r.co_ppm) - fresh_s * r.co_ppm + c.other_co_ppm * site.room_air_changes_h / 3600;
     r.o2_pct += spilt_s * (h.flue.o2_dry_pct - r.o2_pct) + fresh_s * (20.946 - r.o2_pct);
+    r.co2_pct += spilt_s * (h.flue.co2_dry_pct - r.co2_pct) + fresh_s * (0.04 - r.co2_pct);
     double hole_m3_h = 0;
     if (in.gas_tap_open) hole_m3_h = c.gas_leak_m3_h + (in.test_point_open ? kTestPointLeak_m3_h : 0);
-    const double gas_m3_s =
-        hole_m3_h > 0 ? through_hole(hole_m3_h, h.flow.supply_working_pa, in.heater->gas()) / 3600 : 0;
+    const double gas_m3_s = escaping_m3_s(in, hole_m3_h);
     r.gas_pct += 100 * gas_m3_s / site.room_m3 - changes_h / 3600 * r.gas_pct;
 }
 

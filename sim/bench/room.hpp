@@ -9,6 +9,7 @@ struct RoomState {
     double co_ppm = 0;
     double gas_pct = 0;  //!< by volume
     double o2_pct = 20.946;
+    double co2_pct = 0.04;
 };
 
 struct RoomInput {
@@ -32,6 +33,8 @@ RoomState room_as_found(const heater::Site& site, const heater::Condition& c, co
 void room_second(RoomState& r, const RoomInput& in);
 //! The room as it comes to be when this goes on for hours.
 RoomState room_after_hours(const RoomInput& in, double hours);
+//! Gas that a leaking joint lets out [m3/s]: the meter counts it too.
+double leaking_m3_s(const RoomInput& in);
 //! Gas in the room over what is needed for it to burn [%].
 double lower_limit_pct(const RoomState& r, const gas::Mixture& gas);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/gas/species.hpp"
 #include "sim/heater/heater.hpp"
 
 namespace quarterturn::bench {
@@ -10,6 +11,7 @@ namespace quarterturn::bench {
 Condition Scenario::condition_at(double time_s) const {
     Condition c;
     c.supplied = supplied();
+    c.flue_drawn = site.flue_drawn;
     fit_orifice(c, appliance, found_orifice);
     set_gas_switch(c, appliance, found_gas_switch);
     for (const TimedFault& f : faults)
@@ -31,6 +33,12 @@ GasKind Scenario::right_parts() const {
     return on_kit_gas() ? other_kind(appliance.design_kind()) : appliance.design_kind();
 }
 
+double Scenario::metered_heating_value_mj_m3() const {
+    const double mol_m3 =
+        (site.pressure_pa() + site.supply_standing_pa) / (gas::kGasConstant * (site.gas_temp_c + 273.15));
+    return 1e-6 * mol_m3 * gas.hhv_j_mol();
+}
+
 practice::Papers Scenario::papers() const {
     practice::Papers p;
     p.lesson = id;
@@ -43,9 +51,12 @@ practice::Papers Scenario::papers() const {
     p.built_kind = appliance.design_kind();
     if (appliance.conversion) p.kit_for = appliance.conversion->gas_name;
     p.input_kw = appliance.input_kw;
+    p.heating_value_mj_m3 = metered_heating_value_mj_m3();
+    p.meter_in_feet = site.meter_in_feet;
     p.supply = gas_name;
     p.supplied = right_parts();
     p.conversion_asked = wants_conversion();
+    p.line_worked_on = line_worked_on;
     p.sheet = sheet();
     p.throttle = appliance.throttle;
     p.offset = appliance.offset;

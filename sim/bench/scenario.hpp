@@ -35,6 +35,7 @@ using heater::ForcedFire;
 using heater::InstructionSheet;
 using heater::Site;
 using heater::Stage;
+using heater::TestPoint;
 using heater::Tool;
 using practice::Action;
 using practice::kStepsPerSecond;
@@ -83,6 +84,7 @@ struct Scenario {
     GasKind found_gas_switch = GasKind::natural;
     bool found_gas_open = false;
     bool found_power_on = false;
+    bool line_worked_on = false;  //!< the gas line was opened before, and the job card says so
 
     double start_clock_s = 9.5 * 3600;  //!< time of day at step 0 [s]
     bool coached = true;                //!< hints may be asked for
@@ -107,6 +109,8 @@ struct Scenario {
     bool wants_conversion() const {
         return on_kit_gas() && (found_orifice != right_parts() || found_gas_switch != right_parts());
     }
+    //! Superior heating value of a cubic metre as the meter counts it here, which the supplier gives [MJ/m3].
+    double metered_heating_value_mj_m3() const;
     //! What of it may be read.
     practice::Papers papers() const;
 };

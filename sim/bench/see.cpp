@@ -71,7 +71,14 @@ Scene Bench::scene() const {
     c.locked_out = h.stage == Stage::locked_out;
     c.room_co_ppm = s.room.co_ppm;
     c.room_gas_lel_pct = lower_limit_pct(s.room, scenario_->gas);
-    c.manometer_reads = s.condition.manometer_on && s.controls.gas_tap_open;
+    c.code = h.code;
+    c.flame_ua = h.flame_ua;
+    c.standing_l = h.standing_l;
+    c.line_air_l = h.line_air_l;
+    c.manometer_reads = s.condition.manometer == TestPoint::inlet && s.controls.gas_tap_open;
+    c.outlet_reads = s.condition.manometer == TestPoint::outlet;
+    c.outlet_pa = h.flow.gas_outlet_pa;
+    c.venturi_pa = h.flow.venturi_pa;
     c.supply_pa = h.flow.supply_working_pa;
     c.standing_noted_pa = s.sheet.standing_pa.set ? s.sheet.standing_pa.value : 0;
     c.working_was_good = s.working_was_good;
@@ -129,9 +136,9 @@ Seen Bench::seen() const {
     r.hot_c = h.outlet_c;
     r.cold_c = scenario_->site.cold_water_c;
     r.fan_rpm = heater_->fan_rpm(h);
-    r.manometer_on = s.condition.manometer_on;
-    // The test point is behind the tap.
-    r.supply_pa = s.condition.manometer_on && s.controls.gas_tap_open ? h.flow.supply_working_pa : 0;
+    r.manometer = s.condition.manometer;
+    r.manometer_pa = manometer_pa();
+    r.room_co2_ppm = std::round(1e4 * s.room.co2_pct);
     r.room_co_ppm = s.room.co_ppm;
     r.windows_open = s.condition.windows_open;
     r.smells_of_gas = lower_limit_pct(s.room, scenario_->gas) >= limits::kGasUnmissable_pct;

@@ -30,7 +30,19 @@ enum class Remedy : std::uint8_t {
 };
 
 //! The repair that puts it right, as an identity; practice::repair_action makes it an action.
-enum class Repair : std::uint8_t { none, tube, hose, probe, trap, filter, orifice, gas_switch, fuel };
+enum class Repair : std::uint8_t {
+    none,
+    tube,
+    hose,
+    probe,
+    trap,
+    filter,
+    orifice,
+    gas_switch,
+    fuel,
+    drain,
+    fan_setting
+};
 
 //! One way a fault shows.
 struct SignOf {

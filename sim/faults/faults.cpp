@@ -106,6 +106,22 @@ Sign smell_sign(const Scene& s) {
     return s.room_gas_lel_pct >= limits::kGasFaint_pct ? Sign::faint_gas_smell : Sign::no_gas_smell;
 }
 
+//! What the display of the controls says: the code it remembers.
+Sign panel_sign(const Scene& s) {
+    switch (s.code) {
+        case heater::Code::none: return Sign::panel_no_code;
+        case heater::Code::no_flame_on_trial: return Sign::panel_no_flame_on_trial;
+        case heater::Code::flame_lost: return Sign::panel_flame_lost;
+        case heater::Code::water_too_hot: return Sign::panel_water_too_hot;
+    }
+    return Sign::panel_no_code;
+}
+
+Sign meter_sign(const Scene& s) {
+    if (s.metered_l < limits::kMeterTurns_l) return Sign::meter_stands;
+    return s.flame ? Sign::meter_turns : Sign::meter_turns_burner_off;
+}
+
 //! What each sense gets where nothing of a fault shows; empty for what shows only when something is the matter.
 std::optional<Sign> sound_state(Sense by, const Scene& s) {
     const heater::Condition& c = s.condition;
@@ -133,6 +149,12 @@ std::optional<Sign> sound_state(Sense by, const Scene& s) {
         case Sense::joint_test: return s.tap_open ? Sign::joints_still : Sign::joints_without_pressure;
         case Sense::hose_test: return s.analyzer_on ? Sign::pump_stalls : Sign::pump_off;
         case Sense::slip: return Sign::slip_printed;
+        case Sense::panel: return panel_sign(s);
+        case Sense::fan: return Sign::fan_clean;
+        case Sense::meter: return meter_sign(s);
+        case Sense::intake_sample:
+            return s.intake_o2_pct <= limits::kIntakeOxygen_pct ? Sign::intake_sample_short_of_oxygen
+                                                                : Sign::intake_sample_taken;
         case Sense::manometer:
         case Sense::room_monitor:
         case Sense::nose_unasked:

@@ -25,8 +25,17 @@ struct Scene {
     bool locked_out = false;
     double room_co_ppm = 0;
     double room_gas_lel_pct = 0;  //!< over what is needed for it to burn [%]
-    bool manometer_reads = false;
-    double supply_pa = 0;           //!< at the pressure test point now [Pa]
+    heater::Code code = heater::Code::none;  //!< what the controls remember
+    double flame_ua = 0;                     //!< flame current on their display [microampere]
+    double standing_l = 0;                   //!< water that stands in the exchanger [L]
+    double line_air_l = 0;                   //!< air in the gas line [L]
+    double metered_l = 0;                    //!< what the meter counted while it was watched [L]
+    double intake_o2_pct = 20.9;             //!< on the analyzer's display after a sample from the intake
+    bool manometer_reads = false;            //!< it is behind the tap, and the tap is open
+    bool outlet_reads = false;               //!< it is behind the valve
+    double supply_pa = 0;           //!< at the pressure test point behind the tap now [Pa]
+    double outlet_pa = 0;           //!< behind the valve, against the governor's reference [Pa]
+    double venturi_pa = 0;          //!< what the governor follows [Pa]
     double standing_noted_pa = 0;   //!< what the job sheet says; 0 if nothing
     bool working_was_good = false;  //!< the working pressure has been inside the sheet's range before
     heater::Band working_pa;        //!< what the sheet asks at high fire

@@ -26,12 +26,16 @@ enum class Sense : std::uint8_t {
     hose,
     trap,
     filter,
+    panel,
+    fan,
     // By ear, nose and test.
     ear,
     nose,
     joint_test,
     hose_test,
     slip,
+    meter,
+    intake_sample,
     // What shows without being asked.
     manometer,
     room_monitor,
@@ -48,7 +52,7 @@ struct Look {
     std::string_view word;
     double seconds;
 };
-inline constexpr std::array<Look, 16> kLooks{{{Sense::plate, "plate", 5},
+inline constexpr std::array<Look, 18> kLooks{{{Sense::plate, "plate", 5},
                                               {Sense::sheet, "sheet", 20},
                                               {Sense::supply, "supply", 5},
                                               {Sense::gas_switch, "switch", 5},
@@ -63,9 +67,11 @@ inline constexpr std::array<Look, 16> kLooks{{{Sense::plate, "plate", 5},
                                               {Sense::probe, "probe", 5},
                                               {Sense::hose, "hose", 5},
                                               {Sense::trap, "trap", 5},
-                                              {Sense::filter, "filter", 5}}};
-static_assert(kLooks.back().at == Sense::filter, "looks stand in the order of the senses");
-constexpr bool is_look(Sense s) { return s <= Sense::filter; }
+                                              {Sense::filter, "filter", 5},
+                                              {Sense::panel, "panel", 10},
+                                              {Sense::fan, "fan", 20}}};
+static_assert(kLooks.back().at == Sense::fan, "looks stand in the order of the senses");
+constexpr bool is_look(Sense s) { return s <= Sense::fan; }
 constexpr const Look& look_of(Sense s) { return kLooks[static_cast<std::size_t>(s)]; }
 
 enum class Sign : std::uint8_t {
@@ -80,6 +86,7 @@ enum class Sign : std::uint8_t {
     orifice_propane,
     vent_joint_open,
     flue_joint_no_seal,
+    flue_joint_stained,
     terminal_filled,
     terminal_gusts,
     vent_tight_and_free,
@@ -87,11 +94,14 @@ enum class Sign : std::uint8_t {
     intake_wet_and_warm,
     intake_free,
     drain_drips,
+    drain_stands,
     glass_dark,
     flame_below_deck,
     flame_stands_off,
     flame_long_and_soft,
     flame_short_and_blue,
+    flame_in_patches,
+    flame_beside_deck,
     fins_deposit,
     fins_clean,
     tube_loose,
@@ -105,6 +115,15 @@ enum class Sign : std::uint8_t {
     trap_has_room,
     filter_dark_and_wet,
     filter_clean,
+    panel_no_code,
+    panel_no_flame_on_trial,
+    panel_flame_lost,
+    panel_water_too_hot,
+    flame_current_small,
+    fan_setting_other,
+    fan_clean,
+    fan_blades_matted,
+    venturi_coated,
     // Listening.
     nothing_runs,
     fan_only,
@@ -113,6 +132,7 @@ enum class Sign : std::uint8_t {
     soft_rush,
     even_rush,
     low_rumble,
+    gurgle,
     flutter,
     thump,
     // Smelling and testing.
@@ -126,6 +146,11 @@ enum class Sign : std::uint8_t {
     pump_runs_on,
     pump_stalls,
     slip_printed,
+    meter_stands,
+    meter_turns,
+    meter_turns_burner_off,
+    intake_sample_taken,
+    intake_sample_short_of_oxygen,
     // What instruments and the work show by themselves.
     standing_pressure_high,
     standing_pressure_low,
@@ -133,6 +158,8 @@ enum class Sign : std::uint8_t {
     working_pressure_high,
     working_pressure_low,
     working_pressure_fell,
+    low_fire_pressure_down,
+    outlet_pressure_sags,
     room_co_raised,
     room_co_above_stop,
     gas_cannot_be_missed,

@@ -57,6 +57,9 @@ void read_site(TomlReader& r, Site& s, bool all_required) {
     s.gas_temp_c = r.number("gas_temp_c", -20, 45, all_required ? s.air_temp_c : s.gas_temp_c);
     s.room_m3 = r.number("room_m3", 3, 5000, s.room_m3);
     s.room_air_changes_h = r.number("room_air_changes_h", 0.05, 60, s.room_air_changes_h);
+    s.room_temp_c = r.number("room_temp_c", -10, 45, s.room_temp_c);
+    s.flue_drawn = r.choice("flue", {"pushed", "drawn"}, s.flue_drawn ? "drawn" : "pushed") == "drawn";
+    s.meter_in_feet = r.choice("gas_meter", {"m3", "ft3"}, s.meter_in_feet ? "ft3" : "m3") == "ft3";
 }
 
 namespace {
@@ -152,10 +155,11 @@ Loaded<AnalyzerSpec> load_analyzer(const Library& library, const std::string& na
     a.drift_o2_pct_h = r.number("drift_o2_pct_h", -1, 1, a.drift_o2_pct_h);
     a.drift_co_ppm_h = r.number("drift_co_ppm_h", -20, 20, a.drift_co_ppm_h);
     a.trap_fill_s = r.number("trap_fill_s", 60, 36000, a.trap_fill_s);
+    a.thermocouple_t90_s = r.number("thermocouple_t90_s", 1, 120, a.thermocouple_t90_s);
     a.soak_time_s = r.number("soak_time_s", 5, 1800, a.soak_time_s);
     TomlReader f = r.table("co2_max_pct");
-    a.fuels[0] = {"natural gas", f.number("natural_gas", 8, 16)};
-    a.fuels[1] = {"propane", f.number("propane", 8, 16)};
+    a.fuels[0].co2_max_pct = f.number("natural_gas", 8, 16);
+    a.fuels[1].co2_max_pct = f.number("propane", 8, 16);
     f.finish();
     r.finish();
     if (out.problems.empty()) out.value = std::move(a);

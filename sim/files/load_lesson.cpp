@@ -74,6 +74,7 @@ private:
         named_.gas_switch = f.has("switch") ? f.choice("switch", kGasWords) : "";
         s_.found_gas_open = f.choice("gas_tap", {"open", "shut"}, "shut") == "open";
         s_.found_power_on = f.choice("power", {"on", "off"}, "off") == "on";
+        s_.line_worked_on = f.flag("line_worked_on", false);
         f.finish();
     }
 

@@ -25,6 +25,13 @@ struct BurnerDeck {
     double wall_loss = 0.009;
     double deck_loss = 1.0;       //!< heat the deck takes, over that of the reference deck [-]
     double mixing_spread = 0.05;  //!< one sigma of the local air ratio over its mean [-]
+    double exchanger_wall_k = 340;  //!< what the burnt gas cools towards as far as CO is concerned [K] (M)
+    // Perforated plate, for flames that burn back.
+    double port_m = 0.0008;     //!< [m] (M)
+    double open_share = 0.25;   //!< of the plate [-] (M)
+    double cool_deck_k = 450;   //!< the plate where the flame is carried off it, at full load [K] (M)
+    double hot_deck_k = 750;    //!< where it sits on it, at no load [K] (M)
+    double quench_peclet = 40;  //!< a flame passes a channel above this (quenching in tubes, textbooks, M)
     bool operator==(const BurnerDeck&) const = default;
 };
 

@@ -8,7 +8,6 @@ namespace quarterturn::flame {
 
 namespace {
 
-constexpr double kWater_k = 340.0;  // temperature the exchanger cools towards
 
 using Matrix12 = Eigen::Matrix<double, kKineticCount, kKineticCount, Eigen::RowMajor>;
 using Vector12 = Eigen::Matrix<double, kKineticCount, 1>;
@@ -163,8 +162,8 @@ GasState cool(const GasState& start, const BurnoutPath& p, double end_k) {
     const double t0 = start.temperature_k;
     GasState out = start;
     if (t0 > end_k) {
-        const double end_s = p.cooling_s * std::log((t0 - kWater_k) / (end_k - kWater_k));
-        const auto temperature = [&](double t) { return kWater_k + (t0 - kWater_k) * std::exp(-t / p.cooling_s); };
+        const double end_s = p.cooling_s * std::log((t0 - p.wall_k) / (end_k - p.wall_k));
+        const auto temperature = [&](double t) { return p.wall_k + (t0 - p.wall_k) * std::exp(-t / p.cooling_s); };
         double t = 0;
         double h = std::min(end_s, 0.002 * p.cooling_s);
         RateConstants k_now = rate_constants(t0);
@@ -178,7 +177,7 @@ GasState cool(const GasState& start, const BurnoutPath& p, double end_k) {
                 f0 = slope_with_jacobian(k_now, y, p.pressure_pa, jac);
                 // df/dt at fixed composition: the temperature falls at a known rate.
                 const double delta = 0.5;
-                const double rate = -(k_now.temperature_k - kWater_k) / p.cooling_s;
+                const double rate = -(k_now.temperature_k - p.wall_k) / p.cooling_s;
                 const KineticVector f_cooler = slope(rate_constants(k_now.temperature_k - delta), y, p.pressure_pa);
                 for (std::size_t s = 0; s < kKineticCount; ++s) df_dt[s] = rate * (f0[s] - f_cooler[s]) / delta;
                 fresh = false;

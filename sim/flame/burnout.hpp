@@ -11,8 +11,9 @@ namespace quarterturn::flame {
 //! One path from fresh mixture to flue.
 struct BurnoutPath {
     double stirred_s = 0.005;  //!< residence time of the stirred zone [s]
-    double cooling_s = 0.010;  //!< time constant of T = 340 + (T0 - 340) exp(-t / cooling) [s]
+    double cooling_s = 0.010;  //!< time constant of T = wall + (T0 - wall) exp(-t / cooling) [s]
     double pressure_pa = kAtmosphere;
+    double wall_k = 340;       //!< what it cools towards [K]
     double tolerance = 0.005;  //!< relative error allowed in one step of the cooling stage [-]
 };
 

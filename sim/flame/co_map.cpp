@@ -71,7 +71,7 @@ CoMap::CoMap(const Mixture& gas, const Air& air, const BurnerDeck& deck, const S
             const DeckPoint d = deck_point(deck, f, load);
             const FreshMixture fresh = mix(gas, air, f.air_ratio, d.heat_loss, f.inlet_k, f.inlet_k);
             const double t = d.flame_k;
-            const auto burnt = burn_out(fresh, {d.stirred_s, d.cooling_s, f.pressure_pa});
+            const auto burnt = burn_out(fresh, {d.stirred_s, d.cooling_s, f.pressure_pa, deck.exchanger_wall_k});
             const double running = std::log(d.stirred_s / running_limit(f.kind, f.air_ratio, t, f.pressure_pa));
             const double starting = std::log(d.stirred_s / starting_limit(f.kind, f.air_ratio, t, f.pressure_pa));
             if (burnt) {

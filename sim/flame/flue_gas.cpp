@@ -85,7 +85,7 @@ FluePoint flue_point(const Mixture& gas, const Air& air, double air_ratio, const
     double h2 = 0;
     double weight = 0;
     double asked = 0;
-    const BurnoutPath path{r.deck.stirred_s, r.deck.cooling_s, q.pressure_pa};
+    const BurnoutPath path{r.deck.stirred_s, r.deck.cooling_s, q.pressure_pa, q.deck.exchanger_wall_k};
     for (const MixingNode& n : mixing_nodes()) {
         if (q.perfect_mixing && n.sigma != 0) continue;
         asked += n.weight;

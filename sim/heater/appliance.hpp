@@ -6,6 +6,7 @@
 
 #include "sim/flame/burner.hpp"
 #include "sim/gas/mixture.hpp"
+#include "sim/heater/assumed.hpp"
 #include "sim/heater/condition.hpp"
 #include "sim/heater/instructions.hpp"
 #include "sim/heater/screw.hpp"
@@ -60,6 +61,7 @@ struct Appliance {
     ScrewSpec offset;
 
     BurnerDeck deck;
+    Assumed assumed;
 
     // Heat.
     double exchanger_ntu = 2.5;          //!< transfer units at high fire [-]
@@ -77,6 +79,14 @@ struct Appliance {
 
     InstructionSheet sheet;
     std::optional<Conversion> conversion;
+
+    //! The deck as it is now: with ports shut, more flow passes each of the others.
+    BurnerDeck deck_as(const Condition& c) const {
+        BurnerDeck d = deck;
+        d.full_flux_kg_m2s /= 1 - c.deck_soil;
+        d.mixing_spread *= 1 + c.deck_soil;
+        return d;
+    }
 
     //! True if this gas is nearer to the kit's gas than to the design gas, by its Wobbe index.
     bool takes_kit(const Mixture& gas) const {

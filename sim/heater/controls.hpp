@@ -11,6 +11,13 @@ enum class ForcedFire : std::uint8_t { off, low, high };
 //! What the controls are doing.
 enum class Stage : std::uint8_t { standby, purge, ignition, running, locked_out, after_purge };
 
+//! Where the manometer's hose is: nowhere, behind the tap, behind the valve against the governor's reference, or across
+//! the venturi.
+enum class TestPoint : std::uint8_t { none, inlet, outlet, venturi };
+
+//! What the controls remember of the last thing that went wrong; cleared by a reset.
+enum class Code : std::uint8_t { none, no_flame_on_trial, flame_lost, water_too_hot };
+
 //! Which fire the burner is at.
 enum class Fire : std::uint8_t { off, high, low, other };
 

@@ -34,7 +34,7 @@ FlowConstants::FlowConstants(const Appliance& a, const Site& s, const Condition&
       rho_ref(density(kAtmosphere, dry_air().molar_mass_kg(), kReference_k + a.cabinet_rise_k)),
       fan_shutoff_ratio(a.fan_shutoff_ratio),
       intake_pa(a.fan_pa * a.intake_share * c.intake),
-      venturi_pa(a.venturi_pa),
+      venturi_pa(a.venturi_pa / ((1 - c.venturi_soil) * (1 - c.venturi_soil))),
       series_share(a.throttle_series_share),
       per_turn(a.throttle_per_turn),
       offset_factory_pa(a.offset_factory_pa),
@@ -43,19 +43,24 @@ FlowConstants::FlowConstants(const Appliance& a, const Site& s, const Condition&
       supply_standing_pa(std::max(0.0, s.supply_standing_pa + c.supply_excess_pa - c.supply_drop_pa)),
       wind_share(c.wind_pa / a.fan_pa),
       hhv_j_mol(gas.hhv_j_mol()),
-      fan_factor(c.fan_factor),
+      fan_factor(c.fan_factor * c.fan_setting),
       orifice_area(c.orifice_area),
       governor_gain(c.governor_gain),
       tube_off(c.tube_off) {
     const double own_share = 1 - a.intake_share - a.burner_share - a.exchanger_share - a.vent_share;
-    loss_ratio = own_share + a.burner_share + a.intake_share * c.intake + a.exchanger_share * c.exchanger +
-                 a.vent_share * c.vent;
+    const double throat = (1 - c.venturi_soil) * (1 - c.venturi_soil);
+    const double ports = (1 - c.deck_soil) * (1 - c.deck_soil);
+    loss_ratio = own_share / throat + a.burner_share / ports + a.intake_share * c.intake +
+                 a.exchanger_share * c.exchanger + a.vent_share * c.vent;
+    fan_share = 1 - c.fan_soil;
+    exchanger_share = a.exchanger_share;
     const double full_gas_kg_s = a.full_gas_mol_s() * a.design_gas.molar_mass_kg();
     // The factory set fan and orifice on a warm appliance: the plate's input is reached when cabinet and valve are
     // warm.
     const double warm_gas = density(kAtmosphere, a.design_gas.molar_mass_kg(), kReference_k + a.valve_rise_k);
     gas_area_m2 = full_gas_kg_s / std::sqrt(2 * warm_gas * (a.venturi_pa + a.offset_factory_pa));
-    valve_resistance = a.valve_open_pa / (full_gas_kg_s * full_gas_kg_s);
+    valve_resistance = a.valve_open_pa * c.screen / (full_gas_kg_s * full_gas_kg_s);
+    regulator_droop = c.supply_droop_pa / full_gas_kg_s;
     line_resistance = a.supply_line_pa * c.supply_line / (full_gas_kg_s * full_gas_kg_s);
 }
 
@@ -67,8 +72,8 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     // Fan: rise = rho n^2 S - (S - 1) m^2 / rho, against losses R m^2 / rho and the wind; all relative, solved for m.
     const double s = c.fan_shutoff_ratio;
     const double n = c.fan_factor * std::max(0.0, in.fan_speed);
-    const double drive = std::max(0.0, rho_rel * n * n * s - c.wind_share);
-    const double m = std::sqrt(rho_rel * drive / (s - 1 + c.loss_ratio));
+    const double drive = std::max(0.0, rho_rel * n * n * s * c.fan_share - c.wind_share);
+    const double m = std::sqrt(rho_rel * drive / (s - 1 + c.loss_ratio + c.exchanger_share * in.flooded));
     f.air_kg_s = m * c.full_air_kg_s;
     const double dynamic = m * m / rho_rel;
     f.venturi_pa = c.venturi_pa * dynamic;
@@ -89,12 +94,15 @@ Flow solve_flow(const FlowConstants& c, const FlowInput& in) {
     // The most the supply gives with the governor fully open. Line and valve losses scale with 1/density.
     const double series = (c.valve_resistance + c.line_resistance) * c.gas_density_ref / rho_gas;
     const double outlet = 1.0 / (2 * rho_gas * area * area);
-    const double most = std::sqrt(std::max(0.0, c.supply_standing_pa - throat_pa) / (series + outlet));
+    const double reach_pa = std::max(0.0, c.supply_standing_pa - throat_pa);
+    const double square = series + outlet;
+    const double droop = c.regulator_droop;
+    const double most = (std::sqrt(droop * droop + 4 * square * reach_pa) - droop) / (2 * square);
     f.starved = most < governed;
     f.gas_kg_s = std::min(governed, most);
     const double line_pa = c.line_resistance * c.gas_density_ref / rho_gas * f.gas_kg_s * f.gas_kg_s;
-    f.supply_working_pa = std::max(0.0, c.supply_standing_pa - line_pa);
-    f.gas_outlet_pa = f.starved ? throat_pa + outlet * f.gas_kg_s * f.gas_kg_s - reference_pa : offset_pa;
+    f.supply_working_pa = std::max(0.0, c.supply_standing_pa - line_pa - droop * f.gas_kg_s);
+    f.gas_outlet_pa = throat_pa + outlet * f.gas_kg_s * f.gas_kg_s - reference_pa;
     const double gas_mol_s = f.gas_kg_s / c.gas_molar_kg;
     f.load = (f.air_kg_s + f.gas_kg_s) / c.full_mix_kg_s;
     f.gas_kw_hhv = 1e-3 * gas_mol_s * c.hhv_j_mol;

@@ -18,11 +18,14 @@ struct FlowConstants {
     double full_mix_kg_s;                  //!< with the design gas; load of the burner is counted in it
     double rho_ref;                        //!< air density in the warm cabinet at reference conditions [kg/m3]
     double fan_shutoff_ratio, loss_ratio;  //!< loss_ratio: present losses over clean ones
+    double fan_share;                      //!< of its pressure that the fan still makes
+    double exchanger_share;                //!< of the losses: what water standing in it adds to
     double intake_pa, venturi_pa;          //!< at full reference flow
     double gas_area_m2;                    //!< effective area at factory throttle, right orifice [m2]
     double series_share, per_turn;
     double offset_factory_pa, offset_per_turn_pa;
     double valve_resistance, line_resistance;  //!< Pa per (kg/s)^2 at reference gas density
+    double regulator_droop;                    //!< Pa per (kg/s)
     double gas_density_ref;
     double supply_standing_pa;
     double wind_share;  //!< wind over the fan's rise at high fire
@@ -41,6 +44,7 @@ struct FlowInput {
     double gas_k = 288.15;
     bool gas_open = false;   //!< tap and both safety valves
     double sealed_gain = 0;  //!< what the sealed ratio screw adds to the governor's gain [-]
+    double flooded = 0;      //!< what water in the exchanger adds to its resistance, over the clean one [-]
 };
 
 struct Flow {

@@ -70,11 +70,15 @@ double flue_loss(const Mixture& gas, const Air& air, const FlueGas& flue, double
     return (heat + unburnt) / gas.hhv_j_mol();
 }
 
+double condensate_l_mol(const FlueGas& flue, double flue_c, double pressure_pa) {
+    const BurntGas burnt(flue, pressure_pa, 288.15);
+    return 0.01802 * (burnt.water - burnt.vapour(flue_c));
+}
+
 double flue_temperature(const Appliance& a, const FlueGas& flue, double pressure_pa, double load, double flame_temp_k,
                         double cold_water_c, double fouling) {
     const double ntu = a.exchanger_ntu * std::pow(std::max(load, 0.03), a.exchanger_ntu_power) / std::sqrt(fouling);
-    constexpr double approach_k = 5;  // the coldest wall is a little above the water
-    const double wall_c = cold_water_c + approach_k;
+    const double wall_c = cold_water_c + a.assumed.wall_approach_k;
     const BurntGas burnt(flue, pressure_pa, 288.15);
     // Heat and vapour go to the wall alike (Lewis number near 1): what falls with the transfer units is the enthalpy
     // over that of gas saturated at the wall.

@@ -11,6 +11,9 @@ namespace quarterturn::heater {
 double flue_loss(const Mixture& gas, const Air& air, const FlueGas& flue, double flue_temp_c, double reference_c,
                  double pressure_pa);
 
+//! Water that condenses from burnt gas that leaves at this temperature [L per mol of fuel].
+double condensate_l_mol(const FlueGas& flue, double flue_temp_c, double pressure_pa);
+
 //! Flue temperature behind the exchanger [C], with what condenses in it. flame_temp_k: burnt gas as it enters; fouling:
 //! resistance over clean, transfer falls with its root.
 double flue_temperature(const Appliance& a, const FlueGas& flue, double pressure_pa, double load, double flame_temp_k,

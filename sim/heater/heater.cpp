@@ -18,7 +18,7 @@ Heater::Heater(std::shared_ptr<const Appliance> appliance, const Mixture& gas, c
     CoMap::Settings settings;
     settings.inlet_k = site_.air_temp_c + 273.15 + 0.7 * appliance_->cabinet_rise_k;
     settings.pressure_pa = site_.pressure_pa();
-    map_ = co_map_of(gas_, flow_.air, appliance_->deck, settings);
+    map_ = co_map_of(gas_, flow_.air, appliance_->deck_as(condition_), settings);
 }
 
 HeaterState Heater::start(double throttle_turns, double offset_turns) const {
@@ -32,6 +32,9 @@ HeaterState Heater::start(double throttle_turns, double offset_turns) const {
     s.port_o2_pct = 100 * flow_.air.o2 / (1 - flow_.air.h2o);
     s.port_co2_pct = 100 * flow_.air.co2 / (1 - flow_.air.h2o);
     s.flow.supply_working_pa = flow_.supply_standing_pa;
+    // It has been running before anyone came: a blocked drain has had its time.
+    s.standing_l = 0.5 * appliance_->assumed.flood_l * condition_.drain_blocked;
+    s.line_air_l = condition_.line_air_l;
     return s;
 }
 
@@ -45,9 +48,11 @@ bool Heater::breathes(const Appliance& a, const Mixture& gas, const Site& site, 
 
 double Heater::noise_db(const HeaterState& s) const {
     if (s.thump_steps > 0 && s.thump_steps < 50) return 85;
-    const double fan = 30 + 16 * s.fan_speed;
+    const Assumed& a = appliance_->assumed;
+    const double fan = a.fan_db + a.fan_speed_db * s.fan_speed;
     if (!s.flame) return s.fan_speed > 0.02 ? fan : 25;
-    return fan + 8 * std::sqrt(std::clamp(s.flow.load, 0.0, 1.2)) + 20 * s.look.rumble + 6 * std::min(1.0, s.look.lift);
+    return fan + a.flame_db * std::sqrt(std::clamp(s.flow.load, 0.0, 1.2)) + a.rumble_db * s.look.rumble +
+           a.lift_db * std::min(1.0, s.look.lift);
 }
 
 double Heater::draw_for_high_fire_l_min() const {
@@ -57,11 +62,12 @@ double Heater::draw_for_high_fire_l_min() const {
 
 FlueGas Heater::at_port(const HeaterState& s) const {
     FlueGas g = s.flue;
-    if (condition_.joint_leak <= 0) return g;
-    const double own = 1 - condition_.joint_leak;
+    const double drawn = condition_.air_drawn_in();
+    if (drawn <= 0) return g;
+    const double own = 1 - drawn;
     const Air fresh = dry_air();
-    g.o2_dry_pct = own * g.o2_dry_pct + condition_.joint_leak * 100 * fresh.o2;
-    g.co2_dry_pct = own * g.co2_dry_pct + condition_.joint_leak * 100 * fresh.co2;
+    g.o2_dry_pct = own * g.o2_dry_pct + drawn * 100 * fresh.o2;
+    g.co2_dry_pct = own * g.co2_dry_pct + drawn * 100 * fresh.co2;
     g.co_ppm_dry *= own;
     g.h2_ppm_dry *= own;
     return g;
@@ -73,8 +79,30 @@ Behaviour Heater::flame_behaviour(const HeaterState& s) const {
     const double n_air = s.flow.air_ratio * flow_.stoichiometric_air;
     const double molar = (flow_.gas_molar_kg + n_air * flow_.air_molar_kg) / (1 + n_air);
     const double rho = flow_.pressure_pa * molar / (gas::kGasConstant * s.cabinet_k);
-    const double u = appliance_->deck.full_flux_kg_m2s * s.flow.load / rho;
-    return behaviour(s.burn.u_over_sl, u / s.burn.u_over_sl, s.flow.air_ratio, s.flow.load);
+    const BurnerDeck deck = appliance_->deck_as(condition_);
+    const double u = deck.full_flux_kg_m2s * s.flow.load / rho;
+    return behaviour(deck, s.burn.u_over_sl, u / s.burn.u_over_sl, s.flow.air_ratio, s.flow.load);
+}
+
+double Heater::flame_current(const HeaterState& s) const {
+    if (!s.flame) return 0;
+    // A short blue flame on the deck passes most; a pale or lifted one less, a small one less.
+    const double at_ratio = std::clamp(1.2 - 1.4 * std::abs(s.flow.air_ratio - 1.2), 0.2, 1.0);
+    const double at_load = 0.55 + 0.45 * std::sqrt(std::clamp(s.flow.load, 0.0, 1.0));
+    const double sits = std::max(0.0, 1 - s.look.lift);
+    return appliance_->assumed.flame_ua * (1 - condition_.electrode_wear) * at_ratio * at_load * sits;
+}
+
+double Heater::flooded(const HeaterState& s) const {
+    if (s.standing_l <= 0) return 0;
+    const double full = std::min(1.0, s.standing_l / appliance_->assumed.flood_l);
+    return appliance_->assumed.flood_resistance * full * full;
+}
+
+double Heater::metered_m3_s(const HeaterState& s) const {
+    const double mol_s = s.flow.gas_kg_s / flow_.gas_molar_kg;
+    const double pressure = flow_.pressure_pa + s.flow.supply_working_pa;
+    return mol_s * gas::kGasConstant * (site_.gas_temp_c + 273.15) / pressure;
 }
 
 double Heater::efficiency(const HeaterState& s) const {
@@ -116,7 +144,8 @@ HeaterState Heater::settled(const HeaterState& screws, double fire) const {
                            s.cabinet_k,
                            s.valve_k,
                            true,
-                           kSealedPerTurn * s.sealed.stem_turns};
+                           kSealedPerTurn * s.sealed.stem_turns,
+                           flooded(s)};
         s.flow = solve_flow(flow_, in);
         s.cabinet_k = air_k + appliance_->cabinet_rise_k * std::sqrt(s.flow.load);
     }
@@ -125,6 +154,7 @@ HeaterState Heater::settled(const HeaterState& screws, double fire) const {
         burn(s);
         s.look = flame_behaviour(s);
         if (s.look.rumble > 0) burn(s);
+        s.flame_ua = flame_current(s);
         s.flame = s.burn.burns();
         s.flue_c = flue_target(s);
         const FlueGas drawn = at_port(s);

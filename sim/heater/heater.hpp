@@ -19,6 +19,7 @@ inline constexpr double kStep_s = 0.02;
 //! Everything that changes. Plain data: copying it is a snapshot.
 struct HeaterState {
     Stage stage = Stage::standby;
+    Code code = Code::none;
     std::uint8_t failed_trials = 0;
     std::int32_t stage_steps = 0;   //!< steps spent in this stage
     std::int32_t flame_steps = 0;   //!< steps the flame has burnt without a break
@@ -37,7 +38,11 @@ struct HeaterState {
     double flue_c = 15;
     double flue_target_c = 15;  //!< what it runs towards; worked out twice a second
     double load_target = 0;
-    double efficiency = 0;  //!< superior [-]
+    double efficiency = 0;     //!< superior [-]
+    double condensing_l_s = 0; //!< water that condenses
+    double standing_l = 0;     //!< water that stands in the exchanger
+    double line_air_l = 0;     //!< air that is still in the gas line
+    double flame_ua = 0;       //!< what the electrode passes on [microampere]
     // Burnt gas at the test port, mixed through exchanger and vent.
     double port_o2_pct = 20.946;
     double port_co_ppm = 0;
@@ -83,6 +88,10 @@ public:
     FlueGas at_port(const HeaterState& s) const;
     //! Lift, flashback and rumble of the flame in the present state.
     Behaviour flame_behaviour(const HeaterState& s) const;
+    //! What the electrode passes on in the present state [microampere]. Least where the flame stands off (M).
+    double flame_current(const HeaterState& s) const;
+    //! What it takes from the gas meter [m3/s]: gas at the meter's pressure and the site's gas temperature.
+    double metered_m3_s(const HeaterState& s) const;
     //! What the ear gets a metre from the casing [dB(A)]. Orders of magnitude from practice: 40 at low fire, 54 at
     //! high, 20 more when it rumbles.
     double noise_db(const HeaterState& s) const;
@@ -91,7 +100,7 @@ public:
     //! Draw that carries off high fire at the outlet limit [L/min].
     double draw_for_high_fire_l_min() const;
     //! Fan speed as the eye would read it off a display [1/min].
-    double fan_rpm(const HeaterState& s) const { return s.fan_speed * appliance_->fan_rpm; }
+    double fan_rpm(const HeaterState& s) const { return s.fan_speed * flow_.fan_factor * appliance_->fan_rpm; }
 
 private:
     void controls(HeaterState& s, const Controls& c) const;
@@ -100,6 +109,8 @@ private:
     double wanted_load(const HeaterState& s, const Controls& c) const;
     bool lights(const Flow& flow) const;
     bool flame_lost(HeaterState& s) const;
+    //! What standing water adds to the exchanger's resistance, over the clean one [-].
+    double flooded(const HeaterState& s) const;
     void move_air_and_gas(HeaterState& s, const Controls& c) const;
     void burn(HeaterState& s) const;
     void warm(HeaterState& s) const;

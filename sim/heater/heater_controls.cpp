@@ -17,7 +17,8 @@ void go(HeaterState& s, Stage stage) {
 }
 
 //! A trial or a flame was lost: once more from the purge, or locked out.
-void lost_once(HeaterState& s) {
+void lost_once(HeaterState& s, Code code) {
+    s.code = code;
     ++s.failed_trials;
     go(s, s.failed_trials >= kTrials ? Stage::locked_out : Stage::purge);
 }
@@ -74,19 +75,21 @@ void Heater::purge_and_light(HeaterState& s, bool wanted) const {
         s.unstable_steps = 0;
         go(s, Stage::running);
     } else if (s.stage_steps >= kTrialSteps) {
-        lost_once(s);
+        lost_once(s, Code::no_flame_on_trial);
     }
 }
 
 bool Heater::lights(const Flow& f) const {
     // A flame that is lit needs more time in the zone than one that burns: it may not catch where it would hold.
-    return can_burn(f.air_ratio) && map_->at(f.air_ratio, f.load).catches();
+    return f.gas_kg_s > 0 && can_burn(f.air_ratio) && map_->at(f.air_ratio, f.load).catches();
 }
 
 bool Heater::flame_lost(HeaterState& s) const {
     // Out when the deck has cooled it past its limit or the flow has carried it off; lost to the sensor above the deck
     // when it burns back below it. A flame that rumbles goes on: a nuisance, for weeks if nobody minds it.
-    const bool holds = s.burn.burns() && !s.look.flashback;
+    // What the electrode does not pass on is no flame to the controls.
+    const bool holds =
+        s.burn.burns() && !s.look.flashback && (s.flame_steps < 50 || s.flame_ua >= appliance_->assumed.flame_least_ua);
     s.unstable_steps = holds ? 0 : s.unstable_steps + 1;
     return s.unstable_steps > kUnstableSteps && s.flame_steps > 2 * kUnstableSteps;
 }
@@ -123,12 +126,13 @@ void Heater::run(HeaterState& s, const Controls& c, bool wanted) const {
         s.flame = false;
         s.thump_steps = s.look.flashback ? 1 : 0;
         s.look = {};
-        return lost_once(s);
+        return lost_once(s, Code::flame_lost);
     }
     if (s.flame_steps > kSteadySteps) s.failed_trials = 0;
     s.load_target = wanted_load(s, c);
     if (s.outlet_c > appliance_->outlet_limit_c + 10) {
         s.flame = false;
+        s.code = Code::water_too_hot;
         go(s, Stage::after_purge);
     }
 }

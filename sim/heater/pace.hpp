@@ -14,12 +14,8 @@ inline constexpr int kTrialSteps = 200;           // 4 s, then the gas is shut
 inline constexpr int kTrials = 3;                 // then it locks out
 inline constexpr int kUnstableSteps = 75;         // 1.5 s of a flame that cannot hold before it is gone
 inline constexpr int kSteadySteps = 60 * 50;      // a minute of burning clears the count of failed trials
-inline constexpr double kRumbleSwing = 0.07;      // a rumbling flame's air ratio swings this far each way
 inline constexpr double kSealedPerTurn = 0.1;     // what a turn of the sealed ratio screw does to the governor's gain
-// The puff at light-up: hundreds of ppm at the port for seconds (M).
-inline constexpr double kPuff_ppm = 2500;
-inline constexpr double kPuff_s = 1.2;
-inline constexpr int kPuffSteps = 8 * 50;
+inline constexpr int kPuffSteps = 8 * 50;         // the puff of CO at light-up is over
 inline constexpr double kFanUp_s = 1.4;
 inline constexpr double kFanDown_s = 2.2;
 inline constexpr double kGovernor_s = 0.15;

@@ -14,6 +14,12 @@ struct Site {
     double supply_standing_pa = 2000;  //!< gas pressure with nothing drawing [Pa]
     double room_m3 = 30;
     double room_air_changes_h = 0.5;
+    double room_temp_c = 18;        //!< where the trainee and the analyzer stand
+    bool flue_drawn = false;        //!< a fan at the terminal draws; else the heater's own fan pushes
+    bool meter_in_feet = false;     //!< what the gas meter counts: cubic feet, or cubic metres
+    double meter_step_m3() const {  //!< the smallest step that can be read off it: half a tenth of a foot, or a litre
+        return meter_in_feet ? 0.05 * 0.0283168 : 0.001;
+    }
 
     //! Standard atmosphere at the altitude [Pa]. Source: International Standard Atmosphere, troposphere.
     double pressure_pa() const;

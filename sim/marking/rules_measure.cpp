@@ -12,11 +12,16 @@ namespace {
 using practice::Noted;
 using practice::Reading;
 
-//! A typed value is held against what the manometer could have shown at any second.
-bool was_shown(const Course& c, const Noted& n) {
-    if (!n.typed) return true;
+//! Would what the manometer showed at this moment be the pressure that is asked?
+bool is_that_pressure(const Moment& m, bool working) {
+    return m.manometer_pa > 0 && (working ? m.truth.fire == Fire::high : !m.truth.flame);
+}
+
+//! A value of the sheet is held against what the manometer showed, where it belongs, at any second.
+bool was_shown(const Course& c, const Noted& n, bool working) {
     return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
-        return m.manometer_pa > 0 && std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
+        return is_that_pressure(m, working) &&
+               std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
     });
 }
 
@@ -24,19 +29,37 @@ Verdict pressures(const Course& c) {
     if (c.justified_stop() && !c.ran()) return not_asked();
     Verdict v;
     v.share = 0;
-    const auto check = [&](const Noted& n, Way empty, Way never, Way read) {
+    const auto check = [&](bool working, Way empty, Way never, Way other_point, Way read) {
+        const Noted& n = working ? c.job_sheet.working_pa : c.job_sheet.standing_pa;
         if (!n.set) return v.add(empty);
-        if (!was_shown(c, n)) return v.add(never, {Pressure{n.value}});
+        if (!was_shown(c, n, working)) return v.add(n.typed ? never : other_point, {Pressure{n.value}});
         v.add(read, {Pressure{n.value}});
         v.share += 0.5;
     };
-    check(c.job_sheet.standing_pa, Way::standing_empty, Way::standing_never_shown, Way::standing_read);
+    check(false, Way::standing_empty, Way::standing_never_shown, Way::standing_other_point, Way::standing_read);
     // Who has stopped for a reason found before high fire could not read the working pressure.
     if (c.justified_stop() && !c.job_sheet.working_pa.set)
         v.share *= 2;
     else
-        check(c.job_sheet.working_pa, Way::working_empty, Way::working_never_shown, Way::working_read);
+        check(true, Way::working_empty, Way::working_never_shown, Way::working_other_point, Way::working_read);
     return v;
+}
+
+//! The input at high fire, clocked at the meter.
+Verdict input(const Course& c) {
+    if (c.justified_stop()) return not_asked();
+    const Noted& n = c.job_sheet.input_high_kw;
+    if (!n.set) return {0, Way::input_empty};
+    const bool clocked = std::any_of(c.findings.begin(), c.findings.end(), [&](const Finding& f) {
+        return sense_of(f.by) == Sense::meter && f.fire == Fire::high && f.step <= n.step;
+    });
+    if (!clocked) return {0, Way::input_unclocked, {practice::Power{n.value}}, n.step};
+    double there = 0;
+    for (const Moment& m : c.moments)
+        if (m.step <= n.step && m.truth.fire == Fire::high) there = m.gas_kw;
+    if (std::abs(n.value - there) > limits::kInputTrue * there)
+        return {0.3, Way::input_untrue, {practice::Power{n.value}, practice::Power{there}}, n.step};
+    return {1, Way::input_noted, {practice::Power{n.value}}};
 }
 
 Verdict ambient(const Course& c) {
@@ -145,19 +168,21 @@ Verdict waited(const Course& c) {
 }
 
 // The ways to lose each.
-constexpr Way kPressures[]{Way::standing_empty, Way::working_empty, Way::standing_never_shown,
-                           Way::working_never_shown};
+constexpr Way kPressures[]{Way::standing_empty,       Way::working_empty,        Way::standing_never_shown,
+                           Way::working_never_shown, Way::standing_other_point, Way::working_other_point};
+constexpr Way kInput[]{Way::input_empty, Way::input_unclocked, Way::input_untrue};
 constexpr Way kAmbient[]{Way::ambient_empty, Way::ambient_typed_unread, Way::ambient_untrue};
 constexpr Way kAsFound[]{Way::found_only_high, Way::found_only_low, Way::found_none};
 constexpr Way kSettled[]{Way::line_empty, Way::line_typed_unread, Way::line_moving, Way::line_early};
 constexpr Way kWaited[]{Way::turned_while_moving, Way::untouched_unread};
 
 constexpr Rule kRules[]{
-    {RuleId::pressures, Competency::measure, 0.12, pressures, kPressures},
+    {RuleId::pressures, Competency::measure, 0.10, pressures, kPressures},
     {RuleId::ambient, Competency::measure, 0.08, ambient, kAmbient},
-    {RuleId::as_found, Competency::measure, 0.20, as_found, kAsFound},
-    {RuleId::settled, Competency::measure, 0.30, settled, kSettled},
-    {RuleId::waited, Competency::measure, 0.30, waited, kWaited},
+    {RuleId::input, Competency::measure, 0.08, input, kInput},
+    {RuleId::as_found, Competency::measure, 0.18, as_found, kAsFound},
+    {RuleId::settled, Competency::measure, 0.28, settled, kSettled},
+    {RuleId::waited, Competency::measure, 0.28, waited, kWaited},
 };
 
 }  // namespace

@@ -14,6 +14,8 @@ Action repair_action(faults::Repair r, GasKind supplied) {
         case Repair::orifice: return fit(supplied);
         case Repair::gas_switch: return switch_to(supplied);
         case Repair::fuel: return fuel(supplied);
+        case Repair::drain: return act(Verb::clear_drain);
+        case Repair::fan_setting: return act(Verb::set_fan);
     }
     return act(Verb::make_safe);
 }
@@ -25,7 +27,13 @@ std::optional<Sense> sense_of(const Action& a) {
     if (a.verb == Verb::test_joints) return Sense::joint_test;
     if (a.verb == Verb::test_hose) return Sense::hose_test;
     if (a.verb == Verb::print) return Sense::slip;
+    if (a.verb == Verb::clock_meter) return Sense::meter;
+    if (a.verb == Verb::sample_intake) return Sense::intake_sample;
     return std::nullopt;
+}
+
+bool opens_gas_path(const Action& a) {
+    return a.verb == Verb::orifice || a.verb == Verb::manometer_to || (a.verb == Verb::manometer && !a.as<Set>().on);
 }
 
 bool is_setting(const Action& a) { return a.verb == Verb::turn && a.as<ScrewTurn>().screw != ScrewId::sealed; }

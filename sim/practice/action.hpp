@@ -16,6 +16,7 @@ using faults::Cause;
 using faults::Sense;
 using gas::GasKind;
 using heater::ForcedFire;
+using heater::TestPoint;
 using heater::Tool;
 using heater::Turn;
 
@@ -33,6 +34,7 @@ enum class Verb : std::uint8_t {
     port,           //!< the test port
     probe,          //!< into the port, out of it
     manometer,      //!< on or off the pressure test point behind the tap
+    manometer_to,   //!< its hose from one test point to another
     cap,            //!< of the throttle or offset screw
     seal,           //!< of the factory-sealed ratio screw
     tool,           //!< take one in hand
@@ -42,6 +44,8 @@ enum class Verb : std::uint8_t {
     smell,
     test_joints,  //!< leak test of the gas joints
     test_hose,    //!< leak test of the sample hose
+    clock_meter,    //!< watch the gas meter for so long
+    sample_intake,  //!< draw from the intake's sample point
     gas_switch,   //!< the gas-type switch
     orifice,      //!< fit the one for this gas
     repair_tube,  //!< the reference tube back on
@@ -49,6 +53,8 @@ enum class Verb : std::uint8_t {
     set_probe,    //!< set the probe's depth stop
     drain_trap,
     change_filter,
+    clear_drain,
+    set_fan,  //!< the fan-speed setting to this altitude and vent
     windows,  //!< and doors of the room
     record,   //!< a reading into the job sheet
     enter,    //!< a value typed into the job sheet
@@ -83,7 +89,7 @@ struct ScrewTurn {
     bool operator==(const ScrewTurn&) const = default;
 };
 //! A line of the job sheet that a reading goes to.
-enum class Line : std::uint8_t { found, left, ambient, standing, working };
+enum class Line : std::uint8_t { found, left, ambient, standing, working, input, outlet, venturi };
 //! A value of the job sheet that can be typed.
 enum class Field : std::uint8_t {
     found_high_co2,
@@ -96,17 +102,25 @@ enum class Field : std::uint8_t {
     left_low_co,
     ambient_co,
     standing_pa,
-    working_pa
+    working_pa,
+    input_high_kw,
+    input_low_kw
 };
-inline constexpr std::size_t kFieldCount = static_cast<std::size_t>(Field::working_pa) + 1;
+inline constexpr std::size_t kFieldCount = static_cast<std::size_t>(Field::input_low_kw) + 1;
 struct Typed {
     Field field = Field::found_high_co2;
     double value = 0;
     bool operator==(const Typed&) const = default;
 };
 
-using Payload =
-    std::variant<std::monostate, Set, Draw, GasKind, Cap, ScrewTurn, ForcedFire, Line, Typed, Sense, Tool, Cause>;
+//! How long something is watched [s].
+struct Watching {
+    int seconds = 60;
+    bool operator==(const Watching&) const = default;
+};
+
+using Payload = std::variant<std::monostate, Set, Draw, GasKind, Cap, ScrewTurn, ForcedFire, Line, Typed, Sense, Tool,
+                             Cause, TestPoint, Watching>;
 
 struct Action {
     std::int64_t step = 0;  //!< when, in steps of 20 ms; it takes effect before that step
@@ -136,6 +150,11 @@ inline Action name(Cause c) { return {0, Verb::cause, c}; }
 inline Action fit(GasKind k) { return {0, Verb::orifice, k}; }
 inline Action switch_to(GasKind k) { return {0, Verb::gas_switch, k}; }
 
+inline Action clock_meter(int seconds) { return {0, Verb::clock_meter, Watching{seconds}}; }
+inline Action manometer_to(TestPoint p) { return {0, Verb::manometer_to, p}; }
+
+//! Opens the gas path, so that its joints want a leak test after it: an orifice fitted, a hose taken off a test point.
+bool opens_gas_path(const Action& a);
 //! The action that carries out a repair; gas: the one that is supplied.
 Action repair_action(faults::Repair r, GasKind supplied);
 //! By what sense an action perceives; empty if it perceives nothing.

@@ -16,6 +16,8 @@ struct Reading {
     double co2_pct = 0, o2_pct = 0, co_ppm = 0;
     bool settled = false;  //!< the display had settled, CO2 and CO
     double run_s = 0;      //!< how long the burner had run without a break
+    double flue_c = 0, air_c = 0;  //!< as the display said; 0 where it was typed
+    double loss_pct = 0;           //!< of the inferior heating value, by the trade's law
 };
 
 //! One value.
@@ -28,7 +30,10 @@ struct Noted {
 
 struct JobSheet {
     Reading found_high, found_low, left_high, left_low;
-    Noted ambient_co, standing_pa, working_pa;
+    Noted ambient_co, ambient_co2, standing_pa, working_pa;
+    Noted input_high_kw, input_low_kw;          //!< superior, clocked at the meter
+    Noted outlet_high_pa, outlet_low_pa;        //!< behind the valve, against the governor's reference
+    Noted venturi_high_pa, venturi_low_pa;
     std::int64_t zero_step = -1;  //!< when the analyzer was last zeroed; -1 never
     bool cause_set = false;
     faults::Cause cause = faults::Cause::nothing;
@@ -36,6 +41,7 @@ struct JobSheet {
     bool fit_for_service = false;
     bool handed_over = false;
 
+    const Noted& input_kw(bool high) const { return high ? input_high_kw : input_low_kw; }
     const Reading& found(bool high) const { return high ? found_high : found_low; }
     const Reading& left(bool high) const { return high ? left_high : left_low; }
 };

@@ -25,9 +25,12 @@ struct Papers {
     GasKind built_kind = GasKind::natural;
     std::optional<std::string> kit_for;   //!< the gas a conversion kit is for
     double input_kw = 0;                  //!< superior, at high fire
+    double heating_value_mj_m3 = 0;       //!< superior, of the gas as the meter counts it, as the supplier gives it
+    bool meter_in_feet = false;           //!< what the gas meter counts
     std::string supply;                   //!< the gas the supply is marked with
     GasKind supplied = GasKind::natural;  //!< which kind that is
     bool conversion_asked = false;        //!< the job card asks for a conversion
+    bool line_worked_on = false;          //!< the job card says that the gas line was opened
     // Instruction sheet for that gas.
     heater::InstructionSheet sheet;
     heater::ScrewSpec throttle, offset;

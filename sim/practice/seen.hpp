@@ -28,7 +28,13 @@ struct Finding {
     // What goes with it, where it was read.
     double gas_lel_pct = 0;                             //!< of the gas detector, with the test of the joints
     double noise_db = 0;                                //!< with listening
-    analyzer::AnalyzerReading slip{};                   //!< with the slip
+    analyzer::AnalyzerReading slip{};                   //!< with the slip and with a sample from the intake
+    double metered_m3 = 0;                              //!< what the gas meter counted, in its own steps
+    double seconds = 0;                                 //!< how long it was watched
+    heater::Fire fire = heater::Fire::off;              //!< the fire that was held all that time; other if none was
+    bool flame = false;                                 //!< it burned at the end
+    double flame_ua = 0;                                //!< on the controls' display
+    heater::Code code = heater::Code::none;             //!< and what they remember
     GasKind fuel = GasKind::natural;                    //!< the slip's
     bool throttle_cap_on = true, offset_cap_on = true;  //!< with a look at the screws
 
@@ -77,9 +83,10 @@ struct Seen {
     bool draw_enough = true;      //!< for the fire that is asked
     double hot_c = 0, cold_c = 0;
     double fan_rpm = 0;
-    bool manometer_on = false;
-    double supply_pa = 0;  //!< on the manometer behind the tap; 0 if it is not on
+    heater::TestPoint manometer = heater::TestPoint::none;
+    double manometer_pa = 0;  //!< what it shows there; 0 if it is not on
     double room_co_ppm = 0;
+    double room_co2_ppm = 400;
     bool windows_open = false;
     bool smells_of_gas = false;  //!< so strongly that nobody has to sniff
     double noise_db = 0;
@@ -94,6 +101,7 @@ struct Seen {
     JobSheet sheet;
     Outcome outcome = Outcome::none;
 
+    bool manometer_on() const { return manometer != heater::TestPoint::none; }
     bool lit() const { return flame.shape != FlameShape::dark && flame.shape != FlameShape::spark; }
     bool cap_on(ScrewId s) const {
         return s == ScrewId::throttle ? throttle_cap_on : s == ScrewId::offset ? offset_cap_on : seal_on;

@@ -34,6 +34,9 @@ struct Pressure {
 struct Flow {
     double l_min;
 };
+struct Power {
+    double kw;
+};
 struct Turns {
     int ticks;
 };
@@ -50,7 +53,7 @@ struct SheetLine {
 struct Name {
     std::string text;
 };
-using Value = std::variant<At, Seconds, Co2, Co, Lel, Pressure, Flow, Turns, Count, HighLow, SheetLine, Name, Cause,
+using Value = std::variant<At, Seconds, Co2, Co, Lel, Pressure, Flow, Power, Turns, Count, HighLow, SheetLine, Name, Cause,
                            Sense, ScrewId, Turn, GasKind, Tool, Action, faults::Sign, std::vector<At>,
                            std::vector<Sense>, std::vector<Cause>>;
 

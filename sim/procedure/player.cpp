@@ -54,11 +54,11 @@ void Player::watch() {
     if (seen_.stage == Stage::locked_out && seen_.power) return say(Speech::locked_out);
     // What was found by looking has been said already.
     if (why == Cause::supply_high)
-        say(seen_.lit() ? Speech::working_too_high : Speech::standing_far_too_high, {Pressure{seen_.supply_pa}});
+        say(seen_.lit() ? Speech::working_too_high : Speech::standing_far_too_high, {Pressure{seen_.manometer_pa}});
     else if (why == Cause::supply_low)
         say(Speech::line_chokes);
     else if (why == Cause::supply_falls && seen_.has_noticed(Sign::working_pressure_fell))
-        say(Speech::supply_fell, {Pressure{seen_.supply_pa}});
+        say(Speech::supply_fell, {Pressure{seen_.manometer_pa}});
     else if (why == Cause::supply_falls)
         say(Speech::something_else_takes);
     else if (why == Cause::draw_low)

@@ -115,7 +115,7 @@ const Step kSteps[]{
      port_shut},
     {StepId::caps_on, Phase::close, kCloses,
      [](const View& v) { return !v.seen.throttle_cap_on || !v.seen.offset_cap_on; }, say<Advice::caps_on>, caps_on},
-    {StepId::manometer_off, Phase::close, kCloses, [](const View& v) { return v.seen.manometer_on; },
+    {StepId::manometer_off, Phase::close, kCloses, [](const View& v) { return v.seen.manometer_on(); },
      say<Advice::manometer_off>, manometer_off},
     {StepId::joints_again, Phase::close, kCloses, joints_open, say<Advice::joints_before_leaving>, joints_again},
     {StepId::name_cause,

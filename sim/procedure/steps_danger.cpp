@@ -41,7 +41,7 @@ const Step kSteps[]{
     {StepId::lock_out,
      Phase::danger,
      {},
-     [](const View& v) { return v.seen.stage == Stage::locked_out && v.seen.power; },
+     [](const View& v) { return v.seen.stage == Stage::locked_out && v.seen.power && !tries_left(v); },
      say<Advice::lock_out>,
      nullptr},
     {StepId::co_high,

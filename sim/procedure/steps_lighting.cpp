@@ -64,22 +64,78 @@ Script listen(Player& p) {
 }
 
 bool wants_working(const View& v) {
-    return v.seen.fire == Fire::high && !v.seen.sheet.working_pa.set && v.seen.manometer_on &&
+    return v.seen.fire == Fire::high && !v.seen.sheet.working_pa.set && v.seen.manometer_on() &&
            !v.seen.sheet.found_high.set;
 }
 
 Script record_working(Player& p) {
-    const double pa = p.seen().supply_pa;
+    const double pa = p.seen().manometer_pa;
     const heater::Band& band = p.papers().sheet.supply_working_pa;
     co_await p.ask(practice::record(practice::Line::working));
     if (band.holds(pa)) p.say(Speech::working_good, {Pressure{pa}});
     if (pa >= band.low) co_return;
     p.say(Speech::working_too_low, {Pressure{pa}, Pressure{band.low}});
+    // At low fire a line loses next to nothing, a regulator its share.
+    co_await p.ask(practice::force(ForcedFire::low));
+    co_await p.wait(25);
+    if (p.seen().has_noticed(Sign::low_fire_pressure_down)) p.say(Speech::down_at_low_fire);
     co_await p.ask(practice::water(0));
     co_await p.wait(12);  // standing again; what it says decides
 }
 
+bool may_be_air(const View& v) {
+    return v.seen.stage == Stage::locked_out && v.seen.power && tries_left(v);
+}
+
+Script reset_and_try(Player& p) {
+    p.say(Speech::reset_and_try);
+    co_await p.perceive(practice::look(Sense::panel));
+    co_await p.ask(practice::act(Verb::reset));
+    co_await p.wait(40);
+}
+
+//! Watched at high fire, while the reading settles.
+bool input_unclocked(const View& v) {
+    const Seen& s = v.seen;
+    const Finding* f = s.found(Sense::meter);
+    return s.fire == Fire::high && !s.sheet.found_high.set && !v.turned() && s.run_s > 40 &&
+           (!f || f->fire != Fire::high);
+}
+
+//! Of what the meter counts, what the burner does not take [kW]: seen with the burner off.
+double drawn_by_others_kw(const View& v) {
+    for (auto f = v.seen.findings.rbegin(); f != v.seen.findings.rend(); ++f)
+        if (f->by.verb == Verb::clock_meter && !f->flame && f->fire == Fire::off && f->seconds > 0)
+            return 1000 * f->metered_m3 / f->seconds * v.papers.heating_value_mj_m3;
+    return 0;
+}
+
+bool input_unrecorded(const View& v) {
+    const Finding* f = v.seen.found(Sense::meter);
+    return f && f->fire == Fire::high && !v.seen.sheet.input_high_kw.set;
+}
+
+double clocked_input_kw(const View& v) {
+    const Finding* f = v.seen.found(Sense::meter);
+    return 1000 * f->metered_m3 / f->seconds * v.papers.heating_value_mj_m3 - drawn_by_others_kw(v);
+}
+
+Told say_input(const View& v) {
+    if (drawn_by_others_kw(v) <= 0) return {Advice::record_input, {}};
+    return {Advice::type_input, {practice::Power{clocked_input_kw(v)}}};
+}
+
+Script record_input(Player& p) {
+    const double kw = clocked_input_kw(p.view());
+    if (drawn_by_others_kw(p.view()) > 0)
+        co_await p.ask(practice::enter(practice::Field::input_high_kw, kw));
+    else
+        co_await p.ask(practice::record(practice::Line::input));
+    p.say(Speech::input_is, {practice::Power{kw}, practice::Power{p.papers().input_kw}});
+}
+
 const Step kSteps[]{
+    {StepId::try_again, Phase::work, kLooks, may_be_air, say<Advice::try_again>, reset_and_try},
     {StepId::light_tap,
      Phase::work,
      {},
@@ -114,6 +170,8 @@ const Step kSteps[]{
     {StepId::look_flame, Phase::work, kLooks, unlooked_running<Sense::flame>, say_again<Sense::flame>,
      do_look<Sense::flame>},
     {StepId::listen, Phase::work, kLooks, unlooked_running<Sense::ear>, say<Advice::listen_running>, listen},
+    {StepId::look_panel, Phase::work, kLooks, unlooked_running<Sense::panel>, say_again<Sense::panel>,
+     do_look<Sense::panel>},
     {StepId::look_vent_again, Phase::work, kLooks, unlooked_running<Sense::vent>, say_again<Sense::vent>,
      do_look<Sense::vent>},
     {StepId::look_intake_again, Phase::work, kLooks, unlooked_running<Sense::intake>, say_again<Sense::intake>,
@@ -124,6 +182,9 @@ const Step kSteps[]{
      wants_working,
      say<Advice::record_working>,
      record_working},
+    {StepId::clock_meter_high, Phase::work, {true, true, false}, input_unclocked, say<Advice::clock_meter_high>,
+     [](Player& p) { return p.perceive(practice::clock_meter(60)); }},
+    {StepId::record_input, Phase::work, {true, true, false}, input_unrecorded, say_input, record_input},
 };
 
 }  // namespace

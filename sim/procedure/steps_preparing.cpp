@@ -56,6 +56,8 @@ Script repair(Player& p) {
     if (*what == FaultId::orifice_other_gas) p.say(Speech::orifice_out);
     if (*what == FaultId::gas_switch_wrong) p.say(Speech::switch_to_supplied);
     if (*what == FaultId::sample_leak) p.say(Speech::hose_leaks);
+    if (*what == FaultId::drain_blocked) p.say(Speech::drain_cleared);
+    if (*what == FaultId::fan_setting_wrong) p.say(Speech::fan_set);
     co_await p.work(practice::repair_action(fault.repair, p.papers().supplied));
 }
 
@@ -87,18 +89,28 @@ Script manometer_on(Player& p) {
 Script open_tap(Player& p) { co_await p.ask(practice::set(Verb::gas, true)); }
 
 bool joints_untested(const View& v) {
-    return !v.seen.looked(Sense::joint_test) && v.seen.gas_open && v.seen.manometer_on && !v.started();
+    return !v.seen.looked(Sense::joint_test) && v.seen.gas_open && v.seen.manometer_on() && !v.started();
 }
 
 Script test_joints(Player& p) {
     co_await p.perceive(practice::act(Verb::test_joints));
     const Finding* f = p.seen().found(Sense::joint_test);
-    if (f && f->shows(Sign::joints_still)) p.say(Speech::joints_tight, {practice::Pressure{p.seen().supply_pa}});
+    if (f && f->shows(Sign::joints_still)) p.say(Speech::joints_tight, {practice::Pressure{p.seen().manometer_pa}});
 }
 
 Script record_standing(Player& p) {
     if (!p.manners().looks) co_await p.wait(5);
     co_await p.ask(practice::record(Line::standing));
+}
+
+bool meter_unwatched(const View& v) {
+    return !v.seen.looked(Sense::meter) && v.seen.gas_open && !v.seen.lit() && !v.started();
+}
+
+Script clock_meter_off(Player& p) {
+    co_await p.perceive(practice::clock_meter(60));
+    const Finding* f = p.seen().found(Sense::meter);
+    if (f && f->shows(Sign::meter_stands)) p.say(Speech::meter_stands);
 }
 
 bool cold(const View& v) {
@@ -149,6 +161,9 @@ const Step kSteps[]{
     look_step<StepId::look_screws, Sense::screws>(),
     look_step<StepId::look_tube, Sense::tube>(),
     look_step<StepId::look_exchanger, Sense::exchanger>(),
+    {StepId::look_fan, Phase::work, kLooks,
+     [](const View& v) { return !v.seen.looked(Sense::fan) && !v.started() && !v.seen.power; }, say_look<Sense::fan>,
+     do_look<Sense::fan>},
     {StepId::look_switch, Phase::work, kLooks, part_not_looked<Sense::gas_switch>, say_look<Sense::gas_switch>,
      [](Player& p) { return shut_and_look(p, Sense::gas_switch); }},
     {StepId::look_orifice, Phase::work, kLooks, part_not_looked<Sense::orifice>, say_look<Sense::orifice>,
@@ -166,7 +181,7 @@ const Step kSteps[]{
     {StepId::test_hose, Phase::work, kPreparesAndLooks, hose_untested, say_test_hose,
      [](Player& p) { return p.perceive(practice::act(Verb::test_hose)); }},
     {StepId::manometer_on, Phase::work, kPrepares,
-     [](const View& v) { return wants_standing(v) && !v.seen.manometer_on; },
+     [](const View& v) { return wants_standing(v) && !v.seen.manometer_on(); },
      [](const View& v) {
          return Told{v.seen.gas_open ? Advice::tap_shut_for_manometer : Advice::manometer_on, {}};
      },
@@ -175,6 +190,8 @@ const Step kSteps[]{
      say<Advice::open_tap>, open_tap},
     {StepId::test_joints, Phase::work, kPreparesAndLooks, joints_untested, say<Advice::test_joints>, test_joints},
     {StepId::record_standing, Phase::work, kPrepares, wants_standing, say<Advice::record_standing>, record_standing},
+    {StepId::clock_meter_off, Phase::work, kPreparesAndLooks, meter_unwatched, say<Advice::clock_meter_off>,
+     clock_meter_off},
     {StepId::warm_up, Phase::work, kPrepares, cold, say<Advice::warm_up>, warm_up},
     {StepId::zero, Phase::work, kPrepares,
      [](const View& v) { return v.seen.sheet.zero_step < 0 && v.seen.analyzer.on; }, say_zero, zero},

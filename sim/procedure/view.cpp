@@ -9,6 +9,8 @@ namespace quarterturn::procedure {
 using faults::FaultId;
 using faults::Remedy;
 using faults::Repair;
+using gas::GasKind;
+using practice::Noticed;
 using practice::Set;
 
 std::int64_t View::last(Verb v) const {
@@ -26,7 +28,7 @@ std::int64_t View::last_turn() const {
 std::int64_t View::gas_path_opened() const {
     std::int64_t at = -1;
     for (const Action& a : done)
-        if (a.verb == Verb::orifice || (a.verb == Verb::manometer && !a.as<Set>().on)) at = a.step;
+        if (practice::opens_gas_path(a)) at = a.step;
     return at;
 }
 
@@ -58,10 +60,25 @@ std::optional<Cause> pressure_reason(const View& v) {
     if (s.step - noted.step < 8 * kStepsPerSecond) return std::nullopt;
     const bool standing_went =
         s.has_noticed(Sign::standing_pressure_fell) || s.has_noticed(Sign::standing_pressure_low);
+    if (s.has_noticed(Sign::low_fire_pressure_down) && !standing_went) return Cause::regulator_droops;
     return standing_went ? Cause::supply_falls : Cause::supply_low;
 }
 
+//! The cause behind a sign, if whatever may be behind it calls to stop.
+std::optional<Cause> stops_for(Sign sign, GasKind supplied) {
+    const auto behind = suspected(sign, supplied);
+    const bool all = std::all_of(behind.begin(), behind.end(),
+                                 [](FaultId id) { return calls_to_stop(faults::fault(id)); });
+    return all && !behind.empty() ? std::optional(cause_of(behind.front())) : std::nullopt;
+}
+
 }  // namespace
+
+bool tries_left(const View& v) {
+    constexpr int most = 3;
+    const auto resets = std::count_if(v.done.begin(), v.done.end(), [](const Action& a) { return a.verb == Verb::reset; });
+    return resets < most && v.papers.line_worked_on && !v.seen.sheet.found_high.set;
+}
 
 std::optional<Cause> conclude(const View& v) {
     if (v.stopping_for || !v.concludes) return v.stopping_for;
@@ -71,9 +88,10 @@ std::optional<Cause> conclude(const View& v) {
         return v.started() ? Cause::spillage : Cause::room_co;
     for (const Finding& f : s.findings)
         for (const Sign sign : f.signs)
-            for (const FaultId id : suspected(sign, v.papers.supplied))
-                if (calls_to_stop(faults::fault(id))) return cause_of(id);
-    if (s.stage == Stage::locked_out && s.power) {
+            if (const auto why = stops_for(sign, v.papers.supplied)) return why;
+    for (const Noticed& n : s.noticed)
+        if (n.sign == Sign::outlet_pressure_sags) return Cause::screen_clogged;
+    if (s.stage == Stage::locked_out && s.power && !tries_left(v)) {
         const Finding* orifice = s.found(Sense::orifice);
         const bool other = orifice && points_to_a_fault(orifice->signs.front(), v.papers.supplied);
         return other ? Cause::orifice_other_gas : Cause::adjustment;

@@ -44,6 +44,8 @@ struct View {
     bool found_since(Sense by, std::int64_t step) const;
 };
 
+//! No flame on trial may be air in the line after work on it: a few resets pull it through before one concludes.
+bool tries_left(const View& v);
 //! What was found is not to be set or certified here: the reason to stop, if there is one.
 std::optional<Cause> conclude(const View& v);
 //! Both fires were found in their bands, CO under its limit: nothing is turned.

@@ -28,6 +28,7 @@ Pair settled(const char* fault = nullptr, double severity = 1, const char* gas =
     const Mixture mixture = load_gas(test::shipped(), gas).value->mixture;
     Condition c;
     c.supplied = kind_of(mixture);
+    c.flue_drawn = s.flue_drawn;
     if (fault) {
         const auto id = fault_by_word(fault);
         REQUIRE(id);
@@ -117,7 +118,9 @@ TEST_CASE("unconverted propane is far rich, and a fifth of hydrogen goes lean") 
 
 TEST_CASE("leaks and settings of the analyzer's side leave the burner alone") {
     const Pair good = settled();
-    const Pair joint = settled("joint_leak", 1);
+    // Pushed, the flue leaks out: what the probe draws is as it was. Under suction it draws air in.
+    CHECK(settled("joint_leak", 1).high.port_o2_pct == good.high.port_o2_pct);
+    const Pair joint = settled("joint_leak", 1, "natural", [](Site& s) { s.flue_drawn = true; });
     CHECK_THAT(joint.high.flue.co2_dry_pct, WithinAbs(good.high.flue.co2_dry_pct, 1e-9));
     CHECK_THAT(joint.high.port_o2_pct, WithinAbs(0.8 * good.high.port_o2_pct + 0.2 * 20.946, 1e-6));
     // A tenth of air at 5.24 % O2 and 80 ppm gives 6.81 % and 72 ppm; air-free CO stays 107 (trade table, C).
@@ -168,13 +171,18 @@ constexpr Effect kEffects[]{
     {"supply_falls", up, stays, down, stays, 0.8}, {"wind", stays, up, down, down},
     {"flue_in_intake", down, down, down, down},    {"orifice_other_gas", up, up, down, down},
     {"gas_switch_wrong", up, up, down, down},      {"sealed_screw", up, up, down, down},
-    {"backlash", stays, stays, stays, stays},      {"joint_leak", stays, stays, stays, stays, 0.5, true},
+    {"backlash", stays, stays, stays, stays},      {"joint_leak", stays, stays, stays, stays},
     {"spillage", stays, stays, stays, stays},      {"gas_leak", stays, stays, stays, stays},
     {"room_co", stays, stays, stays, stays},       {"draw_low", stays, stays, stays, stays},
     {"sample_leak", stays, stays, stays, stays},   {"probe_shallow", stays, stays, stays, stays},
     {"trap_full", stays, stays, stays, stays},     {"filter_clogged", stays, stays, stays, stays},
     {"o2_cell_aged", stays, stays, stays, stays},  {"co_cell_aged", stays, stays, stays, stays},
-    {"wrong_fuel", stays, stays, stays, stays},
+    {"wrong_fuel", stays, stays, stays, stays},    {"drain_blocked", up, up, down, down},
+    {"deck_soiled", up, up, down, down},           {"deck_gasket", stays, stays, stays, stays},
+    {"fan_soiled", up, up, down, down},            {"venturi_soiled", down, down, up, up},
+    {"screen_clogged", up, stays, down, stays},    {"air_in_line", stays, stays, stays, stays},
+    {"regulator_droops", up, stays, down, stays, 0.8}, {"electrode_worn", stays, stays, stays, stays},
+    {"fan_setting_wrong", up, up, down, down},     {"neighbour_on_meter", stays, stays, stays, stays},
 };
 
 Moves moved(double from, double to) {

@@ -37,14 +37,14 @@ TEST_CASE("a supply that falls while one watches starves high fire at its moment
     Bench b(s, 1);
     doing(b, {"manometer on"});
     run_at_high_fire(b, 250);
-    const double before = b.seen().supply_pa;
+    const double before = b.seen().manometer_pa;
     const double ratio = b.truth().air_ratio;
     CHECK(before > s.sheet().supply_working_pa.low);
     while (b.snapshot().step < 310 * kStepsPerSecond) b.step();
-    CHECK(b.seen().supply_pa < before - 0.8 * 1700 * 0.85);  // what the others take, less a little line loss
+    CHECK(b.seen().manometer_pa < before - 0.8 * 1700 * 0.85);  // what the others take, less a little line loss
     CHECK(b.truth().air_ratio >= ratio - 1e-3);
     while (b.snapshot().step < 420 * kStepsPerSecond) b.step();
-    CHECK_THAT(b.seen().supply_pa, WithinRel(before, 0.01));
+    CHECK_THAT(b.seen().manometer_pa, WithinRel(before, 0.01));
     CHECK_THAT(b.truth().air_ratio, WithinRel(ratio, 0.01));
 }
 

@@ -29,7 +29,7 @@ TEST_CASE("following the hints word by word leads through the first lesson") {
     CHECK(p.hint() == Advice::smell_first);
     p.act("smell");
     for (const char* a : {"look supply", "look plate", "look sheet", "look vent", "look intake", "look drain",
-                          "look screws", "look tube", "look exchanger", "look switch", "look orifice"}) {
+                          "look screws", "look tube", "look exchanger", "look fan", "look switch", "look orifice"}) {
         INFO(a);
         CHECK(p.hint() == Advice::look_at);
         CHECK(std::get<Sense>(next_hint(p.attempt)->values[0]) == parse_action(a).action->as<Sense>());
@@ -52,6 +52,8 @@ TEST_CASE("following the hints word by word leads through the first lesson") {
     p.act("test joints");
     CHECK(p.hint() == Advice::record_standing);
     p.act("record standing");
+    CHECK(p.hint() == Advice::clock_meter_off);
+    p.act("clock meter 60");
     CHECK(p.hint() == Advice::zero_in_clean_air);
     p.act("zero");
     CHECK(p.hint() == Advice::record_ambient);
@@ -61,10 +63,14 @@ TEST_CASE("following the hints word by word leads through the first lesson") {
     CHECK(p.hint() == Advice::force_high);
     p.act("forced fire high");
     p.attempt.run_seconds(30);
-    for (const char* a : {"look flame", "listen", "look vent", "look intake"}) p.act(a);
+    for (const char* a : {"look flame", "listen", "look panel", "look vent", "look intake"}) p.act(a);
     CHECK(p.hint() == Advice::record_working);
     p.act("record working");
-    p.attempt.run_seconds(210);
+    CHECK(p.hint() == Advice::clock_meter_high);
+    p.act("clock meter 60");
+    CHECK(p.hint() == Advice::record_input);
+    p.act("record input");
+    p.attempt.run_seconds(150);
     CHECK(p.words() == "Settled at high fire. Record it as found.");
     p.act("record found");
     CHECK(p.hint() == Advice::now_low_as_found);

@@ -68,6 +68,7 @@ inline Course sound() {
         m.shown.on = s > 70;
         m.probe_in = s >= 255 && s < 1800;
         m.manometer_pa = 2000;
+        m.gas_kw = 36;
         m.gas_open = true;
         m.truth.flame = s > 260 && s < 1800;
         m.truth.fire = !m.truth.flame                                   ? Fire::off
@@ -91,9 +92,16 @@ inline Course sound() {
     j.decided = j.fit_for_service = j.handed_over = true;
     c.outcome = Outcome::left_in_service;
     c.condition.throttle_cap_on = c.condition.offset_cap_on = true;
-    c.condition.probe_in = c.condition.port_open = c.condition.manometer_on = false;
+    c.condition.probe_in = c.condition.port_open = false;
+    c.condition.manometer = heater::TestPoint::none;
     c.controls.power = c.controls.gas_tap_open = true;
     c.controls.forced = ForcedFire::off;
+    Finding meter;
+    meter.by = *parse_action("clock meter 60").action;
+    meter.step = at(480);
+    meter.fire = Fire::high;
+    c.findings.push_back(meter);
+    j.input_high_kw = {true, false, at(480), 36.4};
     Finding joints;
     joints.by = *parse_action("test joints").action;
     joints.step = at(1850);

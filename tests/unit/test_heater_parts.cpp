@@ -103,7 +103,7 @@ TEST_CASE("a lock-out is kept through the switch: only a reset by hand clears it
 TEST_CASE("a flame rumbles at low to middle load near 1.1 to 1.2, and not at high fire or with little air over") {
     // Common practice: 80 to 300 Hz, mostly at low to middle load, near air ratio 1.1 to 1.2 or beyond 1.5.
     const auto rumble = [](double air_ratio, double load) {
-        const Behaviour b = behaviour(0.8, 0.25, air_ratio, load);
+        const Behaviour b = behaviour(BurnerDeck{}, 0.8, 0.25, air_ratio, load);
         CHECK(b.lift < 0.3);
         return b.rumble;
     };

@@ -121,7 +121,7 @@ TEST_CASE("closing out: each thing back where it was") {
     CHECK(share(RuleId::normal, without([](Course& x) { x.controls.forced = ForcedFire::high; })) == 0);
     CHECK(share(RuleId::normal, without([](Course& x) { x.controls.power = false; })) == 0);
     CHECK(share(RuleId::normal, without([](Course& x) { x.outcome = Outcome::none; })) == 0);
-    CHECK(share(RuleId::manometer, without([](Course& x) { x.condition.manometer_on = true; })) == 0);
+    CHECK(share(RuleId::manometer, without([](Course& x) { x.condition.manometer = heater::TestPoint::inlet; })) == 0);
     CHECK(share(RuleId::hand_over, without([](Course& x) { x.job_sheet.handed_over = false; })) == 0);
     c = sound();
     c.events.push_back(done(1849, "manometer off"));

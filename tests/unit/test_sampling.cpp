@@ -13,8 +13,8 @@ using Catch::Matchers::WithinRel;
 namespace {
 
 constexpr int kSecond = 50;
-const Sample kFlue{5.24, 80, 10};
-const Sample kRoom{};
+const Sample kFlue{5.24, 80, 10, 45, 0.16};  // saturated at 45 C
+const Sample kRoom{20.946, 0, 0, 20, 0};
 
 AnalyzerSpec quiet() {
     AnalyzerSpec s;

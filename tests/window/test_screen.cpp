@@ -121,8 +121,11 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.click("do forced fire high");
     p.wait(30);
     p.check("Ear, nose, tests", "record working");
+    p.wait(30);
+    p.check("Ear, nose, tests", "clock meter 60");
+    p.check("Ear, nose, tests", "record input");
     p.key(Key::Escape);
-    p.wait(200);
+    p.wait(150);
     p.key(Key::F5);
     p.key(Key::F2);
     p.wait(150);

@@ -103,6 +103,12 @@ std::string recorded_words(const Attempt& a, const Action& done) {
         case practice::Line::ambient: return say("room CO {0} ppm", report::fixed(s.sheet.ambient_co.value));
         case practice::Line::standing: return say("standing pressure {0}", pressure(s.sheet.standing_pa.value));
         case practice::Line::working: return say("working pressure {0}", pressure(s.sheet.working_pa.value));
+        case practice::Line::input: {
+            const bool high = s.sheet.input_high_kw.step >= s.sheet.input_low_kw.step && s.sheet.input_high_kw.set;
+            return say("input {0}", words::with_unit(words::Quantity::power_kw, s.sheet.input_kw(high).value));
+        }
+        case practice::Line::outlet: return say("outlet pressure {0}", pressure(a.bench().manometer_pa()));
+        case practice::Line::venturi: return say("venturi {0}", pressure(a.bench().manometer_pa()));
     }
     return {};
 }

@@ -30,7 +30,9 @@ struct SiteKey {
 constexpr SiteKey kSite[] = {
     {"air_temp_c", -40, 50, 1, &Site::air_temp_c},    {"humidity_pct", 0, 100, 0.01, &Site::humidity},
     {"altitude_m", -400, 4000, 1, &Site::altitude_m}, {"cold_water_c", 1, 35, 1, &Site::cold_water_c},
-    {"gas_temp_c", -20, 45, 1, &Site::gas_temp_c},    {"supply_standing_pa", 0, 10000, 1, &Site::supply_standing_pa}};
+    {"gas_temp_c", -20, 45, 1, &Site::gas_temp_c},    {"supply_standing_pa", 0, 10000, 1, &Site::supply_standing_pa},
+    {"room_m3", 3, 5000, 1, &Site::room_m3},          {"room_air_changes_h", 0.05, 60, 1, &Site::room_air_changes_h},
+    {"room_temp_c", -10, 45, 1, &Site::room_temp_c}};
 
 bool set_site(Site& s, const std::string& text, Options& o) {
     const auto eq = text.find('=');
@@ -103,9 +105,10 @@ GasKind parts_argument(Options& o, const char* option, const Appliance& ap) {
     return kind;
 }
 
-Condition condition_argument(Options& o, const Appliance& ap, const gas::Mixture& mixture) {
+Condition condition_argument(Options& o, const Appliance& ap, const gas::Mixture& mixture, const Site& site) {
     Condition c;
     c.supplied = c.fuel = gas::kind_of(mixture);
+    c.flue_drawn = site.flue_drawn;
     fit_orifice(c, ap, parts_argument(o, "orifice", ap));
     set_gas_switch(c, ap, parts_argument(o, "switch", ap));
     std::vector<faults::FaultId> given;
@@ -142,7 +145,9 @@ void print_row(std::vector<std::string> columns, std::vector<std::string> cells,
                                {"gas_outlet_pa", "gas_outlet_inwc", Quantity::pressure_pa},
                                {"supply_working_pa", "supply_working_inwc", Quantity::pressure_pa},
                                {"flue_temp_c", "flue_temp_f", Quantity::temperature_c},
-                               {"dew_point_c", "dew_point_f", Quantity::temperature_c}};
+                               {"dew_point_c", "dew_point_f", Quantity::temperature_c},
+                               {"shown_flue_c", "shown_flue_f", Quantity::temperature_c},
+                               {"meter_m3_h", "meter_ft3_h", Quantity::volume_m3}};
         for (std::size_t i = 0; i < columns.size(); ++i)
             for (const Twin& t : twins)
                 if (columns[i] == t.si && !cells[i].empty()) {
@@ -163,16 +168,20 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     }
     const Condition& c = heater.condition();
     const analyzer::Analyzer meter(*spec.value);
-    const analyzer::Sample room{100 * gas::dry_air().o2, c.other_co_ppm, 0};
+    const Site& site = heater.site();
+    const analyzer::Sample room{100 * gas::dry_air().o2, c.other_co_ppm, 0, site.room_temp_c, 0};
     Condition at_port = c;
     at_port.probe_in = at_port.port_open = true;
-    const auto shown = meter.settled({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm}, room, at_port);
+    const auto shown = meter.settled({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm, h.flue_c, h.flue.h2o_wet_pct / 100},
+                                     room, at_port, site.air_temp_c);
     if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: its burnt gas is left empty\n";
     using report::fixed;
     std::vector<std::string> columns = flue_columns();
     for (const char* name : {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa",
                              "flue_temp_c", "efficiency_pct", "flame", "shown_o2_pct", "shown_co2_pct", "shown_co_ppm",
-                             "shown_co_air_free_ppm", "noise_db", "room_co_ppm", "room_gas_lel_pct"})
+                             "shown_co_air_free_ppm", "noise_db", "room_co_ppm", "room_gas_lel_pct", "shown_flue_c",
+                             "shown_loss_pct", "shown_efficiency_pct", "shown_excess_air_pct", "excess_air_pct",
+                             "shown_co_co2", "flame_ua", "meter_m3_h", "room_co2_pct"})
         columns.emplace_back(name);
     auto cells = flue_cells(h.flue, h.burn.flame_temp_k, heater.site().pressure_pa(), !h.flame);
     for (auto& cell :
@@ -189,6 +198,15 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     cells.push_back(fixed(heater.noise_db(h)));
     cells.push_back(fixed(air.co_ppm, 1));
     cells.push_back(fixed(lower_limit_pct(air, mixture), 1));
+    cells.push_back(h.flame ? fixed(shown.flue_c, 1) : "");
+    cells.push_back(blank ? "" : fixed(shown.loss_pct, 2));
+    cells.push_back(blank ? "" : fixed(shown.efficiency_pct, 2));
+    cells.push_back(blank ? "" : fixed(shown.excess_air_pct, 1));
+    cells.push_back(h.flame ? fixed(100 * (h.flow.air_ratio - 1), 2) : "");
+    cells.push_back(blank ? "" : fixed(shown.co_co2, 5));
+    cells.push_back(h.flame ? fixed(h.flame_ua, 2) : "");
+    cells.push_back(fixed(3600 * heater.metered_m3_s(h) + c.other_gas_m3_h, 4));
+    cells.push_back(fixed(air.co2_pct, 3));
     print_row(std::move(columns), std::move(cells), csv);
     return done;
 }
@@ -229,7 +247,7 @@ int steady(const Arguments& a) {
     const double offset = o.number("offset", ap.offset.shut_turns, ap.offset.stop_turns, 0);
     const auto site = site_argument(o);
     if (!site) return no;
-    const Condition c = condition_argument(o, ap, g.value->mixture);
+    const Condition c = condition_argument(o, ap, g.value->mixture, *site);
     if (!o.failed() && !Heater::breathes(ap, g.value->mixture, *site, c))
         o.complain("these faults leave the fan no air at ignition: lower a severity");
     if (o.failed()) return usage;

@@ -30,6 +30,13 @@ std::string noted(const Noted& n, const std::string& value) {
 }
 std::string pressure(const Noted& n) { return noted(n, words::with_unit(words::Quantity::pressure_pa, n.value)); }
 
+std::string power(const Noted& n) { return noted(n, words::with_unit(words::Quantity::power_kw, n.value)); }
+std::string pair(const Noted& high, const Noted& low) {
+    if (!high.set && !low.set) return "";
+    const auto one = [](const Noted& n) { return n.set ? words::with_unit(words::Quantity::pressure_pa, n.value) : "–"; };
+    return say("{0} / {1}", one(high), one(low));
+}
+
 std::string when(const Reading& r) {
     if (!r.set) return "";
     if (r.typed) return say("{0}, typed", clock_text(r.step));
@@ -83,7 +90,11 @@ std::string job_sheet_html(const Attempt& a, const Provenance& from) {
     out += "<h2>" + html(tr("Surroundings")) + "</h2>\n<table>" +
            row(N_("Room CO"), noted(j.ambient_co, say("{0} ppm", fixed(j.ambient_co.value)))) +
            row(N_("Gas pressure, standing"), pressure(j.standing_pa)) +
-           row(N_("Gas pressure, working at high fire"), pressure(j.working_pa)) + "</table>\n";
+           row(N_("Gas pressure, working at high fire"), pressure(j.working_pa)) +
+           row(N_("Input at high fire, by the meter"), power(j.input_high_kw)) +
+           row(N_("Input at low fire, by the meter"), power(j.input_low_kw)) +
+           row(N_("Outlet pressure, high / low fire"), pair(j.outlet_high_pa, j.outlet_low_pa)) +
+           row(N_("Venturi, high / low fire"), pair(j.venturi_high_pa, j.venturi_low_pa)) + "</table>\n";
     out += readings(j, s.sheet());
     out += "<h2>" + html(tr("What was turned and found")) + "</h2>\n<table>" +
            row(N_("Throttle screw, turns"), turned(end.heater.throttle, s.throttle_found_turns)) +

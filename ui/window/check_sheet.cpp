@@ -16,7 +16,8 @@ using bench::Place;
 //! What is offered now: of a switch the other side, of parts only what the appliance has, of the job sheet's lines
 //! those that have no other place.
 bool worth_offering(const Action& a, const Frame& f) {
-    if (a.verb == Verb::manometer) return a.as<practice::Set>().on != f.r.manometer_on;
+    if (a.verb == Verb::manometer) return a.as<practice::Set>().on != f.r.manometer_on();
+    if (a.verb == Verb::manometer_to) return f.r.manometer_on() && a.as<heater::TestPoint>() != f.r.manometer;
     if (a.verb == Verb::windows) return a.as<practice::Set>().on != f.r.windows_open;
     if (a.verb == Verb::seal) return a.as<practice::Set>().on != f.r.seal_on;
     if (a.verb == Verb::gas_switch || a.verb == Verb::orifice) return f.papers().has_gas_switch();

@@ -65,7 +65,7 @@ void manometer_water(Frame& f, const Place& p) {
     const Seen& r = f.r;
     const Palette& c = d.c;
     // Water in the manometer: the open leg rises by half the pressure, the other falls.
-    const double rise = std::clamp(r.supply_pa / 5000, 0.0, 0.75) * 60;
+    const double rise = std::clamp(r.manometer_pa / 5000, 0.0, 0.75) * 60;
     const Path bottom = arc(64, 496, 20, 180, 0, 12);
     d.stroke(p.path(join(join({{44, 472 - rise}}, bottom), {{84, 472 + rise * 0.4}})), c.cold_tint, 8 * p.k);
 }
@@ -146,11 +146,15 @@ void pressure_words(Frame& f, const Place& p) {
     const Palette& c = d.c;
     const bool small = f.l.small();
     const bool single = f.l.single();
-    const char* supply = !r.manometer_on ? tr("manometer off")
-                         : r.lit()       ? tr("supply, working")
-                                         : tr("supply, standing");
+    const char* supply = nullptr;
+    switch (r.manometer) {
+        case heater::TestPoint::none: supply = tr("manometer off"); break;
+        case heater::TestPoint::inlet: supply = r.lit() ? tr("supply, working") : tr("supply, standing"); break;
+        case heater::TestPoint::outlet: supply = tr("valve outlet"); break;
+        case heater::TestPoint::venturi: supply = tr("venturi"); break;
+    }
     const std::string pressure =
-        r.manometer_on ? words::with_unit(words::Quantity::pressure_pa, r.supply_pa) : "\u2013";
+        r.manometer_on() ? words::with_unit(words::Quantity::pressure_pa, r.manometer_pa) : "\u2013";
     if (single) {
         d.text(p.x(160), p.y(540), pressure, 13, Weight::semibold, c.ink, Align::right);
         d.text(p.x(160), p.y(540) + 16, supply, 13, Weight::regular, c.ink2, Align::right);

@@ -26,6 +26,8 @@ const char* look_entry(Sense s) {
     if (s == Sense::filter) return N_("Look at the sample filter: a clogged one makes readings late.");
     if (s == Sense::probe) return N_("Look at the probe: its depth stop decides where it draws.");
     if (s == Sense::hose) return N_("Look at the sample hose and its plugs.");
+    if (s == Sense::panel) return N_("Read the display of the controls: flame current, fan-speed setting, codes.");
+    if (s == Sense::fan) return N_("Look at the fan and the venturi mixer: dust there changes air and mixture.");
     return N_("Look at the {0}.");
 }
 
@@ -58,6 +60,17 @@ const char* entry(Advice a) {
         case Advice::tap_shut_for_manometer:
             return N_("Shut the gas tap, then put the manometer on the pressure test point.");
         case Advice::manometer_on: return N_("Manometer on the pressure test point, while the tap is shut.");
+        case Advice::clock_meter_off:
+            return N_("Clock the gas meter for a minute, tap open and burner off: it must stand still.");
+        case Advice::clock_meter_high:
+            return N_("Clock the gas meter at high fire while the reading settles: it tells the input.");
+        case Advice::record_input: return N_("Record the input that the meter gave.");
+        case Advice::type_input:
+            return N_("The meter turned with the burner off: take that share off and type {0} as the input.");
+        case Advice::try_again:
+            return N_(
+                "No flame during the trial, and the display says so. After work on the line it may be air: reset it "
+                "and let it try again.");
         case Advice::open_tap: return N_("Open the gas tap.");
         case Advice::test_joints: return N_("Leak-test the joints: the tap is open and nothing burns.");
         case Advice::record_standing: return N_("Record the standing pressure.");

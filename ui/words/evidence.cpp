@@ -35,6 +35,14 @@ Entry entry(Way w) {
         case Way::working_never_shown: return {N_("working pressure {0} was never on the manometer")};
         case Way::standing_read: return {N_("standing {0}")};
         case Way::working_read: return {N_("working {0}")};
+        case Way::standing_other_point:
+            return {N_("standing pressure {0} was not read at the test point behind the tap")};
+        case Way::working_other_point:
+            return {N_("working pressure {0} was not read at the test point behind the tap")};
+        case Way::input_empty: return {N_("the input at high fire is not in the job sheet")};
+        case Way::input_unclocked: return {N_("an input of {0} was typed and the meter never clocked at high fire")};
+        case Way::input_untrue: return {N_("input recorded as {0}, truly {1}")};
+        case Way::input_noted: return {N_("input by the meter: {0}")};
         case Way::ambient_empty: return {N_("the room's CO is not in the job sheet")};
         case Way::ambient_typed_unread: return {N_("the room's CO was typed and never read")};
         case Way::ambient_untrue: return {N_("room CO recorded as {0} ppm, truly {1}")};

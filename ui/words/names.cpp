@@ -29,7 +29,7 @@ std::string name(Cause c) {
         case Cause::gas_switch_wrong: return tr("gas-type switch wrong");
         case Cause::sealed_screw: return tr("sealed screw disturbed");
         case Cause::backlash: return tr("worn screws");
-        case Cause::joint_leak: return tr("flue joint draws in air");
+        case Cause::joint_leak: return tr("flue joint leaks");
         case Cause::spillage: return tr("flue gas spills into the room");
         case Cause::gas_leak: return tr("gas joint leaks");
         case Cause::room_co: return tr("CO from another source");
@@ -41,6 +41,17 @@ std::string name(Cause c) {
         case Cause::o2_cell_aged: return tr("oxygen cell aged");
         case Cause::co_cell_aged: return tr("CO cell aged");
         case Cause::wrong_fuel: return tr("analyzer set to the wrong fuel");
+        case Cause::drain_blocked: return tr("condensate drain blocked");
+        case Cause::deck_soiled: return tr("burner deck soiled");
+        case Cause::deck_gasket: return tr("burner gasket leaks");
+        case Cause::fan_soiled: return tr("fan soiled");
+        case Cause::venturi_soiled: return tr("venturi mixer soiled");
+        case Cause::screen_clogged: return tr("screen in the gas valve clogged");
+        case Cause::air_in_line: return tr("air in the gas line");
+        case Cause::regulator_droops: return tr("supply regulator droops");
+        case Cause::electrode_worn: return tr("flame electrode worn");
+        case Cause::fan_setting_wrong: return tr("fan-speed setting wrong");
+        case Cause::neighbour_on_meter: return tr("another appliance on the meter");
     }
     return {};
 }
@@ -71,7 +82,9 @@ std::string meaning(Cause c) {
                 "Somebody turned the factory-sealed ratio screw: the outlet follows down to 0.8 of the depression.");
         case Cause::backlash: return tr("The screws are worn: up to ten times the lost motion.");
         case Cause::joint_leak:
-            return tr("A flue under suction leaks at a joint before the test port: up to a fifth of air gets in.");
+            return tr(
+                "The flue leaks at a joint before the test port: under suction up to a fifth of air gets in, pushed up "
+                "to a fifth of the flue gas gets out.");
         case Cause::spillage: return tr("Up to a fifth of the flue gas spills into the room.");
         case Cause::gas_leak: return tr("A joint behind the gas tap leaks up to 0.3 m3/h into the room.");
         case Cause::room_co: return tr("Another source keeps up to 120 ppm of CO in the room's air.");
@@ -87,6 +100,17 @@ std::string meaning(Cause c) {
                 "The oxygen cell gives up to a tenth less signal until it is zeroed, and answers three times slower.");
         case Cause::co_cell_aged: return tr("The CO cell gives up to half its signal and answers three times slower.");
         case Cause::wrong_fuel: return tr("The analyzer is set to the other fuel; severity does not matter.");
+        case Cause::drain_blocked: return tr("The condensate drain is blocked: up to all of the condensate stays in the heat exchanger and hinders the gas.");
+        case Cause::deck_soiled: return tr("Dust has shut up to four tenths of the burner deck's ports.");
+        case Cause::deck_gasket: return tr("The burner deck's gasket leaks: up to 1.5 % of the mixture slips past the flame.");
+        case Cause::fan_soiled: return tr("The fan is matted with dust: it has lost up to 45 % of its pressure.");
+        case Cause::venturi_soiled: return tr("A deposit narrows the venturi's throat by up to an eighth, so it asks for more gas.");
+        case Cause::screen_clogged: return tr("The screen at the valve's inlet is clogged: up to five times the resistance of the open valve.");
+        case Cause::air_in_line: return tr("Up to 12 L of air stand in the line after work on it: first lights fail.");
+        case Cause::regulator_droops: return tr("The regulator gives up to 1800 Pa at high fire, in proportion to the flow.");
+        case Cause::electrode_worn: return tr("The electrode has lost up to nine tenths of the flame current.");
+        case Cause::fan_setting_wrong: return tr("The fan-speed setting is for another altitude or vent length: down to 0.85 of the right speeds.");
+        case Cause::neighbour_on_meter: return tr("Another appliance draws up to 2 m3/h through the same meter.");
     }
     return {};
 }
@@ -119,11 +143,15 @@ std::string name(Sense s) {
         case Sense::hose: return tr("sample hose");
         case Sense::trap: return tr("water trap");
         case Sense::filter: return tr("sample filter");
+        case Sense::panel: return tr("display of the controls");
+        case Sense::fan: return tr("fan and venturi mixer");
         case Sense::ear: return tr("sound");
         case Sense::nose: return tr("smell");
         case Sense::joint_test: return tr("gas joints");
         case Sense::hose_test: return tr("sample hose, tested");
         case Sense::slip: return tr("slip");
+        case Sense::meter: return tr("gas meter");
+        case Sense::intake_sample: return tr("sample from the intake");
         case Sense::manometer: return tr("manometer");
         case Sense::room_monitor: return tr("room monitor");
         case Sense::nose_unasked: return tr("smell in the room");
@@ -157,6 +185,16 @@ std::string name(ScrewId s) {
 }
 
 std::string name(heater::Turn t) { return t == heater::Turn::left ? tr("left") : tr("right"); }
+
+std::string name(heater::TestPoint p) {
+    switch (p) {
+        case heater::TestPoint::none: return tr("off");
+        case heater::TestPoint::inlet: return tr("inlet");
+        case heater::TestPoint::outlet: return tr("outlet");
+        case heater::TestPoint::venturi: return tr("venturi");
+    }
+    return {};
+}
 
 std::string name(heater::Tool t) {
     switch (t) {
@@ -226,6 +264,11 @@ std::string label_of_set(Verb v, bool on) {
         case Verb::zero_outdoors:
         case Verb::fuel:
         case Verb::print:
+        case Verb::manometer_to:
+        case Verb::clock_meter:
+        case Verb::sample_intake:
+        case Verb::clear_drain:
+        case Verb::set_fan:
         case Verb::cap:
         case Verb::tool:
         case Verb::turn:
@@ -259,6 +302,9 @@ std::string label_of_line(practice::Line l) {
         case practice::Line::ambient: return tr("Record room CO");
         case practice::Line::standing: return tr("Record standing");
         case practice::Line::working: return tr("Record working");
+        case practice::Line::input: return tr("Record input");
+        case practice::Line::outlet: return tr("Record outlet");
+        case practice::Line::venturi: return tr("Record venturi");
     }
     return {};
 }
@@ -294,6 +340,11 @@ std::string label(const practice::Action& a, const practice::Papers& papers) {
         case Verb::zero_outdoors: return tr("Zero outdoors");
         case Verb::fuel: return papers.fuel_name(a.as<gas::GasKind>());
         case Verb::print: return tr("Print the slip");
+        case Verb::manometer_to: return say("Manometer: {0}", name(a.as<heater::TestPoint>()));
+        case Verb::clock_meter: return say("Clock the meter {0}", duration(a.as<practice::Watching>().seconds));
+        case Verb::sample_intake: return tr("Sample the intake");
+        case Verb::clear_drain: return tr("Clear the drain");
+        case Verb::set_fan: return tr("Set the fan speed");
         case Verb::cap: return label_of_cap(a.as<practice::Cap>());
         case Verb::tool: return say("Take: {0}", name(a.as<heater::Tool>()));
         case Verb::turn: return name(a.as<practice::ScrewTurn>().way);

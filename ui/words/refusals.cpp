@@ -27,6 +27,11 @@ const char* entry(Refusal r) {
         case Refusal::analyzer_off: return N_("the analyzer is off");
         case Refusal::manometer_on_already: return N_("the manometer is on the pressure test point already");
         case Refusal::manometer_not_on: return N_("the manometer is not on the pressure test point");
+        case Refusal::manometer_there_already: return N_("the manometer's hose is there already");
+        case Refusal::meter_not_clocked: return N_("the gas meter has not been clocked yet");
+        case Refusal::meter_fire_not_held:
+            return N_("the burner was held at neither high nor low fire while the meter was clocked");
+        case Refusal::power_off_for_fan: return N_("the fan is looked at with the power off");
         case Refusal::no_decision_yet:
             return N_("the job sheet has no decision yet: fit for service, or out of service");
         case Refusal::port_shut: return N_("the test port is shut: open it first");

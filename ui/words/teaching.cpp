@@ -47,6 +47,16 @@ const char* lesson(Way w) {
         case Way::standing_never_shown:
         case Way::working_never_shown:
             return N_("A pressure that no manometer has shown is a guess in somebody's handwriting.");
+        case Way::standing_other_point:
+        case Way::working_other_point:
+            return tr("A pressure belongs to its test point: behind the valve it says nothing about the supply.");
+        case Way::input_empty:
+        case Way::input_unclocked:
+            return tr(
+                "CO2 tells the mixture and not how much of it: only the gas meter tells the input, at high fire, with "
+                "everything else off.");
+        case Way::input_untrue:
+            return tr("Clock the meter with the fire held, long enough, and take off what others draw.");
         case Way::ambient_empty:
         case Way::ambient_typed_unread:
             return N_("CO in the room is a danger to you before it is an error of the reading.");
@@ -168,6 +178,7 @@ const char* lesson(Way w) {
         case Way::standing_read:
         case Way::working_read:
         case Way::ambient_noted:
+        case Way::input_noted:
         case Way::found_both:
         case Way::lines_settled:
         case Way::turns_waited:
@@ -219,6 +230,7 @@ std::string watches(RuleId r) {
         case RuleId::zero: return tr("the analyzer zeroed warm, in clean air, before the first reading");
         case RuleId::fuel: return tr("the analyzer set to the gas that flows");
         case RuleId::pressures: return tr("standing and working pressure in the job sheet");
+        case RuleId::input: return tr("the input at high fire, clocked at the gas meter, in the job sheet");
         case RuleId::ambient: return tr("the room's CO in the job sheet");
         case RuleId::as_found: return tr("readings of both fires before the first turn");
         case RuleId::settled: return tr("every recorded reading settled and warm");

@@ -16,6 +16,8 @@ struct AsText {
     std::string operator()(practice::Lel v) const { return fixed(v.pct, 1); }
     std::string operator()(practice::Pressure v) const { return with_unit(Quantity::pressure_pa, v.pa); }
     std::string operator()(practice::Flow v) const { return with_unit(Quantity::flow_l_min, v.l_min); }
+    std::string operator()(practice::Power v) const { return with_unit(Quantity::power_kw, v.kw); }
+    std::string operator()(heater::TestPoint v) const { return name(v); }
     std::string operator()(practice::Turns v) const { return bench::turns_text(v.ticks); }
     std::string operator()(practice::Count v) const { return fmt::format("{}", v.n); }
     std::string operator()(practice::HighLow v) const { return v.high ? tr("high fire") : tr("low fire"); }
