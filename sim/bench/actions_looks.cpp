@@ -42,7 +42,7 @@ void find(Workbench& w, const Action& a) {
         w.analyzer.note_air(w.s.analyzer);
     }
     if (by == Sense::panel) {
-        f.flame_ua = std::round(10 * w.s.heater.flame_ua) / 10;
+        f.flame_ua = std::round(10 * scene.flame_ua) / 10;
         f.code = w.s.heater.code;
     }
     f.flame = w.s.heater.flame;

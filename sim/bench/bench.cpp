@@ -165,8 +165,10 @@ void Bench::step() {
         carry_out(done.action, done);
     }
     const double hold = scenario_->appliance.forced_hold_s;
-    if (s.controls.forced != ForcedFire::off && s.heater.forced_steps >= hold * kStepsPerSecond)
+    if (s.controls.forced != ForcedFire::off && s.heater.forced_steps >= hold * kStepsPerSecond) {
         s.controls.forced = ForcedFire::off;
+        s.noticed.push_back({s.step, Sign::forced_fire_ended});
+    }
     Controls c = s.controls;
     c.draw_l_min = draw_l_min();
     heater_->step(s.heater, c);

@@ -35,7 +35,7 @@ GasKind Scenario::right_parts() const {
 
 double Scenario::metered_heating_value_mj_m3() const {
     const double mol_m3 =
-        (site.pressure_pa() + site.supply_standing_pa) / (gas::kGasConstant * (site.gas_temp_c + 273.15));
+        (site.pressure_pa() + site.supply_standing_pa) / (gas.compression_factor() * gas::kGasConstant * (site.gas_temp_c + 273.15));
     return 1e-6 * mol_m3 * gas.hhv_j_mol();
 }
 
@@ -57,6 +57,7 @@ practice::Papers Scenario::papers() const {
     p.supplied = right_parts();
     p.conversion_asked = wants_conversion();
     p.line_worked_on = line_worked_on;
+    p.valve_new = valve_new;
     p.sheet = sheet();
     p.throttle = appliance.throttle;
     p.offset = appliance.offset;

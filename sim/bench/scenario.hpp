@@ -84,7 +84,9 @@ struct Scenario {
     GasKind found_gas_switch = GasKind::natural;
     bool found_gas_open = false;
     bool found_power_on = false;
-    bool line_worked_on = false;  //!< the gas line was opened before, and the job card says so
+    // What was done before, as the job card says.
+    bool line_worked_on = false;  //!< the gas line was opened
+    bool valve_new = false;       //!< a gas valve was fitted
 
     double start_clock_s = 9.5 * 3600;  //!< time of day at step 0 [s]
     bool coached = true;                //!< hints may be asked for

@@ -72,7 +72,7 @@ Scene Bench::scene() const {
     c.room_co_ppm = s.room.co_ppm;
     c.room_gas_lel_pct = lower_limit_pct(s.room, scenario_->gas);
     c.code = h.code;
-    c.flame_ua = h.flame_ua;
+    c.flame_ua = h.flame ? h.flame_ua : h.lost_ua;
     c.standing_l = h.standing_l;
     c.line_air_l = h.line_air_l;
     c.manometer_reads = s.condition.manometer == TestPoint::inlet && s.controls.gas_tap_open;

@@ -26,7 +26,7 @@ struct Scene {
     double room_co_ppm = 0;
     double room_gas_lel_pct = 0;  //!< over what is needed for it to burn [%]
     heater::Code code = heater::Code::none;  //!< what the controls remember
-    double flame_ua = 0;                     //!< flame current on their display [microampere]
+    double flame_ua = 0;                     //!< flame current on their display, the last one after a loss [uA]
     double standing_l = 0;                   //!< water that stands in the exchanger [L]
     double line_air_l = 0;                   //!< air in the gas line [L]
     double metered_l = 0;                    //!< what the meter counted while it was watched [L]

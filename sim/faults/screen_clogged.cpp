@@ -1,4 +1,4 @@
-// The screen at the valve's inlet is clogged: up to five times the resistance of the open valve, behind the pressure
+// The screen at the valve's inlet is clogged: up to three and a half times the resistance of the open valve, behind the pressure
 // test point where all looks well.
 #include "sim/faults/fault.hpp"
 #include "sim/faults/scene.hpp"
@@ -18,7 +18,7 @@ constinit const Fault screen_clogged_fault{
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = false,
-    .worsen = [](Condition& c, double x) { c.screen = 1 + 4 * x; },
+    .worsen = [](Condition& c, double x) { c.screen = 1 + 2.5 * x; },
     .clear = [](Condition& c) { c.screen = 1; },
     .signs = kSigns,
 };

@@ -165,6 +165,7 @@ enum class Sign : std::uint8_t {
     gas_cannot_be_missed,
     tap_gives_too_little,
     lock_out,
+    forced_fire_ended,
     display_fuel_differs,
     oxygen_reading_slow,
     co_reading_slow,

@@ -74,7 +74,14 @@ private:
         named_.gas_switch = f.has("switch") ? f.choice("switch", kGasWords) : "";
         s_.found_gas_open = f.choice("gas_tap", {"open", "shut"}, "shut") == "open";
         s_.found_power_on = f.choice("power", {"on", "off"}, "off") == "on";
-        s_.line_worked_on = f.flag("line_worked_on", false);
+        for (const std::string& work : f.texts("work_before")) {
+            if (work == "gas line")
+                s_.line_worked_on = true;
+            else if (work == "gas valve")
+                s_.valve_new = true;
+            else
+                f.problem("work_before", fmt::format("names '{}', allowed gas line, gas valve", work));
+        }
         f.finish();
     }
 

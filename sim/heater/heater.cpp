@@ -102,7 +102,7 @@ double Heater::flooded(const HeaterState& s) const {
 double Heater::metered_m3_s(const HeaterState& s) const {
     const double mol_s = s.flow.gas_kg_s / flow_.gas_molar_kg;
     const double pressure = flow_.pressure_pa + s.flow.supply_working_pa;
-    return mol_s * gas::kGasConstant * (site_.gas_temp_c + 273.15) / pressure;
+    return mol_s * gas_.compression_factor() * gas::kGasConstant * (site_.gas_temp_c + 273.15) / pressure;
 }
 
 double Heater::efficiency(const HeaterState& s) const {

@@ -125,6 +125,7 @@ void Heater::run(HeaterState& s, const Controls& c, bool wanted) const {
     if (flame_lost(s)) {
         s.flame = false;
         s.thump_steps = s.look.flashback ? 1 : 0;
+        s.lost_ua = s.flame_ua;
         s.look = {};
         return lost_once(s, Code::flame_lost);
     }

@@ -156,7 +156,7 @@ Verdict end(const Course& c) {
                 Way::end_left_dangerous,
                 {c.right_causes()},
                 c.events.empty() ? 0 : c.events.back().action.step,
-                c.answer.dangerous};
+                true};
     if (c.has_to_stop()) return {1, Way::end_stopped};
     if (c.in_service() && c.condition.tube_off) return {0, Way::end_tube_off, {}, 0, true};
     if (c.in_service() && c.far_out()) return {0, Way::end_far_out};

@@ -30,7 +30,9 @@ struct Papers {
     std::string supply;                   //!< the gas the supply is marked with
     GasKind supplied = GasKind::natural;  //!< which kind that is
     bool conversion_asked = false;        //!< the job card asks for a conversion
-    bool line_worked_on = false;          //!< the job card says that the gas line was opened
+    // What was done before, as the job card says.
+    bool line_worked_on = false;          //!< the gas line was opened
+    bool valve_new = false;               //!< a gas valve was fitted: its screws may stand anywhere
     // Instruction sheet for that gas.
     heater::InstructionSheet sheet;
     heater::ScrewSpec throttle, offset;

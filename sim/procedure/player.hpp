@@ -47,6 +47,8 @@ enum class Speech : std::uint8_t {
     fan_set,
     high_as_found,
     now_low,
+    outlet_next,
+    outlet_is,
     low_as_found,
     nothing_needs_turning,
     as_left_is_as_found,

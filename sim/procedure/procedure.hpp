@@ -68,6 +68,7 @@ enum class Advice : std::uint8_t {
     now_low_as_found,
     high_has_no_reading,
     both_in_band,
+    outlet_at_high,
     back_to_high,
     high_too_lean,  //!< the way the throttle turns
     high_too_rich,
@@ -97,6 +98,7 @@ using Told = practice::Told<Advice>;
 enum class StepId : std::uint8_t {
     gas_emergency,
     room_co_emergency,
+    read_lock_out,
     lock_out,
     co_high,
     screw_far,
@@ -146,7 +148,9 @@ enum class StepId : std::uint8_t {
     clock_meter_high,
     record_input,
     read_high,
+    look_panel_low,
     read_low,
+    look_outlet,
     adjust,
     make_safe,
     open_windows,

@@ -38,6 +38,14 @@ const Step kSteps[]{
          return Told{Advice::room_co_emergency, {practice::Co{limits::kRoomCoStop_ppm}}};
      },
      nullptr},
+    {StepId::read_lock_out,
+     Phase::danger,
+     {false, true, false},
+     lock_out_unread,
+     [](const View&) {
+         return Told{Advice::look_at, {Sense::panel}};
+     },
+     do_look<Sense::panel>},
     {StepId::lock_out,
      Phase::danger,
      {},

@@ -89,7 +89,7 @@ bool may_be_air(const View& v) {
 
 Script reset_and_try(Player& p) {
     p.say(Speech::reset_and_try);
-    co_await p.perceive(practice::look(Sense::panel));
+    p.changed(false);
     co_await p.ask(practice::act(Verb::reset));
     co_await p.wait(40);
 }

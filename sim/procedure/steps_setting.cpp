@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "sim/limits.hpp"
-#include "sim/procedure/player.hpp"
+#include "sim/procedure/step_parts.hpp"
 
 namespace quarterturn::procedure {
 
@@ -77,6 +77,11 @@ std::vector<practice::Value> reading_values(const Player& p) {
 }
 
 Script read_high(Player& p) {
+    // What belongs to high fire comes first once it is there.
+    if (p.seen().fire != Fire::high) {
+        for (int s = 0; s < 120 && p.seen().fire != Fire::high; ++s) co_await p.ask();
+        co_return;
+    }
     co_await p.arrive(Fire::high);
     p.say(Speech::high_as_found, reading_values(p));
     co_await p.ask(practice::record(Line::found));
@@ -159,6 +164,43 @@ Script adjust(Player& p) {
     co_await p.ask(practice::record(Line::left));
 }
 
+//! The flame current is smallest at low fire.
+bool panel_unread_at_low(const View& v) {
+    const Seen& s = v.seen;
+    return s.fire == Fire::low && s.lit() && !v.turned() && !v.found_since(Sense::panel, v.last(Verb::forced_fire));
+}
+
+//! High fire alone too lean, at a good working pressure: does the valve give all it is asked for?
+bool outlet_unread(const View& v) {
+    const practice::JobSheet& j = v.seen.sheet;
+    if (!j.found_high.set || !j.found_low.set || v.turned() || !v.seen.manometer_on()) return false;
+    const double high = v.papers.band(true).low - j.found_high.co2_pct;
+    const double low = v.papers.band(false).low - j.found_low.co2_pct;
+    if (v.papers.valve_new || v.papers.conversion_asked) return false;  // its screws may stand anywhere
+    return high > 0 && low <= 0 && v.last(Verb::manometer_to) < 0;
+}
+
+//! The hose to another test point, with the tap shut meanwhile; then high fire again.
+Script move_manometer(Player& p, heater::TestPoint to) {
+    const double draw = p.seen().draw_asked_l_min;
+    co_await p.ask(practice::water(0));
+    co_await p.ask(practice::set(Verb::gas, false));
+    co_await p.work(practice::manometer_to(to));
+    co_await p.ask(practice::set(Verb::gas, true));
+    co_await p.ask(practice::water(draw));
+    p.changed(false);
+    co_await p.ask(practice::force(ForcedFire::high));
+    co_await p.wait(45);
+}
+
+Script look_outlet(Player& p) {
+    p.say(Speech::outlet_next);
+    co_await move_manometer(p, heater::TestPoint::outlet);
+    p.say(Speech::outlet_is, {practice::Pressure{p.seen().manometer_pa}});
+    // Back behind the tap: what happens to the supply is seen only there.
+    co_await move_manometer(p, heater::TestPoint::inlet);
+}
+
 const Step kSteps[]{
     {StepId::read_high,
      Phase::work,
@@ -172,6 +214,12 @@ const Step kSteps[]{
      [](const View& v) { return !v.seen.sheet.found_low.set && !v.turned(); },
      say_found,
      read_low},
+    {StepId::look_panel_low, Phase::work, {false, true, false}, panel_unread_at_low,
+     [](const View&) {
+         return Told{Advice::look_again_running, {Sense::panel}};
+     },
+     do_look<Sense::panel>},
+    {StepId::look_outlet, Phase::work, {true, true, false}, outlet_unread, say<Advice::outlet_at_high>, look_outlet},
     {StepId::adjust, Phase::work, {}, [](const View& v) { return !left_is_recorded(v); }, say_setting, adjust},
 };
 

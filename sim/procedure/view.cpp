@@ -80,6 +80,12 @@ bool tries_left(const View& v) {
     return resets < most && v.papers.line_worked_on && !v.seen.sheet.found_high.set;
 }
 
+bool lock_out_unread(const View& v) {
+    if (v.seen.stage != Stage::locked_out || !v.seen.power) return false;
+    const Finding* f = v.seen.found(Sense::panel);
+    return !f || f->code == heater::Code::none || f->step <= v.last(Verb::reset);
+}
+
 std::optional<Cause> conclude(const View& v) {
     if (v.stopping_for || !v.concludes) return v.stopping_for;
     const Seen& s = v.seen;
@@ -91,7 +97,7 @@ std::optional<Cause> conclude(const View& v) {
             if (const auto why = stops_for(sign, v.papers.supplied)) return why;
     for (const Noticed& n : s.noticed)
         if (n.sign == Sign::outlet_pressure_sags) return Cause::screen_clogged;
-    if (s.stage == Stage::locked_out && s.power && !tries_left(v)) {
+    if (s.stage == Stage::locked_out && s.power && !lock_out_unread(v) && !tries_left(v)) {
         const Finding* orifice = s.found(Sense::orifice);
         const bool other = orifice && points_to_a_fault(orifice->signs.front(), v.papers.supplied);
         return other ? Cause::orifice_other_gas : Cause::adjustment;

@@ -46,6 +46,8 @@ struct View {
 
 //! No flame on trial may be air in the line after work on it: a few resets pull it through before one concludes.
 bool tries_left(const View& v);
+//! The controls have locked out, and their display has not been read since.
+bool lock_out_unread(const View& v);
 //! What was found is not to be set or certified here: the reason to stop, if there is one.
 std::optional<Cause> conclude(const View& v);
 //! Both fires were found in their bands, CO under its limit: nothing is turned.

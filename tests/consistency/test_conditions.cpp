@@ -83,7 +83,7 @@ TEST_CASE("two readings tell each condition from its nearest neighbour, and one 
         {{"fan_setting_wrong", 0.6}, {"fan_soiled", 0.4}, kInput, {&kRpm}, {Sense::panel, Sense::fan}},
         {{"drain_blocked", 1}, {"fouled_exchanger", 0.7}, kInput, {&kFlue}, {Sense::drain, Sense::exchanger}},
         {{"regulator_droops", 0.505}, {"supply_low", 0.4}, kWorkingHigh, {&kWorkingLow, &kWorkingHalf}, {}},
-        {{"screen_clogged", 0.42}, {"supply_low", 0.75}, kCo2High, {&kWorkingHigh, &kWorkingHalf}, {}},
+        {{"screen_clogged", 0.67}, {"supply_low", 0.75}, kCo2High, {&kWorkingHigh, &kWorkingHalf}, {}},
         {{"venturi_soiled", 0.5}, {nullptr, 0, 0.61}, kCo2High, {&kVenturi}, {Sense::fan}},
         {{"deck_soiled", 1}, {"vent_blocked", 0.12}, kInput, {}, {Sense::flame, Sense::vent}},
         {{"deck_gasket", 0.35}, {nullptr, 0, 1.5}, kCoHigh, {&kCo2High, &kCoLow}, {Sense::flame}},

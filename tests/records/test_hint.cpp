@@ -78,6 +78,8 @@ TEST_CASE("following the hints word by word leads through the first lesson") {
     p.attempt.run_seconds(160);
     CHECK(p.words() == "Settled at low fire. Record it as found.");
     p.act("record found");
+    CHECK(p.hint() == Advice::look_again_running);
+    p.act("look panel");
     CHECK(p.hint() == Advice::back_to_high);
     p.act("forced fire high");
     p.attempt.run_seconds(160);

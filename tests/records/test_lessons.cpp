@@ -66,8 +66,7 @@ TEST_CASE("who does not look never passes where the cause is not a screw, and ha
         if (!stops(lesson)) continue;
         CHECK_FALSE(r.marks.passed);
         if (r.outcome == Outcome::left_in_service) {
-            // Too little water is no danger, only no job.
-            CHECK(r.marks.critical == (lesson != "choked-water"));
+            CHECK(r.marks.critical);
             CHECK(r.lost("safety.end") > 0);
             CHECK(r.lost("judge.cause") > 0);
         }

@@ -37,16 +37,16 @@ void one(const std::string& from, const std::string& to, const std::string& mess
 
 TEST_CASE("an unknown key names the one that was meant") {
     one("humidity_pct = 55", "humidty_pct = 55\nhumidity_pct = 55",
-        "lesson.toml:20:1: site.humidty_pct is not a known key (did you mean site.humidity_pct?)");
+        "lesson.toml:21:1: site.humidty_pct is not a known key (did you mean site.humidity_pct?)");
 }
 TEST_CASE("a wrong unit says which is right") {
     one("air_temp_c = 14", "air_temp_f = 57\nair_temp_c = 14",
-        "lesson.toml:19:1: site.air_temp_f is not a known key: the unit is wrong, write site.air_temp_c");
+        "lesson.toml:20:1: site.air_temp_f is not a known key: the unit is wrong, write site.air_temp_c");
 }
 TEST_CASE("a value out of range says the range") {
-    one("pass_pct = 80", "pass_pct = 750", "lesson.toml:27:12: marks.pass_pct is 750, allowed 1 to 100");
+    one("pass_pct = 80", "pass_pct = 750", "lesson.toml:28:12: marks.pass_pct is 750, allowed 1 to 100");
 }
-TEST_CASE("a missing key says so") { one("pass_pct = 80\n", "", "lesson.toml:26:1: marks.pass_pct is missing"); }
+TEST_CASE("a missing key says so") { one("pass_pct = 80\n", "", "lesson.toml:27:1: marks.pass_pct is missing"); }
 TEST_CASE("a text where a number belongs") {
     one("throttle_turns = -0.53125", "throttle_turns = \"half\"",
         "lesson.toml:15:18: as_found.throttle_turns must be a number, allowed -6 to 6");

@@ -117,7 +117,8 @@ TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
     check("steady --appliance practice-38 --gas natural --fire high --throttle 99", 2, "allowed -2.5 to 3");
     check("run new-gas-valve", 2, "--actions is missing");
     check("run new-gas-valve --actions /nonexistent", 1, "cannot be read");
-    check("expert nothing-here", 1, "shipped: another-source, any-morning");
+    check("flue --gas natural --air-ratio 1.3 --pressure-pa 20000", 2, "allowed 30000 to 120000");
+    check("expert nothing-here", 1, "shipped: a-warning-last-week, another-source");
     check("expert new-gas-valve --seed -1", 2, "whole numbers");
     check("debrief /nonexistent", 1, "cannot be read");
     check("open --bogus", 2, "usage: quarterturn open");
@@ -125,6 +126,28 @@ TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
     check("steady --appliance practice-38 --gas natural --fire high --orifice kit", 2, "allowed natural, propane");
     check("gas --gas natural --units metric", 2, "allowed si, us");
     check("flue --gas natural --air-ratio 1.3 --pressure-pa 1", 2, "allowed 30000 to 120000");
+}
+
+TEST_CASE("figures outside what the model was checked against come with their doubt") {
+    const auto doubt = [](const std::string& arguments) {
+        const Ran r = run(arguments);
+        INFO(arguments);
+        CHECK(r.code == 0);
+        CHECK_FALSE(r.out.empty());
+        return r.err;
+    };
+    const auto has = [](const std::string& text, const char* part) { return text.find(part) != std::string::npos; };
+    CHECK(has(doubt("flue --gas H2=0.5,CH4=0.5 --air-ratio 1.3"), "in doubt: more than 30 % of hydrogen"));
+    CHECK(has(doubt("flue --gas natural --air-ratio 1.3 --pressure-pa 69000"), "in doubt: below 70000 Pa"));
+    CHECK(has(doubt("flue --gas natural --air-ratio 0.84"), "in doubt: air ratio below 0.85"));
+    CHECK(has(doubt("flue --gas natural --air-ratio 1.1 --heat-loss 0.37 --flame-ms 500"), "in doubt: heat loss above"));
+    CHECK(has(doubt("flue --gas C3H8=0.8,C3H6=0.2 --air-ratio 1.3"), "in doubt: more than 10 % of propylene"));
+    CHECK(has(doubt("flue --gas CH4=0.75,N2=0.25 --air-ratio 1.1"), "in doubt: more than 20 % of inert gas"));
+    CHECK(has(doubt("steady --appliance practice-38 --gas natural --fire high --site altitude_m=3200"), "70000 Pa"));
+    // Just inside nothing is said.
+    CHECK(doubt("flue --gas H2=0.3,CH4=0.7 --air-ratio 1.3").empty());
+    CHECK(doubt("flue --gas natural --air-ratio 0.86 --pressure-pa 71000").empty());
+    CHECK(doubt("steady --appliance practice-38 --gas natural --fire high --site altitude_m=2900").empty());
 }
 
 TEST_CASE("no display is said in one line with exit 3") {

@@ -208,6 +208,49 @@ TEST_CASE("pressures and room air on the sheet are what could be read") {
     CHECK(shows(RuleId::ambient, c, Way::ambient_typed_unread));
 }
 
+TEST_CASE("a pressure counts where and when it belongs") {
+    // Working, typed as standing: the burner ran whenever the manometer showed it.
+    Course c = sound();
+    during(c, 1, 261, [](Moment& m) { m.manometer_pa = 2400; });
+    during(c, 1800, 1901, [](Moment& m) { m.manometer_pa = 0; });
+    c.job_sheet.standing_pa = {true, true, at(65), 2000};
+    CHECK(shows(RuleId::pressures, c, Way::standing_never_shown));
+    c.job_sheet.standing_pa.value = 2400;
+    CHECK(share(RuleId::pressures, c) == 1);
+    // Recorded while the hose was on another test point: behind the tap nothing was ever shown.
+    Course other = sound();
+    other.job_sheet.working_pa.value = -0.7;
+    CHECK(shows(RuleId::pressures, other, Way::working_other_point));
+    CHECK(share(RuleId::pressures, other) == 0.5);
+    // Working pressure at low fire is none.
+    Course low = sound();
+    during(low, 1, 1901, [](Moment& m) {
+        if (m.truth.fire == Fire::high) m.manometer_pa = 1700;
+    });
+    low.job_sheet.standing_pa.value = 2000;
+    low.job_sheet.working_pa = {true, true, at(700), 2000};
+    CHECK(shows(RuleId::pressures, low, Way::working_never_shown));
+}
+
+TEST_CASE("the input on the sheet was clocked at high fire and is true within its reading error") {
+    Course c = sound();
+    CHECK(share(RuleId::input, c) == 1);
+    // Six in a hundred of 36 kW is 2.16 kW.
+    c.job_sheet.input_high_kw.value = 38.1;
+    CHECK(share(RuleId::input, c) == 1);
+    c.job_sheet.input_high_kw.value = 38.3;
+    CHECK(shows(RuleId::input, c, Way::input_untrue));
+    c.job_sheet.input_high_kw.value = 33.7;
+    CHECK(shows(RuleId::input, c, Way::input_untrue));
+    c = sound();
+    for (Finding& f : c.findings)
+        if (sense_of(f.by) == Sense::meter) f.fire = Fire::low;
+    CHECK(shows(RuleId::input, c, Way::input_unclocked));
+    c.job_sheet.input_high_kw.set = false;
+    CHECK(shows(RuleId::input, c, Way::input_empty));
+    CHECK(share(RuleId::input, c) == 0);
+}
+
 TEST_CASE("as found is read at both fires before the first turn") {
     Course c = sound();
     CHECK(share(RuleId::as_found, c) == 1);

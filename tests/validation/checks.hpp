@@ -37,6 +37,8 @@ std::vector<Group> all_checks();
 std::string page(const std::vector<Group>& groups);
 //! The page docs/signatures.md: what each fault alone does.
 std::string signatures();
+//! docs/sensitivities.md: what no outside source backs, and what would change.
+std::string sensitivities();
 //! The page docs/marks.md: every rule of the marks.
 std::string marks_page();
 //! The page docs/actions.md: every row of the actions.

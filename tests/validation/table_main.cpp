@@ -13,6 +13,8 @@ int main(int argc, char** argv) {
         std::ofstream(folder + "/validation.md", std::ios::binary | std::ios::trunc) << text;
         std::ofstream(folder + "/signatures.md", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::signatures();
+        std::ofstream(folder + "/sensitivities.md", std::ios::binary | std::ios::trunc)
+            << quarterturn::validation::sensitivities();
         std::ofstream(folder + "/marks.md", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::marks_page();
         std::ofstream(folder + "/actions.md", std::ios::binary | std::ios::trunc)

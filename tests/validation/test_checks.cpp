@@ -22,6 +22,7 @@ TEST_CASE("docs/validation.md is what the program prints today") {
     CHECK(printed == kept);
     CHECK(validation::marks_page() == test::Scratch::read(test::source_path("docs/marks.md")));
     CHECK(validation::signatures() == test::Scratch::read(test::source_path("docs/signatures.md")));
+    CHECK(validation::sensitivities() == test::Scratch::read(test::source_path("docs/sensitivities.md")));
     CHECK(validation::actions_page() == test::Scratch::read(test::source_path("docs/actions.md")));
     CHECK(validation::co_picture() == test::Scratch::read(test::source_path("docs/co-against-air-ratio.svg")));
 }

@@ -1,8 +1,10 @@
 // Commands that print figures of a gas: flue, gas.
 #include <algorithm>
 #include <cmath>
+#include <fmt/format.h>
 #include <iostream>
 
+#include "sim/flame/doubts.hpp"
 #include "sim/flame/flue_gas.hpp"
 #include "ui/command/figures.hpp"
 #include "ui/command/options.hpp"
@@ -16,6 +18,36 @@ const std::vector<std::string>& flue_columns() {
                                                   "co_ppm_dry",  "co_air_free_ppm", "h2_ppm_dry",
                                                   "h2o_wet_pct", "flame_temp_k",    "dew_point_c"};
     return columns;
+}
+
+namespace {
+
+std::string doubt_words(flame::Doubt d) {
+    using flame::Doubt;
+    switch (d) {
+        case Doubt::hydrogen:
+            return fmt::format("more than {:g} % of hydrogen: burning velocity within 20 %, limits unchecked",
+                               100 * flame::kMostHydrogen);
+        case Doubt::inerts:
+            return fmt::format("more than {:g} % of inert gas: burning velocity by the flame's temperature alone",
+                               100 * flame::kMostInerts);
+        case Doubt::olefins:
+            return fmt::format("more than {:g} % of propylene: taken for propane", 100 * flame::kMostOlefins);
+        case Doubt::thin_air:
+            return fmt::format("below {:g} Pa: times and limits are continued, not checked", flame::kLeastPressure_pa);
+        case Doubt::heat_loss:
+            return fmt::format("heat loss above {:g}: limits within a factor 1.3 and more", flame::kMostHeatLoss);
+        case Doubt::rich:
+            return fmt::format("air ratio below {:g}: the limit of {:g} stands in", flame::kRichest, flame::kRichest);
+    }
+    return {};
+}
+
+}  // namespace
+
+void say_doubts(const char* command, const gas::Mixture& gas, double pressure_pa, double air_ratio, double heat_loss) {
+    for (const flame::Doubt d : flame::doubts(gas, pressure_pa, air_ratio, heat_loss))
+        std::cerr << command << ":1:1: in doubt: " << doubt_words(d) << "\n";
 }
 
 std::vector<std::string> flue_cells(const flame::FlueGas& g, double flame_k, double pressure_pa, bool out) {
@@ -123,6 +155,7 @@ int flue(const Arguments& a) {
         return no;
     }
     Table t(flue_columns());
+    double most_loss = 0;
     const auto points = static_cast<int>(std::floor((s.to - s.from) / s.by + 1e-6)) + 1;
     for (int i = 0; i < points; ++i) {
         const double air_ratio = s.from + i * s.by;
@@ -131,7 +164,9 @@ int flue(const Arguments& a) {
             std::cerr << "flue:1:1: the flame is out at air ratio " << report::fixed(air_ratio, 3) << " (" << why_out(p)
                       << "): its burnt gas is left empty\n";
         t.add(flue_cells(p.gas, p.flame_temp_k, q.pressure_pa, p.out));
+        most_loss = std::max(most_loss, p.out ? 0 : p.deck.heat_loss);
     }
+    say_doubts("flue", g.value->mixture, q.pressure_pa, s.from, most_loss);
     std::cout << (o.has("csv") ? t.csv() : t.text());
     return done;
 }

@@ -79,9 +79,14 @@ void Playing::step_to(std::int64_t step) {
     const auto& b = attempt_.bench();
     while (b.snapshot().step < step && !b.ended() && !broken_off_) {
         const std::size_t found = b.snapshot().findings.size();
+        const std::size_t noticed = b.snapshot().noticed.size();
         attempt_.step();
         if (record_) record_->after_step(b);
         wrote();
+        for (std::size_t i = noticed; i < b.snapshot().noticed.size(); ++i) {
+            const practice::Noticed& n = b.snapshot().noticed[i];
+            std::cout << say("{0}  by itself: {1}", clock_text(n.step), words::say(n.sign)) << "\n";
+        }
         const auto& findings = b.snapshot().findings;
         for (std::size_t i = found; i < findings.size(); ++i)
             std::cout << clock_text(findings[i].step) << "  " << bench::to_text(findings[i].by) << ": "

@@ -175,6 +175,7 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     const auto shown = meter.settled({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm, h.flue_c, h.flue.h2o_wet_pct / 100},
                                      room, at_port, site.air_temp_c);
     if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: its burnt gas is left empty\n";
+    if (h.flame) say_doubts("steady", mixture, site.pressure_pa(), h.flow.air_ratio, h.burn.heat_loss);
     using report::fixed;
     std::vector<std::string> columns = flue_columns();
     for (const char* name : {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa",

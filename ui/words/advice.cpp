@@ -108,6 +108,10 @@ const char* entry(Advice a) {
         case Advice::high_has_no_reading: return N_("High fire has no reading as found yet.");
         case Advice::both_in_band:
             return N_("Both fires are in their bands. Does anything need turning? If not, record both as left too.");
+        case Advice::outlet_at_high:
+            return N_(
+                "Only high fire is far too lean, at a good working pressure. Put the manometer behind the valve, tap "
+                "shut while you move it, and read it at high fire: does the valve give what it is asked for?");
         case Advice::back_to_high:
             return N_("Both fires are written down. Back to high fire: the throttle comes first.");
         case Advice::high_too_lean:

@@ -98,6 +98,7 @@ std::string say(Sign s) {
         case Sign::gas_cannot_be_missed: return tr("the room smells of gas");
         case Sign::tap_gives_too_little: return tr("the tap is opened further than the water comes");
         case Sign::lock_out: return tr("a lock-out on the controls");
+        case Sign::forced_fire_ended: return tr("the forced fire has ended by itself");
         case Sign::display_fuel_differs: return tr("another fuel on the analyzer's display than on the supply");
         case Sign::oxygen_reading_slow: return tr("the oxygen reading comes slowly");
         case Sign::co_reading_slow: return tr("the CO reading comes slowly");
@@ -177,6 +178,8 @@ std::string say(const practice::Finding& f, const practice::Papers& p) {
     if (by == Sense::intake_sample)
         return say("{0}: O2 {1} %, CO {2} ppm, {3}", what, fixed(f.slip.o2_pct, 1), fixed(f.slip.co_ppm),
                    with_unit(Quantity::temperature_c, f.slip.flue_c));
+    if (by == Sense::panel && !f.flame && f.code == heater::Code::flame_lost)
+        return say("{0}; last flame current {1} µA", what, fixed(f.flame_ua, 1));
     if (by == Sense::panel && f.flame) return say("{0}; flame current {1} µA", what, fixed(f.flame_ua, 1));
     if (by == Sense::screws) return screws(f, what);
     if (by == Sense::ear) return say("{0}, about {1} dB", what, fixed(f.noise_db));

@@ -105,7 +105,7 @@ std::string meaning(Cause c) {
         case Cause::deck_gasket: return tr("The burner deck's gasket leaks: up to 1.5 % of the mixture slips past the flame.");
         case Cause::fan_soiled: return tr("The fan is matted with dust: it has lost up to 45 % of its pressure.");
         case Cause::venturi_soiled: return tr("A deposit narrows the venturi's throat by up to an eighth, so it asks for more gas.");
-        case Cause::screen_clogged: return tr("The screen at the valve's inlet is clogged: up to five times the resistance of the open valve.");
+        case Cause::screen_clogged: return tr("The screen at the valve's inlet is clogged: up to three and a half times the resistance of the open valve.");
         case Cause::air_in_line: return tr("Up to 12 L of air stand in the line after work on it: first lights fail.");
         case Cause::regulator_droops: return tr("The regulator gives up to 1800 Pa at high fire, in proportion to the flow.");
         case Cause::electrode_worn: return tr("The electrode has lost up to nine tenths of the flame current.");

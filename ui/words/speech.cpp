@@ -64,6 +64,11 @@ const char* entry(Speech s) {
         case Speech::fan_set: return N_("The fan-speed setting goes to the sheet's value for this altitude and vent.");
         case Speech::high_as_found: return N_("High fire as found: CO2 {0} %, CO {1} ppm. Written down.");
         case Speech::now_low: return N_("Now low fire, still without touching a screw.");
+        case Speech::outlet_next:
+            return N_(
+                "Only high fire is far too lean, and the working pressure is good. Is it the screw, or does the valve "
+                "not give what it is asked for? The manometer goes behind the valve.");
+        case Speech::outlet_is: return N_("Outlet pressure at high fire {0} against the governor's reference.");
         case Speech::low_as_found: return N_("Low fire as found: CO2 {0} %, CO {1} ppm.");
         case Speech::nothing_needs_turning:
             return N_(
