@@ -46,7 +46,7 @@ struct AnalyzerSpec {
     //! condenses on the way.
     double trap_fill_s = 2400;
     double thermocouple_t90_s = 12;
-    double soak_time_s = 150;   //!< a CO cell that was over its range gives the excess back over this time
+    double soak_time_s = 150;  //!< a CO cell that was over its range gives the excess back over this time
     std::array<AnalyzerFuel, 2> fuels{
         {{"natural gas", 11.8, 0.66, 0.009}, {"propane", 13.8, 0.63, 0.008}}};  //!< by GasKind
     const AnalyzerFuel& fuel(GasKind k) const { return fuels[static_cast<std::size_t>(k)]; }

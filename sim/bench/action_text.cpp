@@ -76,7 +76,8 @@ std::vector<Slot> slots(const ActionRow& row, const std::vector<double>& given) 
                     {"a direction", {"left", "right"}},
                     {"a step", {"1/2", "1/4", "1/8", "1/16", "1/32"}}};
         case Takes::forced_fire: return {{"a forced fire", {"off", "low", "high"}}};
-        case Takes::line: return {{"a line", {"found", "left", "ambient", "standing", "working", "input", "outlet", "venturi"}}};
+        case Takes::line:
+            return {{"a line", {"found", "left", "ambient", "standing", "working", "input", "outlet", "venturi"}}};
         case Takes::typed: {
             const FieldSpec& f = kFields[given.empty() ? 0 : static_cast<std::size_t>(given[0])];
             return {{"a field", field_words()}, {"a value for it", {}, f.low, f.high, f.step}};

@@ -35,8 +35,8 @@ struct Task {
     bool set = false;
     Action action;
     std::int64_t until = 0;
-    double meter_m3 = 0;     //!< the gas meter when it began
-    Fire fire = Fire::off;   //!< the fire held since; other once it changed
+    double meter_m3 = 0;    //!< the gas meter when it began
+    Fire fire = Fire::off;  //!< the fire held since; other once it changed
 };
 
 //! Everything that changes on the bench. Copying it is a snapshot: resume, rewind and branch from it. Its fields stand

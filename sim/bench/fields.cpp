@@ -59,15 +59,16 @@ QUARTERTURN_FIELDS(flame::CoMap::Point, F(co_ppm_dry), F(h2_ppm_dry), F(u_over_s
 QUARTERTURN_FIELDS(flame::Behaviour, F(lift), F(flashback), F(rumble));
 QUARTERTURN_FIELDS(flame::FlueGas, F(air_ratio), F(o2_dry_pct), F(co2_dry_pct), F(co_ppm_dry), F(h2_ppm_dry),
                    F(h2o_wet_pct), F(moles_per_fuel));
-QUARTERTURN_FIELDS(heater::HeaterState, F(stage), F(code), F(failed_trials), F(stage_steps), F(flame_steps), F(forced_steps),
-                   F(unstable_steps), F(thump_steps), F(flame), F(throttle), F(offset), F(sealed), F(fan_speed),
-                   F(gas_lag), F(cabinet_k), F(valve_k), F(outlet_c), F(flue_c), F(flue_target_c), F(load_target),
-                   F(efficiency), F(condensing_l_s), F(standing_l), F(line_air_l), F(flame_ua), F(lost_ua), F(port_o2_pct), F(port_co_ppm), F(port_h2_ppm), F(port_co2_pct), F(flow), F(burn),
+QUARTERTURN_FIELDS(heater::HeaterState, F(stage), F(code), F(failed_trials), F(stage_steps), F(flame_steps),
+                   F(forced_steps), F(unstable_steps), F(thump_steps), F(flame), F(throttle), F(offset), F(sealed),
+                   F(fan_speed), F(gas_lag), F(cabinet_k), F(valve_k), F(outlet_c), F(flue_c), F(flue_target_c),
+                   F(load_target), F(efficiency), F(condensing_l_s), F(standing_l), F(line_air_l), F(flame_ua),
+                   F(lost_ua), F(port_o2_pct), F(port_co_ppm), F(port_h2_ppm), F(port_co2_pct), F(flow), F(burn),
                    F(look), F(flue));
 QUARTERTURN_FIELDS(heater::Controls, F(power), F(gas_tap_open), F(draw_l_min), F(forced));
 QUARTERTURN_FIELDS(heater::Condition, F(vent), F(intake), F(exchanger), F(wind_pa), F(recirculation), F(flue_drawn),
-                   F(joint_leak), F(spill), F(fan_soil), F(venturi_soil), F(fan_setting), F(drain_blocked), F(deck_soil),
-                   F(deck_bypass), F(electrode_wear), F(supplied), F(supply_line), F(supply_excess_pa),
+                   F(joint_leak), F(spill), F(fan_soil), F(venturi_soil), F(fan_setting), F(drain_blocked),
+                   F(deck_soil), F(deck_bypass), F(electrode_wear), F(supplied), F(supply_line), F(supply_excess_pa),
                    F(supply_drop_pa), F(supply_droop_pa), F(screen), F(line_air_l), F(other_gas_m3_h), F(gas_leak_m3_h),
                    F(orifice), F(orifice_area), F(gas_switch), F(fan_factor), F(governor_gain), F(backlash),
                    F(tube_off), F(seal_on), F(seal_broken), F(throttle_cap_on), F(offset_cap_on), F(manometer),
@@ -80,21 +81,21 @@ QUARTERTURN_FIELDS(analyzer::AnalyzerReading, F(on), F(co2_blank), F(co_over_ran
 QUARTERTURN_FIELDS(analyzer::Trend, F(span), F(per_minute), F(steady_s), F(settled), F(lowest), F(highest));
 QUARTERTURN_FIELDS(analyzer::AnalyzerState, F(on), F(random), F(hose_o2), F(hose_co), F(hose_h2), F(hose_at),
                    F(on_ticks), F(co_soak), F(tick), F(trap), F(o2_cell), F(co_cell), F(o2_wander), F(co_wander),
-                   F(thermocouple_c), F(air_c), F(o2_gain), F(co_zero), F(shown), F(past_o2), F(past_co2), F(past_co), F(past_count), F(past_at),
-                   F(o2), F(co2), F(co));
+                   F(thermocouple_c), F(air_c), F(o2_gain), F(co_zero), F(shown), F(past_o2), F(past_co2), F(past_co),
+                   F(past_count), F(past_at), F(o2), F(co2), F(co));
 QUARTERTURN_FIELDS(RoomState, F(co_ppm), F(gas_pct), F(o2_pct), F(co2_pct));
 QUARTERTURN_FIELDS(Action, F(step), F(verb), F(with));
 QUARTERTURN_FIELDS(Task, F(set), F(action), F(until), F(meter_m3), F(fire));
-QUARTERTURN_FIELDS(Finding, F(step), F(by), F(signs), F(gas_lel_pct), F(noise_db), F(slip), F(metered_m3),
-                   F(seconds), F(fire), F(flame), F(flame_ua), F(code), F(fuel), F(throttle_cap_on),
-                   F(offset_cap_on));
+QUARTERTURN_FIELDS(Finding, F(step), F(by), F(signs), F(gas_lel_pct), F(noise_db), F(slip), F(metered_m3), F(seconds),
+                   F(fire), F(flame), F(flame_ua), F(code), F(fuel), F(throttle_cap_on), F(offset_cap_on));
 QUARTERTURN_FIELDS(Noticed, F(step), F(sign));
 QUARTERTURN_FIELDS(Reading, F(set), F(typed), F(step), F(co2_pct), F(o2_pct), F(co_ppm), F(settled), F(run_s),
                    F(flue_c), F(air_c), F(loss_pct));
 QUARTERTURN_FIELDS(Noted, F(set), F(typed), F(step), F(value));
 QUARTERTURN_FIELDS(JobSheet, F(found_high), F(found_low), F(left_high), F(left_low), F(ambient_co), F(ambient_co2),
                    F(standing_pa), F(working_pa), F(input_high_kw), F(input_low_kw), F(outlet_high_pa),
-                   F(outlet_low_pa), F(venturi_high_pa), F(venturi_low_pa), F(zero_step), F(cause_set), F(cause), F(decided), F(fit_for_service), F(handed_over));
+                   F(outlet_low_pa), F(venturi_high_pa), F(venturi_low_pa), F(zero_step), F(cause_set), F(cause),
+                   F(decided), F(fit_for_service), F(handed_over));
 QUARTERTURN_FIELDS(BenchState, F(step), F(heater), F(controls), F(analyzer), F(condition), F(room), F(tool), F(task),
                    F(findings), F(noticed), F(meter_m3), F(working_was_good), F(sheet), F(outcome));
 #undef F

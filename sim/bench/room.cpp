@@ -37,7 +37,9 @@ double escaping_m3_s(const RoomInput& in, double hole_m3_h) {
 
 }  // namespace
 
-double leaking_m3_s(const RoomInput& in) { return in.gas_tap_open ? escaping_m3_s(in, in.condition->gas_leak_m3_h) : 0; }
+double leaking_m3_s(const RoomInput& in) {
+    return in.gas_tap_open ? escaping_m3_s(in, in.condition->gas_leak_m3_h) : 0;
+}
 
 RoomState room_as_found(const heater::Site& site, const heater::Condition& c, const gas::Mixture& gas,
                         bool gas_tap_open, double standing_pa) {

@@ -34,8 +34,8 @@ GasKind Scenario::right_parts() const {
 }
 
 double Scenario::metered_heating_value_mj_m3() const {
-    const double mol_m3 =
-        (site.pressure_pa() + site.supply_standing_pa) / (gas.compression_factor() * gas::kGasConstant * (site.gas_temp_c + 273.15));
+    const double mol_m3 = (site.pressure_pa() + site.supply_standing_pa) /
+                          (gas.compression_factor() * gas::kGasConstant * (site.gas_temp_c + 273.15));
     return 1e-6 * mol_m3 * gas.hhv_j_mol();
 }
 

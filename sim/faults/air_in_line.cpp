@@ -6,7 +6,8 @@ namespace quarterturn::faults {
 
 namespace {
 constexpr SignOf kSigns[]{
-    {Sense::panel, Sign::panel_no_flame_on_trial, [](const Scene& s) { return s.line_air_l > 0 && s.code == heater::Code::no_flame_on_trial; }},
+    {Sense::panel, Sign::panel_no_flame_on_trial,
+     [](const Scene& s) { return s.line_air_l > 0 && s.code == heater::Code::no_flame_on_trial; }},
     {Sense::controls, Sign::lock_out, [](const Scene& s) { return s.line_air_l > 0 && s.locked_out; }}};
 }  // namespace
 

@@ -8,7 +8,8 @@ namespace quarterturn::faults {
 namespace {
 constexpr SignOf kSigns[]{
     {Sense::drain, Sign::drain_stands, [](const Scene& s) { return s.condition.drain_blocked > 0.3; }},
-    {Sense::ear, Sign::gurgle, [](const Scene& s) { return s.flame && s.condition.drain_blocked > 0.02 && s.standing_l > limits::kGurgle_l; }}};
+    {Sense::ear, Sign::gurgle,
+     [](const Scene& s) { return s.flame && s.condition.drain_blocked > 0.02 && s.standing_l > limits::kGurgle_l; }}};
 }  // namespace
 
 extern const Fault drain_blocked_fault;

@@ -6,9 +6,10 @@
 namespace quarterturn::faults {
 
 namespace {
-constexpr SignOf kSigns[]{
-    {Sense::panel, Sign::flame_current_small, [](const Scene& s) { return (s.flame || s.code == heater::Code::flame_lost) && s.condition.electrode_wear > 0 &&
-                s.flame_ua < limits::kFlameCurrentSmall_ua; }}};
+constexpr SignOf kSigns[]{{Sense::panel, Sign::flame_current_small, [](const Scene& s) {
+                               return (s.flame || s.code == heater::Code::flame_lost) &&
+                                      s.condition.electrode_wear > 0 && s.flame_ua < limits::kFlameCurrentSmall_ua;
+                           }}};
 }  // namespace
 
 extern const Fault electrode_worn_fault;

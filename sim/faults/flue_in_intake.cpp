@@ -6,12 +6,12 @@
 namespace quarterturn::faults {
 
 namespace {
-constexpr SignOf kSigns[]{
-    {Sense::intake, Sign::intake_wet_and_warm,
-     [](const Scene& s) { return s.condition.recirculation > 0.015 && s.flame; }},
-    {Sense::intake_sample, Sign::intake_sample_short_of_oxygen, [](const Scene& s) {
-         return s.condition.recirculation > 0 && s.flame && s.intake_o2_pct <= limits::kIntakeOxygen_pct;
-     }}};
+constexpr SignOf kSigns[]{{Sense::intake, Sign::intake_wet_and_warm,
+                           [](const Scene& s) { return s.condition.recirculation > 0.015 && s.flame; }},
+                          {Sense::intake_sample, Sign::intake_sample_short_of_oxygen, [](const Scene& s) {
+                               return s.condition.recirculation > 0 && s.flame &&
+                                      s.intake_o2_pct <= limits::kIntakeOxygen_pct;
+                           }}};
 }  // namespace
 
 extern const Fault flue_in_intake_fault;

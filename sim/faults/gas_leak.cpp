@@ -15,9 +15,8 @@ constexpr SignOf kSigns[]{
      [](const Scene& s) { return s.condition.gas_leak_m3_h > 0 && s.room_gas_lel_pct >= limits::kGasUnmissable_pct; }},
     {Sense::joint_test, Sign::joints_bubble,
      [](const Scene& s) { return s.condition.gas_leak_m3_h > 0.001 && s.tap_open; }},
-    {Sense::meter, Sign::meter_turns_burner_off, [](const Scene& s) {
-         return s.condition.gas_leak_m3_h > 0 && !s.flame && s.metered_l >= limits::kMeterTurns_l;
-     }}};
+    {Sense::meter, Sign::meter_turns_burner_off,
+     [](const Scene& s) { return s.condition.gas_leak_m3_h > 0 && !s.flame && s.metered_l >= limits::kMeterTurns_l; }}};
 }  // namespace
 
 extern const Fault gas_leak_fault;

@@ -6,8 +6,10 @@
 namespace quarterturn::faults {
 
 namespace {
-constexpr SignOf kSigns[]{
-    {Sense::meter, Sign::meter_turns_burner_off, [](const Scene& s) { return !s.flame && s.condition.other_gas_m3_h > 0 && s.metered_l >= limits::kMeterTurns_l; }}};
+constexpr SignOf kSigns[]{{Sense::meter, Sign::meter_turns_burner_off, [](const Scene& s) {
+                               return !s.flame && s.condition.other_gas_m3_h > 0 &&
+                                      s.metered_l >= limits::kMeterTurns_l;
+                           }}};
 }  // namespace
 
 extern const Fault neighbour_on_meter_fault;

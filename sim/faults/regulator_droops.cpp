@@ -7,9 +7,14 @@ namespace quarterturn::faults {
 
 namespace {
 constexpr SignOf kSigns[]{
-    {Sense::manometer, Sign::working_pressure_low, [](const Scene& s) { return s.condition.supply_droop_pa > 0 && s.reads_working() && s.supply_pa < s.working_pa.low; }},
-    {Sense::manometer, Sign::low_fire_pressure_down, [](const Scene& s) { return s.condition.supply_droop_pa > 0 && s.manometer_reads && s.fire == heater::Fire::low &&
-                s.supply_pa < (1 - limits::kDroopAtLowFire) * s.standing_noted_pa; }}};
+    {Sense::manometer, Sign::working_pressure_low,
+     [](const Scene& s) {
+         return s.condition.supply_droop_pa > 0 && s.reads_working() && s.supply_pa < s.working_pa.low;
+     }},
+    {Sense::manometer, Sign::low_fire_pressure_down, [](const Scene& s) {
+         return s.condition.supply_droop_pa > 0 && s.manometer_reads && s.fire == heater::Fire::low &&
+                s.supply_pa < (1 - limits::kDroopAtLowFire) * s.standing_noted_pa;
+     }}};
 }  // namespace
 
 extern const Fault regulator_droops_fault;

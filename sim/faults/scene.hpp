@@ -24,7 +24,7 @@ struct Scene {
     bool thump = false;  //!< a flame that burnt back has just gone out
     bool locked_out = false;
     double room_co_ppm = 0;
-    double room_gas_lel_pct = 0;  //!< over what is needed for it to burn [%]
+    double room_gas_lel_pct = 0;             //!< over what is needed for it to burn [%]
     heater::Code code = heater::Code::none;  //!< what the controls remember
     double flame_ua = 0;                     //!< flame current on their display, the last one after a loss [uA]
     double standing_l = 0;                   //!< water that stands in the exchanger [L]
@@ -33,15 +33,15 @@ struct Scene {
     double intake_o2_pct = 20.9;             //!< on the analyzer's display after a sample from the intake
     bool manometer_reads = false;            //!< it is behind the tap, and the tap is open
     bool outlet_reads = false;               //!< it is behind the valve
-    double supply_pa = 0;           //!< at the pressure test point behind the tap now [Pa]
-    double outlet_pa = 0;           //!< behind the valve, against the governor's reference [Pa]
-    double venturi_pa = 0;          //!< what the governor follows [Pa]
-    double standing_noted_pa = 0;   //!< what the job sheet says; 0 if nothing
-    bool working_was_good = false;  //!< the working pressure has been inside the sheet's range before
-    heater::Band working_pa;        //!< what the sheet asks at high fire
-    bool tap_wide_enough = false;   //!< the hot tap is opened further than the water comes
-    bool draw_enough = true;        //!< what comes is enough for the fire that is asked
-    bool measured = false;          //!< both fires have been read
+    double supply_pa = 0;                    //!< at the pressure test point behind the tap now [Pa]
+    double outlet_pa = 0;                    //!< behind the valve, against the governor's reference [Pa]
+    double venturi_pa = 0;                   //!< what the governor follows [Pa]
+    double standing_noted_pa = 0;            //!< what the job sheet says; 0 if nothing
+    bool working_was_good = false;           //!< the working pressure has been inside the sheet's range before
+    heater::Band working_pa;                 //!< what the sheet asks at high fire
+    bool tap_wide_enough = false;            //!< the hot tap is opened further than the water comes
+    bool draw_enough = true;                 //!< what comes is enough for the fire that is asked
+    bool measured = false;                   //!< both fires have been read
 
     //! The manometer shows standing pressure: the burner takes no gas, neither with a flame nor on trial for one.
     bool reads_standing() const { return manometer_reads && !flame && !spark; }

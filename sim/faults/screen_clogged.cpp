@@ -1,5 +1,5 @@
-// The screen at the valve's inlet is clogged: up to three and a half times the resistance of the open valve, behind the pressure
-// test point where all looks well.
+// The screen at the valve's inlet is clogged: up to three and a half times the resistance of the open valve, behind the
+// pressure test point where all looks well.
 #include "sim/faults/fault.hpp"
 #include "sim/faults/scene.hpp"
 #include "sim/limits.hpp"
@@ -7,9 +7,10 @@
 namespace quarterturn::faults {
 
 namespace {
-constexpr SignOf kSigns[]{
-    {Sense::manometer, Sign::outlet_pressure_sags, [](const Scene& s) { return s.condition.screen > 1.1 && s.outlet_reads && s.fire == heater::Fire::high && s.working_was_good &&
-                s.outlet_pa < -limits::kOutletSags * s.venturi_pa; }}};
+constexpr SignOf kSigns[]{{Sense::manometer, Sign::outlet_pressure_sags, [](const Scene& s) {
+                               return s.condition.screen > 1.1 && s.outlet_reads && s.fire == heater::Fire::high &&
+                                      s.working_was_good && s.outlet_pa < -limits::kOutletSags * s.venturi_pa;
+                           }}};
 }  // namespace
 
 extern const Fault screen_clogged_fault;

@@ -23,8 +23,8 @@ struct BurnerDeck {
     //! Share of the heat that cold chamber walls take at load 1 from natural gas at air ratio 1.3. It goes as the
     //! quenching distance, 1/S_L, over the load. Set so that the lean wall of low fire lies where practice has it.
     double wall_loss = 0.009;
-    double deck_loss = 1.0;       //!< heat the deck takes, over that of the reference deck [-]
-    double mixing_spread = 0.05;  //!< one sigma of the local air ratio over its mean [-]
+    double deck_loss = 1.0;         //!< heat the deck takes, over that of the reference deck [-]
+    double mixing_spread = 0.05;    //!< one sigma of the local air ratio over its mean [-]
     double exchanger_wall_k = 340;  //!< what the burnt gas cools towards as far as CO is concerned [K] (M)
     // Perforated plate, for flames that burn back.
     double port_m = 0.0008;     //!< [m] (M)

@@ -8,7 +8,6 @@ namespace quarterturn::flame {
 
 namespace {
 
-
 using Matrix12 = Eigen::Matrix<double, kKineticCount, kKineticCount, Eigen::RowMajor>;
 using Vector12 = Eigen::Matrix<double, kKineticCount, 1>;
 

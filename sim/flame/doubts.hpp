@@ -18,9 +18,10 @@ enum class Doubt : std::uint8_t {
 };
 
 // What the outside data cover (docs/validation.md).
-inline constexpr double kMostHydrogen = 0.3;    //!< mole fraction: the most that blend studies have (Energies 2022, 15(5), 1706)
-inline constexpr double kMostInerts = 0.2;      //!< mole fraction: high-inert natural gases have 0.15
-inline constexpr double kMostOlefins = 0.1;     //!< mole fraction: motor-grade propane may have 0.05
+inline constexpr double kMostHydrogen =
+    0.3;  //!< mole fraction: the most that blend studies have (Energies 2022, 15(5), 1706)
+inline constexpr double kMostInerts = 0.2;   //!< mole fraction: high-inert natural gases have 0.15
+inline constexpr double kMostOlefins = 0.1;  //!< mole fraction: motor-grade propane may have 0.05
 inline constexpr double kLeastPressure_pa = 70e3;
 inline constexpr double kMostHeatLoss = 0.36;
 inline constexpr double kRichest = 0.85;

@@ -12,6 +12,7 @@ struct Behaviour {
 };
 
 //! u_over_sl: of this point (deck_point or the map); burning_velocity_m_s: at inlet temperature.
-Behaviour behaviour(const BurnerDeck& deck, double u_over_sl, double burning_velocity_m_s, double air_ratio, double load);
+Behaviour behaviour(const BurnerDeck& deck, double u_over_sl, double burning_velocity_m_s, double air_ratio,
+                    double load);
 
 }  // namespace quarterturn::flame

@@ -38,12 +38,12 @@ struct HeaterState {
     double flue_c = 15;
     double flue_target_c = 15;  //!< what it runs towards; worked out twice a second
     double load_target = 0;
-    double efficiency = 0;     //!< superior [-]
-    double condensing_l_s = 0; //!< water that condenses
-    double standing_l = 0;     //!< water that stands in the exchanger
-    double line_air_l = 0;     //!< air that is still in the gas line
-    double flame_ua = 0;       //!< what the electrode passes on [microampere]
-    double lost_ua = 0;        //!< the same just before the flame was lost last
+    double efficiency = 0;      //!< superior [-]
+    double condensing_l_s = 0;  //!< water that condenses
+    double standing_l = 0;      //!< water that stands in the exchanger
+    double line_air_l = 0;      //!< air that is still in the gas line
+    double flame_ua = 0;        //!< what the electrode passes on [microampere]
+    double lost_ua = 0;         //!< the same just before the flame was lost last
     // Burnt gas at the test port, mixed through exchanger and vent.
     double port_o2_pct = 20.946;
     double port_co_ppm = 0;

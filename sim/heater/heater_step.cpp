@@ -46,7 +46,8 @@ void Heater::move_air_and_gas(HeaterState& s, const Controls& c) const {
     Flow flow = solve_flow(flow_, in);
     if (s.line_air_l > 0 && flow.gas_kg_s > 0) {
         // What comes first is the air in the line: it goes through the burner as air does, and nothing can burn.
-        const double l_s = 1000 * flow.gas_kg_s / flow_.gas_molar_kg * gas::kGasConstant * s.valve_k / flow_.pressure_pa;
+        const double l_s =
+            1000 * flow.gas_kg_s / flow_.gas_molar_kg * gas::kGasConstant * s.valve_k / flow_.pressure_pa;
         s.line_air_l = std::max(0.0, s.line_air_l - l_s * kStep_s);
         flow.gas_kg_s = flow.gas_kw_hhv = flow.air_ratio = 0;
     }

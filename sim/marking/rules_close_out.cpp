@@ -37,7 +37,8 @@ Verdict normal(const Course& c) {
 
 Verdict manometer(const Course& c) {
     if (never_began(c)) return {0, Way::never_ran};
-    return c.condition.manometer != heater::TestPoint::none ? Verdict(0, Way::manometer_left) : Verdict(1, Way::test_point_shut);
+    return c.condition.manometer != heater::TestPoint::none ? Verdict(0, Way::manometer_left)
+                                                            : Verdict(1, Way::test_point_shut);
 }
 
 Verdict joints(const Course& c) {
@@ -46,8 +47,7 @@ Verdict joints(const Course& c) {
     // The last time the gas path was open: a hose off the test point, an orifice changed.
     std::int64_t opened = 0;
     for (const Event& e : c.events)
-        if (practice::opens_gas_path(e.action))
-            opened = std::max(opened, e.action.step);
+        if (practice::opens_gas_path(e.action)) opened = std::max(opened, e.action.step);
     bool tested = false;
     for (const Finding& f : c.findings) {
         // Without pressure the test tells nothing.

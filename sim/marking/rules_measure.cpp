@@ -168,7 +168,7 @@ Verdict waited(const Course& c) {
 }
 
 // The ways to lose each.
-constexpr Way kPressures[]{Way::standing_empty,       Way::working_empty,        Way::standing_never_shown,
+constexpr Way kPressures[]{Way::standing_empty,      Way::working_empty,        Way::standing_never_shown,
                            Way::working_never_shown, Way::standing_other_point, Way::working_other_point};
 constexpr Way kInput[]{Way::input_empty, Way::input_unclocked, Way::input_untrue};
 constexpr Way kAmbient[]{Way::ambient_empty, Way::ambient_typed_unread, Way::ambient_untrue};

@@ -152,11 +152,8 @@ Verdict gas(const Course& c) {
 Verdict end(const Course& c) {
     if (c.outcome == Outcome::none) return {0, Way::not_ended};
     if (c.has_to_stop() && c.in_service())
-        return {0,
-                Way::end_left_dangerous,
-                {c.right_causes()},
-                c.events.empty() ? 0 : c.events.back().action.step,
-                true};
+        return {
+            0, Way::end_left_dangerous, {c.right_causes()}, c.events.empty() ? 0 : c.events.back().action.step, true};
     if (c.has_to_stop()) return {1, Way::end_stopped};
     if (c.in_service() && c.condition.tube_off) return {0, Way::end_tube_off, {}, 0, true};
     if (c.in_service() && c.far_out()) return {0, Way::end_far_out};

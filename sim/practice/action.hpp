@@ -42,15 +42,15 @@ enum class Verb : std::uint8_t {
     look,
     listen,
     smell,
-    test_joints,  //!< leak test of the gas joints
-    test_hose,    //!< leak test of the sample hose
+    test_joints,    //!< leak test of the gas joints
+    test_hose,      //!< leak test of the sample hose
     clock_meter,    //!< watch the gas meter for so long
     sample_intake,  //!< draw from the intake's sample point
-    gas_switch,   //!< the gas-type switch
-    orifice,      //!< fit the one for this gas
-    repair_tube,  //!< the reference tube back on
-    repair_hose,  //!< seat and tighten the sample hose
-    set_probe,    //!< set the probe's depth stop
+    gas_switch,     //!< the gas-type switch
+    orifice,        //!< fit the one for this gas
+    repair_tube,    //!< the reference tube back on
+    repair_hose,    //!< seat and tighten the sample hose
+    set_probe,      //!< set the probe's depth stop
     drain_trap,
     change_filter,
     clear_drain,

@@ -14,8 +14,8 @@ struct Reading {
     bool typed = false;  //!< by hand, not taken from the display
     std::int64_t step = 0;
     double co2_pct = 0, o2_pct = 0, co_ppm = 0;
-    bool settled = false;  //!< the display had settled, CO2 and CO
-    double run_s = 0;      //!< how long the burner had run without a break
+    bool settled = false;          //!< the display had settled, CO2 and CO
+    double run_s = 0;              //!< how long the burner had run without a break
     double flue_c = 0, air_c = 0;  //!< as the display said; 0 where it was typed
     double loss_pct = 0;           //!< of the inferior heating value, by the trade's law
 };
@@ -31,8 +31,8 @@ struct Noted {
 struct JobSheet {
     Reading found_high, found_low, left_high, left_low;
     Noted ambient_co, ambient_co2, standing_pa, working_pa;
-    Noted input_high_kw, input_low_kw;          //!< superior, clocked at the meter
-    Noted outlet_high_pa, outlet_low_pa;        //!< behind the valve, against the governor's reference
+    Noted input_high_kw, input_low_kw;    //!< superior, clocked at the meter
+    Noted outlet_high_pa, outlet_low_pa;  //!< behind the valve, against the governor's reference
     Noted venturi_high_pa, venturi_low_pa;
     std::int64_t zero_step = -1;  //!< when the analyzer was last zeroed; -1 never
     bool cause_set = false;

@@ -31,8 +31,8 @@ struct Papers {
     GasKind supplied = GasKind::natural;  //!< which kind that is
     bool conversion_asked = false;        //!< the job card asks for a conversion
     // What was done before, as the job card says.
-    bool line_worked_on = false;          //!< the gas line was opened
-    bool valve_new = false;               //!< a gas valve was fitted: its screws may stand anywhere
+    bool line_worked_on = false;  //!< the gas line was opened
+    bool valve_new = false;       //!< a gas valve was fitted: its screws may stand anywhere
     // Instruction sheet for that gas.
     heater::InstructionSheet sheet;
     heater::ScrewSpec throttle, offset;

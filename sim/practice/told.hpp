@@ -53,8 +53,8 @@ struct SheetLine {
 struct Name {
     std::string text;
 };
-using Value = std::variant<At, Seconds, Co2, Co, Lel, Pressure, Flow, Power, Turns, Count, HighLow, SheetLine, Name, Cause,
-                           Sense, ScrewId, Turn, GasKind, Tool, Action, faults::Sign, std::vector<At>,
+using Value = std::variant<At, Seconds, Co2, Co, Lel, Pressure, Flow, Power, Turns, Count, HighLow, SheetLine, Name,
+                           Cause, Sense, ScrewId, Turn, GasKind, Tool, Action, faults::Sign, std::vector<At>,
                            std::vector<Sense>, std::vector<Cause>>;
 
 template <class What>

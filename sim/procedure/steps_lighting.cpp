@@ -83,9 +83,7 @@ Script record_working(Player& p) {
     co_await p.wait(12);  // standing again; what it says decides
 }
 
-bool may_be_air(const View& v) {
-    return v.seen.stage == Stage::locked_out && v.seen.power && tries_left(v);
-}
+bool may_be_air(const View& v) { return v.seen.stage == Stage::locked_out && v.seen.power && tries_left(v); }
 
 Script reset_and_try(Player& p) {
     p.say(Speech::reset_and_try);
@@ -182,7 +180,11 @@ const Step kSteps[]{
      wants_working,
      say<Advice::record_working>,
      record_working},
-    {StepId::clock_meter_high, Phase::work, {true, true, false}, input_unclocked, say<Advice::clock_meter_high>,
+    {StepId::clock_meter_high,
+     Phase::work,
+     {true, true, false},
+     input_unclocked,
+     say<Advice::clock_meter_high>,
      [](Player& p) { return p.perceive(practice::clock_meter(60)); }},
     {StepId::record_input, Phase::work, {true, true, false}, input_unrecorded, say_input, record_input},
 };

@@ -214,7 +214,10 @@ const Step kSteps[]{
      [](const View& v) { return !v.seen.sheet.found_low.set && !v.turned(); },
      say_found,
      read_low},
-    {StepId::look_panel_low, Phase::work, {false, true, false}, panel_unread_at_low,
+    {StepId::look_panel_low,
+     Phase::work,
+     {false, true, false},
+     panel_unread_at_low,
      [](const View&) {
          return Told{Advice::look_again_running, {Sense::panel}};
      },

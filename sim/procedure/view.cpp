@@ -67,8 +67,8 @@ std::optional<Cause> pressure_reason(const View& v) {
 //! The cause behind a sign, if whatever may be behind it calls to stop.
 std::optional<Cause> stops_for(Sign sign, GasKind supplied) {
     const auto behind = suspected(sign, supplied);
-    const bool all = std::all_of(behind.begin(), behind.end(),
-                                 [](FaultId id) { return calls_to_stop(faults::fault(id)); });
+    const bool all =
+        std::all_of(behind.begin(), behind.end(), [](FaultId id) { return calls_to_stop(faults::fault(id)); });
     return all && !behind.empty() ? std::optional(cause_of(behind.front())) : std::nullopt;
 }
 
@@ -76,7 +76,8 @@ std::optional<Cause> stops_for(Sign sign, GasKind supplied) {
 
 bool tries_left(const View& v) {
     constexpr int most = 3;
-    const auto resets = std::count_if(v.done.begin(), v.done.end(), [](const Action& a) { return a.verb == Verb::reset; });
+    const auto resets =
+        std::count_if(v.done.begin(), v.done.end(), [](const Action& a) { return a.verb == Verb::reset; });
     return resets < most && v.papers.line_worked_on && !v.seen.sheet.found_high.set;
 }
 

@@ -44,15 +44,18 @@ struct Instrument {
     double (*of)(const Heated&);
     double tells;
 };
-const Instrument kInput{"input at high fire, by the meter, kW", [](const Heated& s) { return s.high.flow.gas_kw_hhv; }, 1};
+const Instrument kInput{"input at high fire, by the meter, kW", [](const Heated& s) { return s.high.flow.gas_kw_hhv; },
+                        1};
 const Instrument kCo2High{"CO2 at high fire", [](const Heated& s) { return s.high.flue.co2_dry_pct; }, 0.1};
 const Instrument kCoHigh{"CO at high fire", [](const Heated& s) { return s.high.flue.co_ppm_dry; }, 40};
 const Instrument kCoLow{"CO at low fire", [](const Heated& s) { return s.low.flue.co_ppm_dry; }, 20};
 const Instrument kCo2Low{"CO2 at low fire", [](const Heated& s) { return s.low.flue.co2_dry_pct; }, 0.1};
 const Instrument kFlue{"flue temperature", [](const Heated& s) { return s.high.flue_c; }, 3};
 const Instrument kRpm{"fan speed", [](const Heated& s) { return s.heater.fan_rpm(s.high); }, 50};
-const Instrument kWorkingHigh{"working pressure, high", [](const Heated& s) { return s.high.flow.supply_working_pa; }, 20};
-const Instrument kWorkingHalf{"working pressure, half", [](const Heated& s) { return s.half.flow.supply_working_pa; }, 20};
+const Instrument kWorkingHigh{"working pressure, high", [](const Heated& s) { return s.high.flow.supply_working_pa; },
+                              20};
+const Instrument kWorkingHalf{"working pressure, half", [](const Heated& s) { return s.half.flow.supply_working_pa; },
+                              20};
 const Instrument kWorkingLow{"working pressure, low", [](const Heated& s) { return s.low.flow.supply_working_pa; }, 20};
 const Instrument kOutlet{"outlet pressure, high", [](const Heated& s) { return s.high.flow.gas_outlet_pa; }, 20};
 const Instrument kVenturi{"venturi, high", [](const Heated& s) { return s.high.flow.venturi_pa; }, 20};

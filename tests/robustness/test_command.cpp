@@ -140,7 +140,8 @@ TEST_CASE("figures outside what the model was checked against come with their do
     CHECK(has(doubt("flue --gas H2=0.5,CH4=0.5 --air-ratio 1.3"), "in doubt: more than 30 % of hydrogen"));
     CHECK(has(doubt("flue --gas natural --air-ratio 1.3 --pressure-pa 69000"), "in doubt: below 70000 Pa"));
     CHECK(has(doubt("flue --gas natural --air-ratio 0.84"), "in doubt: air ratio below 0.85"));
-    CHECK(has(doubt("flue --gas natural --air-ratio 1.1 --heat-loss 0.37 --flame-ms 500"), "in doubt: heat loss above"));
+    CHECK(
+        has(doubt("flue --gas natural --air-ratio 1.1 --heat-loss 0.37 --flame-ms 500"), "in doubt: heat loss above"));
     CHECK(has(doubt("flue --gas C3H8=0.8,C3H6=0.2 --air-ratio 1.3"), "in doubt: more than 10 % of propylene"));
     CHECK(has(doubt("flue --gas CH4=0.75,N2=0.25 --air-ratio 1.1"), "in doubt: more than 20 % of inert gas"));
     CHECK(has(doubt("steady --appliance practice-38 --gas natural --fire high --site altitude_m=3200"), "70000 Pa"));

@@ -16,12 +16,14 @@ namespace {
 
 struct Job {
     explicit Job(std::vector<bench::TimedFault> faults = {}, void (*change)(bench::Scenario&) = nullptr)
-        : bench([&] {
-              auto s = test::lesson("nothing-to-turn").scenario;
-              s.faults = std::move(faults);
-              if (change) change(s);
-              return s;
-          }(), 1) {}
+        : bench(
+              [&] {
+                  auto s = test::lesson("nothing-to-turn").scenario;
+                  s.faults = std::move(faults);
+                  if (change) change(s);
+                  return s;
+              }(),
+              1) {}
     void act(const char* text) {
         INFO(text);
         REQUIRE(!bench.apply(*bench::parse_action(text).action));
@@ -103,9 +105,8 @@ TEST_CASE("the gas meter tells the input, within its own step at both ends") {
     // the supply's pressure.
     const auto& site = t.bench.scenario().site;
     const double m3_h = 3600 * t.bench.heater().metered_m3_s(t.bench.snapshot().heater);
-    const double dense =
-        (site.pressure_pa() + t.bench.snapshot().heater.flow.supply_working_pa) / 101325 * 288.15 /
-        (site.gas_temp_c + 273.15);
+    const double dense = (site.pressure_pa() + t.bench.snapshot().heater.flow.supply_working_pa) / 101325 * 288.15 /
+                         (site.gas_temp_c + 273.15);
     CHECK_THAT(m3_h * dense / kw, WithinRel(0.0932, 0.01));
     // A fire that changes while one watches tells nothing.
     t.act("forced fire low");

@@ -189,7 +189,9 @@ Group flame_limits() {
     const auto back = [](const Mixture& m, double l) {
         const Air air = dry_air();
         const DeckFeed feed(m, air, l);
-        return behaviour(BurnerDeck{}, deck_point(BurnerDeck{}, feed, 0.2).u_over_sl, feed.speed_m_s, l, 0.2).flashback ? 1.0 : 0.0;
+        return behaviour(BurnerDeck{}, deck_point(BurnerDeck{}, feed, 0.2).u_over_sl, feed.speed_m_s, l, 0.2).flashback
+                   ? 1.0
+                   : 0.0;
     };
     const std::string slits = "Fruzza, Lamioni et al., arXiv 2311.18441 (F), practice (M)";
     g.checks.push_back(

@@ -115,10 +115,10 @@ Group trade_arithmetic() {
          {std::tuple{GasKind::natural, 5.24, 468., 476.}, {GasKind::propane, 5.17, 548., 552.}}) {
         const double co2 = shown(o2, 0, 50, fuel).co2_pct;
         const auto r = shown(o2, 0.004 * 1e4 * co2, 50, fuel);
-        g.checks.push_back({std::string("ratio 0.004 as CO air-free, ") +
-                                (fuel == GasKind::natural ? "natural gas" : "propane"),
-                            "derived outside (C)", (low + high) / 2, r.co_air_free_ppm, "ppm", 8,
-                            "CO2max of the analyzer beside the gases'", ""});
+        g.checks.push_back(
+            {std::string("ratio 0.004 as CO air-free, ") + (fuel == GasKind::natural ? "natural gas" : "propane"),
+             "derived outside (C)", (low + high) / 2, r.co_air_free_ppm, "ppm", 8,
+             "CO2max of the analyzer beside the gases'", ""});
         g.checks.push_back({"  and the ratio shown", "the same", 0.004, r.co_co2, "-", 1e-6, "arithmetic", ""});
     }
     // 1 kW of superior input: 0.0932 m3/h of natural gas, 0.0376 of propane, at 15 C and one atmosphere.
@@ -266,14 +266,15 @@ Group co_shape() {
         while (l < 2.1 && m.at(l, load).co_ppm_dry < 200 && m.at(l, load).burns()) l += 0.001;
         return l;
     };
-    g.checks.push_back({"natural gas, low fire: 200 ppm or out at", "full mechanism's course, recomputed outside (C); practice (M)", 1.50,
-                        lean_wall(ng, 0.2), "air ratio", 0.10, "1.40 to 1.60", ""});
+    g.checks.push_back({"natural gas, low fire: 200 ppm or out at",
+                        "full mechanism's course, recomputed outside (C); practice (M)", 1.50, lean_wall(ng, 0.2),
+                        "air ratio", 0.10, "1.40 to 1.60", ""});
     double lifts = 1.3;
     while (lifts < 2.1 && ng.at(lifts, 1).u_over_sl < 1) lifts += 0.001;
     const double wall = std::min(lean_wall(ng, 1), 2.1);
     g.checks.push_back({"natural gas, high fire: 200 ppm or out not before 1.6 or lifting",
-                        "full mechanism's course, recomputed outside (C); practice (M)", 0, wall >= std::min(1.6, lifts) ? 0.0 : 1.0, "", 0,
-                        "a yes or no", ""});
+                        "full mechanism's course, recomputed outside (C); practice (M)", 0,
+                        wall >= std::min(1.6, lifts) ? 0.0 : 1.0, "", 0, "a yes or no", ""});
     double best = 1.0;
     for (double l = 1.05; l < 1.5; l += 0.005)
         if (ng.at(l, 0.2).co_ppm_dry < ng.at(best, 0.2).co_ppm_dry) best = l;

@@ -178,11 +178,30 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     if (h.flame) say_doubts("steady", mixture, site.pressure_pa(), h.flow.air_ratio, h.burn.heat_loss);
     using report::fixed;
     std::vector<std::string> columns = flue_columns();
-    for (const char* name : {"gas_kw_hhv", "air_kg_h", "venturi_pa", "gas_outlet_pa", "supply_working_pa",
-                             "flue_temp_c", "efficiency_pct", "flame", "shown_o2_pct", "shown_co2_pct", "shown_co_ppm",
-                             "shown_co_air_free_ppm", "noise_db", "room_co_ppm", "room_gas_lel_pct", "shown_flue_c",
-                             "shown_loss_pct", "shown_efficiency_pct", "shown_excess_air_pct", "excess_air_pct",
-                             "shown_co_co2", "flame_ua", "meter_m3_h", "room_co2_pct"})
+    for (const char* name : {"gas_kw_hhv",
+                             "air_kg_h",
+                             "venturi_pa",
+                             "gas_outlet_pa",
+                             "supply_working_pa",
+                             "flue_temp_c",
+                             "efficiency_pct",
+                             "flame",
+                             "shown_o2_pct",
+                             "shown_co2_pct",
+                             "shown_co_ppm",
+                             "shown_co_air_free_ppm",
+                             "noise_db",
+                             "room_co_ppm",
+                             "room_gas_lel_pct",
+                             "shown_flue_c",
+                             "shown_loss_pct",
+                             "shown_efficiency_pct",
+                             "shown_excess_air_pct",
+                             "excess_air_pct",
+                             "shown_co_co2",
+                             "flame_ua",
+                             "meter_m3_h",
+                             "room_co2_pct"})
         columns.emplace_back(name);
     auto cells = flue_cells(h.flue, h.burn.flame_temp_k, heater.site().pressure_pa(), !h.flame);
     for (auto& cell :

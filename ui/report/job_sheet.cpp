@@ -33,7 +33,9 @@ std::string pressure(const Noted& n) { return noted(n, words::with_unit(words::Q
 std::string power(const Noted& n) { return noted(n, words::with_unit(words::Quantity::power_kw, n.value)); }
 std::string pair(const Noted& high, const Noted& low) {
     if (!high.set && !low.set) return "";
-    const auto one = [](const Noted& n) { return n.set ? words::with_unit(words::Quantity::pressure_pa, n.value) : "–"; };
+    const auto one = [](const Noted& n) {
+        return n.set ? words::with_unit(words::Quantity::pressure_pa, n.value) : "–";
+    };
     return say("{0} / {1}", one(high), one(low));
 }
 

@@ -55,8 +55,8 @@ void state_rows(Frame& f, double x, double y, double w) {
          {std::pair{tr("Throttle screw's cap"), ScrewId::throttle}, {tr("Offset screw's cap"), ScrewId::offset}})
         row(name, {{tr("on"), b.cap_on(screw), practice::cap(screw, true)},
                    {tr("off"), !b.cap_on(screw), practice::cap(screw, false)}});
-    row(tr("Manometer"),
-        {set(Verb::manometer, b.manometer_on(), tr("off"), false), set(Verb::manometer, b.manometer_on(), tr("on"), true)});
+    row(tr("Manometer"), {set(Verb::manometer, b.manometer_on(), tr("off"), false),
+                          set(Verb::manometer, b.manometer_on(), tr("on"), true)});
 }
 
 void hand_over_row(Frame& f, const Rect& r) {

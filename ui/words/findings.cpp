@@ -150,8 +150,8 @@ std::string thermal(const practice::Finding& f) {
 std::string metered(const practice::Finding& f, const std::string& what) {
     const double m3_h = f.seconds > 0 ? 3600 * f.metered_m3 / f.seconds : 0;
     const bool us = units() == Units::us;
-    const std::string volume = us ? say("{0} ft³", fixed(f.metered_m3 / 0.0283168466, 2))
-                                  : say("{0} L", fixed(1000 * f.metered_m3));
+    const std::string volume =
+        us ? say("{0} ft³", fixed(f.metered_m3 / 0.0283168466, 2)) : say("{0} L", fixed(1000 * f.metered_m3));
     const std::string rate = us ? say("{0} ft³/h", fixed(m3_h / 0.0283168466, 1)) : say("{0} m³/h", fixed(m3_h, 2));
     return say("{0}: {1} in {2}, {3}", what, volume, duration(f.seconds), rate);
 }

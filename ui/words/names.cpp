@@ -100,16 +100,27 @@ std::string meaning(Cause c) {
                 "The oxygen cell gives up to a tenth less signal until it is zeroed, and answers three times slower.");
         case Cause::co_cell_aged: return tr("The CO cell gives up to half its signal and answers three times slower.");
         case Cause::wrong_fuel: return tr("The analyzer is set to the other fuel; severity does not matter.");
-        case Cause::drain_blocked: return tr("The condensate drain is blocked: up to all of the condensate stays in the heat exchanger and hinders the gas.");
+        case Cause::drain_blocked:
+            return tr(
+                "The condensate drain is blocked: up to all of the condensate stays in the heat exchanger and hinders "
+                "the gas.");
         case Cause::deck_soiled: return tr("Dust has shut up to four tenths of the burner deck's ports.");
-        case Cause::deck_gasket: return tr("The burner deck's gasket leaks: up to 1.5 % of the mixture slips past the flame.");
+        case Cause::deck_gasket:
+            return tr("The burner deck's gasket leaks: up to 1.5 % of the mixture slips past the flame.");
         case Cause::fan_soiled: return tr("The fan is matted with dust: it has lost up to 45 % of its pressure.");
-        case Cause::venturi_soiled: return tr("A deposit narrows the venturi's throat by up to an eighth, so it asks for more gas.");
-        case Cause::screen_clogged: return tr("The screen at the valve's inlet is clogged: up to three and a half times the resistance of the open valve.");
+        case Cause::venturi_soiled:
+            return tr("A deposit narrows the venturi's throat by up to an eighth, so it asks for more gas.");
+        case Cause::screen_clogged:
+            return tr(
+                "The screen at the valve's inlet is clogged: up to three and a half times the resistance of the open "
+                "valve.");
         case Cause::air_in_line: return tr("Up to 12 L of air stand in the line after work on it: first lights fail.");
-        case Cause::regulator_droops: return tr("The regulator gives up to 1800 Pa at high fire, in proportion to the flow.");
+        case Cause::regulator_droops:
+            return tr("The regulator gives up to 1800 Pa at high fire, in proportion to the flow.");
         case Cause::electrode_worn: return tr("The electrode has lost up to nine tenths of the flame current.");
-        case Cause::fan_setting_wrong: return tr("The fan-speed setting is for another altitude or vent length: down to 0.85 of the right speeds.");
+        case Cause::fan_setting_wrong:
+            return tr(
+                "The fan-speed setting is for another altitude or vent length: down to 0.85 of the right speeds.");
         case Cause::neighbour_on_meter: return tr("Another appliance draws up to 2 m3/h through the same meter.");
     }
     return {};

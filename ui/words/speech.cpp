@@ -54,13 +54,17 @@ const char* entry(Speech s) {
             return N_(
                 "The working pressure has fallen to {0} while I stood here; it was right before. Something else draws "
                 "on the same line. High fire now runs lean for lack of gas: no screw puts that right.");
-        case Speech::meter_stands: return N_("The meter stands still with the burner off: nothing else draws, nothing leaks.");
-        case Speech::input_is:
-            return N_("The meter gives {0} at high fire; the rating plate says {1}.");
+        case Speech::meter_stands:
+            return N_("The meter stands still with the burner off: nothing else draws, nothing leaks.");
+        case Speech::input_is: return N_("The meter gives {0} at high fire; the rating plate says {1}.");
         case Speech::reset_and_try:
-            return N_("No flame on trial. There may be air in the line after the work on it: reset, and let it pull through.");
-        case Speech::down_at_low_fire: return N_("It is down at low fire already: a line would hardly show there, a regulator does.");
-        case Speech::drain_cleared: return N_("The drain is cleared: water that cannot leave stands in the way of the gas.");
+            return N_(
+                "No flame on trial. There may be air in the line after the work on it: reset, and let it pull "
+                "through.");
+        case Speech::down_at_low_fire:
+            return N_("It is down at low fire already: a line would hardly show there, a regulator does.");
+        case Speech::drain_cleared:
+            return N_("The drain is cleared: water that cannot leave stands in the way of the gas.");
         case Speech::fan_set: return N_("The fan-speed setting goes to the sheet's value for this altitude and vent.");
         case Speech::high_as_found: return N_("High fire as found: CO2 {0} %, CO {1} ppm. Written down.");
         case Speech::now_low: return N_("Now low fire, still without touching a screw.");
