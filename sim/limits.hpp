@@ -62,6 +62,8 @@ inline constexpr int kOnePress_ticks = 16;
 inline constexpr int kLost_ticks = 32;
 //! A slip undone within this waits for nothing [s] (M).
 inline constexpr double kUndoSoon_s = 12;
+//! Once a reason to stop is known, a turn back to as found is still made within this [s] (M).
+inline constexpr double kUndoKnown_s = 60;
 
 // Time.
 
@@ -71,6 +73,11 @@ inline constexpr double kLighting_s = 15;
 inline constexpr double kNotice_s = 300;
 //! To see a room monitor above its limit, shut down and open the windows [s] (M).
 inline constexpr double kRoomGrace_s = 120;
+//! Once a danger is known: to come to a stop, and beyond that to be judged as running on [s] (M).
+inline constexpr double kStopGrace_s = 90;
+inline constexpr double kRanOn_s = 240;
+//! People are told, got out and called for within this of what was known [s] (M).
+inline constexpr double kPeopleGrace_s = 300;
 //! To shut the tap once gas is known [s] (M).
 inline constexpr double kGasGrace_s = 45;
 

@@ -1,4 +1,5 @@
 // The job sheet, hints, and the end.
+#include <algorithm>
 #include <cmath>
 
 #include "sim/bench/actions.hpp"
@@ -99,6 +100,9 @@ void type_into(Reading& r, const Workbench& w, bool of_high, bool co, double val
     }
     r.set = r.typed = true;
     (co ? r.co_ppm : r.co2_pct) = value;
+    // Oxygen goes with the CO2 that is typed, as the analyzer's fuel relates them.
+    const double most = w.analyzer.spec().fuel(w.s.condition.fuel).co2_max_pct;
+    if (!co) r.o2_pct = std::round(10 * std::clamp(20.9 * (1 - value / most), 0.0, 20.9)) / 10;
 }
 
 void enter(Workbench& w, const Action& a) {
@@ -122,6 +126,10 @@ void enter(Workbench& w, const Action& a) {
     }
 }
 
+Refused also_refused(const Bench& b, const Action&) {
+    return b.snapshot().sheet.cause_set ? Refused() : Refused(Refusal::no_cause_yet);
+}
+
 Refused hand_over_refused(const Bench& b, const Action&) {
     return b.snapshot().sheet.decided ? Refused() : Refused(Refusal::no_decision_yet);
 }
@@ -139,6 +147,12 @@ constexpr ActionRow kRows[]{
      [](Workbench& w, const Action& a) {
          w.s.sheet.cause_set = true;
          w.s.sheet.cause = a.as<Cause>();
+         w.s.sheet.also.clear();
+     },
+     Place::job_sheet},
+    {Verb::also_cause, "also cause", Takes::cause, "", "", at_once, never, also_refused,
+     [](Workbench& w, const Action& a) {
+         if (!w.s.sheet.names(a.as<Cause>())) w.s.sheet.also.push_back(a.as<Cause>());
      },
      Place::job_sheet},
     {Verb::decide, "decide", Takes::set, "service", "stop", at_once, never, allowed,
@@ -149,13 +163,21 @@ constexpr ActionRow kRows[]{
      Place::job_sheet},
     {Verb::hand_over, "hand over", Takes::nothing, "", "", takes_seconds<30>, never, hand_over_refused,
      [](Workbench& w, const Action&) { w.s.sheet.handed_over = true; }, Place::job_sheet},
+    {Verb::tell, "tell", Takes::nothing, "", "", takes_seconds<15>, never, allowed,
+     [](Workbench& w, const Action&) { w.s.sheet.told_step = w.s.step; }, Place::hands},
+    {Verb::get_out, "get out", Takes::nothing, "", "", takes_seconds<30>, never, allowed,
+     [](Workbench& w, const Action&) { w.s.sheet.out_step = w.s.step; }, Place::hands},
+    {Verb::call, "call", Takes::nothing, "", "", takes_seconds<60>, never, allowed,
+     [](Workbench& w, const Action&) { w.s.sheet.called_step = w.s.step; }, Place::hands},
     {Verb::hint, "hint", Takes::nothing, "", "", at_once, never, hint_refused,
      [](Workbench&, const Action&) {},  // known to the marks alone
      Place::bench},
     {Verb::make_safe, "make safe", Takes::nothing, "", "", at_once, always, allowed,
      [](Workbench& w, const Action&) {
-         w.s.controls.power = false;
+         // Where gas is known no switch is worked, not even to switch off: the tap alone.
          w.s.controls.gas_tap_open = false;
+         if (w.bench.gas_known()) return;
+         w.s.controls.power = false;
          w.s.controls.forced = ForcedFire::off;
      },
      Place::bench},

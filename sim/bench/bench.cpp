@@ -86,6 +86,17 @@ Fire Bench::fire() const {
     return Fire::other;
 }
 
+bool Bench::gas_known() const {
+    if (scenario_->gas_complained_of) return true;
+    const auto says_gas = [](Sign s) {
+        return s == Sign::faint_gas_smell || s == Sign::strong_gas_smell || s == Sign::joints_bubble ||
+               s == Sign::gas_cannot_be_missed;
+    };
+    const auto found = [&](const Finding& f) { return std::any_of(f.signs.begin(), f.signs.end(), says_gas); };
+    return std::any_of(state_.findings.begin(), state_.findings.end(), found) ||
+           std::any_of(state_.noticed.begin(), state_.noticed.end(), [&](const Noticed& n) { return says_gas(n.sign); });
+}
+
 double Bench::manometer_pa() const {
     const heater::Flow& f = state_.heater.flow;
     switch (state_.condition.manometer) {

@@ -83,6 +83,8 @@ public:
     //! What the manometer shows where its hose is [Pa]; 0 if it is nowhere or there is no pressure.
     double manometer_pa() const;
     bool draw_enough() const;
+    //! The trainee has smelt or found gas, or was told of it.
+    bool gas_known() const;
     //! The display as it is now, as a reading of the job sheet.
     Reading reading_now() const;
 

@@ -35,6 +35,7 @@ void History::after_step(const Bench& b) {
     m.gas_kw = s.heater.flow.gas_kw_hhv;
     m.windows_open = s.condition.windows_open;
     m.gas_open = s.controls.gas_tap_open;
+    m.lighting = s.heater.flame || s.heater.stage == Stage::ignition;
     m.truth = b.truth();
     m.forced = s.controls.forced;
     moments.push_back(m);
@@ -47,6 +48,8 @@ void History::before_action(const Bench& b, const Action& a) {
     e.fire = e.before.fire;
     e.fuel = b.snapshot().condition.fuel;
     e.settled = b.snapshot().analyzer.co2.settled;
+    e.trap_o2_pct = b.snapshot().analyzer.trap.o2_pct;
+    e.trap_co_ppm = b.snapshot().analyzer.trap.co_ppm;
     events.push_back(e);
 }
 

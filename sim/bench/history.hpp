@@ -16,6 +16,7 @@ struct Moment {
     double gas_kw = 0;        //!< input, superior
     bool windows_open = false;
     bool gas_open = false;
+    bool lighting = false;  //!< a trial for a flame, or a flame
     Truth truth;
     ForcedFire forced = ForcedFire::off;
 };
@@ -25,6 +26,8 @@ struct Event {
     Fire fire = Fire::off;
     GasKind fuel = GasKind::natural;  //!< what the analyzer was set to
     bool settled = false;             //!< had CO2 settled when it was done
+    double trap_o2_pct = 20.946;      //!< what was still on its way through the analyzer
+    double trap_co_ppm = 0;
     Truth before;                     //!< what was true just before
 };
 

@@ -15,6 +15,9 @@ inline constexpr std::size_t kCompetencyCount = 6;
 inline constexpr std::array<std::string_view, kCompetencyCount> kCompetencyKeys{"prepare", "measure", "adjust",
                                                                                 "judge",   "safety",  "close_out"};
 
+//! Of each competency's points at least so many are needed to pass, where a lesson says nothing else [%].
+inline constexpr double kLeastPct = 60;
+
 enum class RuleId : std::uint8_t {
 #define QUARTERTURN_RULE(id, word) id,
 #include "sim/bench/rule_list.def"

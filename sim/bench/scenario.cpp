@@ -56,6 +56,7 @@ practice::Papers Scenario::papers() const {
     p.supply = gas_name;
     p.supplied = right_parts();
     p.conversion_asked = wants_conversion();
+    p.gas_complained_of = gas_complained_of;
     p.line_worked_on = line_worked_on;
     p.valve_new = valve_new;
     p.sheet = sheet();

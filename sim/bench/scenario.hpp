@@ -84,6 +84,7 @@ struct Scenario {
     GasKind found_gas_switch = GasKind::natural;
     bool found_gas_open = false;
     bool found_power_on = false;
+    bool gas_complained_of = false;  //!< somebody said that it smells of gas
     // What was done before, as the job card says.
     bool line_worked_on = false;  //!< the gas line was opened
     bool valve_new = false;       //!< a gas valve was fitted
@@ -93,6 +94,7 @@ struct Scenario {
     double pass_pct = 75;
     double co_tolerated_s = 60;  //!< time above the CO limit that is still forgiven
     Weights weights;
+    double least_pct = kLeastPct;     //!< of each competency's points, needed to pass
     std::vector<RuleId> not_asked;    //!< rules this lesson leaves out
     std::optional<End> said_end;      //!< only if the lesson says itself what its faults do not
     std::optional<Cause> said_cause;  //!< the same for the cause

@@ -121,6 +121,7 @@ Seen Bench::seen() const {
     r.stage = h.stage;
     r.fire = fire();
     r.forced = s.controls.forced;
+    if (h.stage == Stage::locked_out) r.locked_out_step = s.step - h.stage_steps;
     r.run_s = h.flame ? h.flame_steps * kStep_s : 0;
     r.hold_left_s = scenario_->appliance.forced_hold_s - h.forced_steps * kStep_s;
     r.power = s.controls.power;

@@ -14,6 +14,7 @@ constexpr SignOf kSigns[]{
 extern const Fault air_in_line_fault;
 constinit const Fault air_in_line_fault{
     .id = FaultId::air_in_line,
+    .family = Family::supply,
     .remedy = Remedy::allow,
     .repair = Repair::none,
     .may_come_later = false,

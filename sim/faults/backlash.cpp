@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault backlash_fault;
 constinit const Fault backlash_fault{
     .id = FaultId::backlash,
+    .family = Family::gas_parts,
     .remedy = Remedy::allow,
     .repair = Repair::none,
     .may_come_later = false,

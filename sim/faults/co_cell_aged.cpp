@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault co_cell_aged_fault;
 constinit const Fault co_cell_aged_fault{
     .id = FaultId::co_cell_aged,
+    .family = Family::sampling,
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = false,

@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault deck_gasket_fault;
 constinit const Fault deck_gasket_fault{
     .id = FaultId::deck_gasket,
+    .family = Family::burner,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = false,

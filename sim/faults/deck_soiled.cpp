@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault deck_soiled_fault;
 constinit const Fault deck_soiled_fault{
     .id = FaultId::deck_soiled,
+    .family = Family::burner,
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = false,

@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault draw_low_fault;
 constinit const Fault draw_low_fault{
     .id = FaultId::draw_low,
+    .family = Family::water,
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = true,

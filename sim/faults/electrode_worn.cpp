@@ -15,6 +15,7 @@ constexpr SignOf kSigns[]{{Sense::panel, Sign::flame_current_small, [](const Sce
 extern const Fault electrode_worn_fault;
 constinit const Fault electrode_worn_fault{
     .id = FaultId::electrode_worn,
+    .family = Family::controls,
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = false,

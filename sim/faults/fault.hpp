@@ -29,6 +29,20 @@ enum class Remedy : std::uint8_t {
     hand_over  //!< not a matter of screws and no appliance to be left running: stop, make safe, report
 };
 
+//! What it belongs to. Naming another cause of the same family is near, though wrong.
+enum class Family : std::uint8_t {
+    air_path,     //!< vent, intake, fan, exchanger: how much air goes through
+    flue_joints,  //!< what leaks in or out of the flue
+    supply,       //!< how the gas comes
+    gas_parts,    //!< orifice, switch, valve and its screws
+    burner,
+    sampling,     //!< what the analyzer draws and makes of it
+    room,
+    gas_leak,
+    water,
+    controls
+};
+
 //! The repair that puts it right, as an identity; practice::repair_action makes it an action.
 enum class Repair : std::uint8_t {
     none,
@@ -56,6 +70,7 @@ struct SignOf {
 
 struct Fault {
     FaultId id;
+    Family family;
     Remedy remedy;
     Repair repair = Repair::none;
     bool may_come_later = false;                  //!< can come or go by itself while one watches
@@ -70,6 +85,9 @@ const std::vector<const Fault*>& all_faults();
 //! By its word; empty if it is none.
 std::optional<FaultId> fault_by_word(std::string_view word);
 std::optional<Cause> cause_by_word(std::string_view word);
+
+//! Two causes of one family, not the same. The screws and a conversion belong to the gas parts.
+bool are_near(Cause a, Cause b);
 
 //! Not a technician's to repair here: the job ends with stopping.
 inline bool calls_to_stop(const Fault& f) { return f.remedy == Remedy::report || f.remedy == Remedy::hand_over; }

@@ -48,6 +48,25 @@ std::optional<FaultId> fault_by_word(std::string_view word) {
     return c ? fault_of(*c) : std::nullopt;
 }
 
+namespace {
+
+std::optional<Family> family_of(Cause c) {
+    if (c == Cause::nothing) return std::nullopt;
+    const auto f = fault_of(c);
+    return f ? fault(*f).family : Family::gas_parts;
+}
+
+}  // namespace
+
+bool are_near(Cause a, Cause b) {
+    if (a == b) return false;
+    // CO in the room is one complaint with two sources: the flue's joints, or something else.
+    const auto one = family_of(a);
+    const auto other = family_of(b);
+    const auto air_of_room = [](std::optional<Family> f) { return f == Family::room || f == Family::flue_joints; };
+    return one && other && (*one == *other || (air_of_room(one) && air_of_room(other)));
+}
+
 std::vector<FaultId> suspected(Sign sign, GasKind supplied) {
     std::vector<FaultId> out;
     for (const Fault* f : all_faults())

@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault filter_clogged_fault;
 constinit const Fault filter_clogged_fault{
     .id = FaultId::filter_clogged,
+    .family = Family::sampling,
     .remedy = Remedy::repair,
     .repair = Repair::filter,
     .may_come_later = false,

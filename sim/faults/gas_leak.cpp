@@ -22,6 +22,7 @@ constexpr SignOf kSigns[]{
 extern const Fault gas_leak_fault;
 constinit const Fault gas_leak_fault{
     .id = FaultId::gas_leak,
+    .family = Family::gas_leak,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

@@ -15,6 +15,7 @@ constexpr SignOf kSigns[]{
 extern const Fault gas_switch_wrong_fault;
 constinit const Fault gas_switch_wrong_fault{
     .id = FaultId::gas_switch_wrong,
+    .family = Family::gas_parts,
     .remedy = Remedy::repair,
     .repair = Repair::gas_switch,
     .may_come_later = false,

@@ -14,12 +14,16 @@ constexpr SignOf kSigns[]{{Sense::vent, Sign::flue_joint_no_seal,
                           {Sense::room_monitor, Sign::room_co_raised, [](const Scene& s) {
                                return !s.condition.flue_drawn && s.condition.joint_leak > 0 &&
                                       s.room_co_ppm > limits::kRoomCoRaised_ppm;
-                           }}};
+                           }},
+    {Sense::room_monitor, Sign::room_co_above_stop, [](const Scene& s) {
+         return !s.condition.flue_drawn && s.condition.joint_leak > 0 && s.room_co_ppm > limits::kRoomCoStop_ppm;
+     }}};
 }  // namespace
 
 extern const Fault joint_leak_fault;
 constinit const Fault joint_leak_fault{
     .id = FaultId::joint_leak,
+    .family = Family::flue_joints,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

@@ -15,6 +15,7 @@ constexpr SignOf kSigns[]{{Sense::meter, Sign::meter_turns_burner_off, [](const 
 extern const Fault neighbour_on_meter_fault;
 constinit const Fault neighbour_on_meter_fault{
     .id = FaultId::neighbour_on_meter,
+    .family = Family::supply,
     .remedy = Remedy::allow,
     .repair = Repair::none,
     .may_come_later = true,

@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{{Sense::work, Sign::oxygen_reading_slow,
 extern const Fault o2_cell_aged_fault;
 constinit const Fault o2_cell_aged_fault{
     .id = FaultId::o2_cell_aged,
+    .family = Family::sampling,
     .remedy = Remedy::allow,
     .repair = Repair::none,
     .may_come_later = false,

@@ -14,6 +14,7 @@ constexpr SignOf kSigns[]{{Sense::orifice, Sign::orifice_propane,
 extern const Fault orifice_other_gas_fault;
 constinit const Fault orifice_other_gas_fault{
     .id = FaultId::orifice_other_gas,
+    .family = Family::gas_parts,
     .remedy = Remedy::repair,
     .repair = Repair::orifice,
     .may_come_later = false,

@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault probe_shallow_fault;
 constinit const Fault probe_shallow_fault{
     .id = FaultId::probe_shallow,
+    .family = Family::sampling,
     .remedy = Remedy::repair,
     .repair = Repair::probe,
     .may_come_later = false,

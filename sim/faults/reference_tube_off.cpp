@@ -11,6 +11,7 @@ constexpr SignOf kSigns[]{{Sense::tube, Sign::tube_loose, [](const Scene& s) { r
 extern const Fault reference_tube_off_fault;
 constinit const Fault reference_tube_off_fault{
     .id = FaultId::reference_tube_off,
+    .family = Family::gas_parts,
     .remedy = Remedy::repair,
     .repair = Repair::tube,
     .may_come_later = true,

@@ -20,6 +20,7 @@ constexpr SignOf kSigns[]{
 extern const Fault regulator_droops_fault;
 constinit const Fault regulator_droops_fault{
     .id = FaultId::regulator_droops,
+    .family = Family::supply,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

@@ -8,12 +8,16 @@ namespace quarterturn::faults {
 namespace {
 constexpr SignOf kSigns[]{{Sense::room_monitor, Sign::room_co_raised, [](const Scene& s) {
                                return s.condition.other_co_ppm > 0 && s.room_co_ppm > limits::kRoomCoRaised_ppm;
-                           }}};
+                           }},
+    {Sense::room_monitor, Sign::room_co_above_stop, [](const Scene& s) {
+         return s.condition.other_co_ppm > 0 && s.room_co_ppm > limits::kRoomCoStop_ppm;
+     }}};
 }  // namespace
 
 extern const Fault room_co_fault;
 constinit const Fault room_co_fault{
     .id = FaultId::room_co,
+    .family = Family::room,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

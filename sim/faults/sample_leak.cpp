@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{{Sense::hose_test, Sign::pump_runs_on,
 extern const Fault sample_leak_fault;
 constinit const Fault sample_leak_fault{
     .id = FaultId::sample_leak,
+    .family = Family::sampling,
     .remedy = Remedy::repair,
     .repair = Repair::hose,
     .may_come_later = false,

@@ -16,6 +16,7 @@ constexpr SignOf kSigns[]{{Sense::manometer, Sign::outlet_pressure_sags, [](cons
 extern const Fault screen_clogged_fault;
 constinit const Fault screen_clogged_fault{
     .id = FaultId::screen_clogged,
+    .family = Family::supply,
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = false,

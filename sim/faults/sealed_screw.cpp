@@ -15,6 +15,7 @@ constexpr SignOf kSigns[]{{Sense::screws, Sign::seal_broken, [](const Scene& s) 
 extern const Fault sealed_screw_fault;
 constinit const Fault sealed_screw_fault{
     .id = FaultId::sealed_screw,
+    .family = Family::gas_parts,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = false,

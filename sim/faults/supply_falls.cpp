@@ -29,6 +29,7 @@ constexpr SignOf kSigns[]{
 extern const Fault supply_falls_fault;
 constinit const Fault supply_falls_fault{
     .id = FaultId::supply_falls,
+    .family = Family::supply,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

@@ -14,6 +14,7 @@ constexpr SignOf kSigns[]{{Sense::manometer, Sign::working_pressure_low, [](cons
 extern const Fault supply_low_fault;
 constinit const Fault supply_low_fault{
     .id = FaultId::supply_low,
+    .family = Family::supply,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

@@ -14,6 +14,7 @@ constexpr SignOf kSigns[]{
 extern const Fault trap_full_fault;
 constinit const Fault trap_full_fault{
     .id = FaultId::trap_full,
+    .family = Family::sampling,
     .remedy = Remedy::repair,
     .repair = Repair::trap,
     .may_come_later = false,

@@ -12,6 +12,7 @@ constexpr SignOf kSigns[]{{Sense::display, Sign::display_fuel_differs,
 extern const Fault wrong_fuel_fault;
 constinit const Fault wrong_fuel_fault{
     .id = FaultId::wrong_fuel,
+    .family = Family::sampling,
     .remedy = Remedy::repair,
     .repair = Repair::fuel,
     .may_come_later = false,

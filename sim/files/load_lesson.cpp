@@ -59,6 +59,7 @@ private:
         s_.title = r_.text("title");
         s_.story = r_.text("story");
         r_.let_draw(false);  // a lesson is coached or it is not, whatever the seed
+        s_.gas_complained_of = r_.choice("complaint", {"smell of gas", "other"}, "other") == "smell of gas";
         s_.coached = r_.choice("mode", {"coached", "assessment"}) == "coached";
         r_.let_draw(true);
         named_.appliance = r_.text("appliance");
@@ -146,6 +147,7 @@ private:
         TomlReader m = r_.table("marks");
         m.let_draw(false);
         s_.pass_pct = m.number("pass_pct", 1, 100);
+        s_.least_pct = m.number("least_pct", 0, 100, bench::kLeastPct);
         s_.co_tolerated_s = m.number("co_over_limit_tolerated_s", 0, 3600);
         for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
             s_.weights.of[i] = m.number(bench::kCompetencyKeys[i], 0, 100);

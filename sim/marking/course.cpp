@@ -1,7 +1,9 @@
 #include "sim/marking/course.hpp"
 
 #include <algorithm>
+#include <cmath>
 
+#include "sim/faults/scene.hpp"
 #include "sim/limits.hpp"
 
 namespace quarterturn::marking {
@@ -67,9 +69,82 @@ const Event* Course::first(Verb v) const {
 }
 
 std::int64_t Course::first_light() const {
-    for (const Event& e : events)
-        if (e.action.verb == Verb::water && e.action.as<practice::Draw>().l_min > 0) return e.action.step;
+    for (const Moment& m : moments)
+        if (m.lighting) return m.step;
     return -1;
+}
+
+namespace {
+
+//! The first moment at which one of the faults that fit was perceived; -1 none.
+template <class Fits>
+std::int64_t first_shown(const Course& c, Fits&& fits) {
+    std::int64_t at = -1;
+    for (const Shown& s : c.shown)
+        if (s.sign != Sign::room_co_raised && c.answer.has(s.fault) && fits(faults::fault(s.fault)))
+            at = at < 0 ? s.step : std::min(at, s.step);
+    return at;
+}
+
+}  // namespace
+
+std::int64_t Course::stop_known() const { return first_shown(*this, faults::calls_to_stop); }
+
+std::int64_t Course::danger_known() const {
+    // A supply that is wrong is a reason to stop, and no danger to stand beside meanwhile.
+    return first_shown(*this, [](const faults::Fault& f) {
+        return f.remedy == faults::Remedy::hand_over && f.family != faults::Family::supply;
+    });
+}
+
+bool Course::turned_at(std::int64_t step) const {
+    int throttle = 0;
+    int offset = 0;
+    for (const Event* e : turns()) {
+        if (e->action.step > step) break;
+        const auto& t = e->action.as<practice::ScrewTurn>();
+        (t.screw == ScrewId::throttle ? throttle : offset) += t.way == heater::Turn::left ? t.ticks : -t.ticks;
+    }
+    return throttle != 0 || offset != 0;
+}
+
+bool Course::was_shown(const practice::Reading& r, bool at_high, std::int64_t not_before) const {
+    const Fire fire = at_high ? Fire::high : Fire::low;
+    return std::any_of(moments.begin(), moments.end(), [&](const Moment& m) {
+        const auto near = [](double a, double b, double least) {
+            return std::abs(a - b) <= std::max(least, 0.1 * std::abs(b)) + 1e-9;
+        };
+        return m.step >= not_before && m.truth.fire == fire && m.probe_in && m.shown.on && !m.shown.co2_blank &&
+               std::abs(m.shown.co2_pct - r.co2_pct) <= limits::kTell_pct + 1e-9 && near(r.co_ppm, m.shown.co_ppm, 5);
+    });
+}
+
+bool Course::exercised(Competency c) const {
+    const auto done = [&](Verb v) { return first(v) != nullptr; };
+    switch (c) {
+        case Competency::prepare: return !findings.empty() || done(Verb::analyzer);
+        case Competency::measure: return done(Verb::record) || done(Verb::enter);
+        // Screws left alone where there was a reading or a sign to be tempted by were judged too.
+        case Competency::adjust: return first_turn() || !readings().empty() || stop_known() >= 0;
+        case Competency::judge: return job_sheet.cause_set || job_sheet.decided;
+        case Competency::safety: return ran() || stop_known() >= 0;
+        case Competency::close_out: return outcome != Outcome::none && (ran() || stop_known() >= 0);
+    }
+    return true;
+}
+
+std::vector<FaultId> Course::unrepaired(bool of_sample_path) const {
+    std::vector<FaultId> out;
+    for (const FaultId id : answer.to_be_seen) {
+        const faults::Fault& f = faults::fault(id);
+        if (f.remedy != faults::Remedy::repair || (f.family == faults::Family::sampling) != of_sample_path) continue;
+        // Still there, if looking for it now would still show it.
+        faults::Scene now;
+        now.condition = condition;
+        now.has_gas_switch = true;
+        if (there_to_be_seen(f, now)) out.push_back(id);
+    }
+    return out;
 }
 
 bool Course::ran() const {
@@ -121,17 +196,39 @@ std::vector<Cause> Course::right_causes() const {
 
 bool Course::cause_right() const {
     const auto right = right_causes();
-    return job_sheet.cause_set && std::find(right.begin(), right.end(), job_sheet.cause) != right.end();
+    return std::any_of(right.begin(), right.end(), [&](Cause x) { return job_sheet.names(x); });
+}
+
+std::vector<Cause> Course::to_be_named() const {
+    std::vector<Cause> out;
+    for (const Cause x : answer.readings_decide ? std::vector<Cause>{} : answer.causes) {
+        const auto f = faults::fault_of(x);
+        const bool showed = f && std::any_of(shown.begin(), shown.end(), [&](const Shown& s) { return s.fault == *f; });
+        if (showed && std::find(out.begin(), out.end(), x) == out.end()) out.push_back(x);
+    }
+    return out;
 }
 
 bool Course::cause_shown() const {
     if (!job_sheet.cause_set) return false;
+    // What was named before anything had shown it is a guess, even if it turned out right.
+    std::int64_t named_at = 0;
+    for (const Event& e : events)
+        if (e.action.verb == Verb::cause || e.action.verb == Verb::also_cause) named_at = e.action.step;
     const auto named = faults::fault_of(job_sheet.cause);
-    if (!named) return measured();
-    return std::any_of(shown.begin(), shown.end(), [&](const Shown& s) { return s.fault == *named; });
+    if (!named) {
+        const auto read = readings();
+        return measured() && read.front()->action.step <= named_at;
+    }
+    return std::any_of(shown.begin(), shown.end(),
+                       [&](const Shown& s) { return s.fault == *named && s.step <= named_at; });
 }
 
-bool Course::justified_stop() const { return has_to_stop() && made_safe() && cause_right() && cause_shown(); }
+bool Course::justified_stop() const {
+    if (!has_to_stop() || !made_safe()) return false;
+    // Where the lesson says itself that it is to be stopped, the readings are the reason.
+    return answer.to_be_seen.empty() ? ran() : stop_known() >= 0;
+}
 
 Course course_of(const bench::Attempt& attempt) {
     const bench::Bench& b = attempt.bench();
@@ -142,6 +239,8 @@ Course course_of(const bench::Attempt& attempt) {
     c.gas_name = lesson.gas_name;
     c.supplied = lesson.supplied();
     c.right_parts = lesson.right_parts();
+    c.gas_complained_of = lesson.gas_complained_of;
+    c.draw_min_l_min = lesson.appliance.draw_min_l_min;
     c.warm_up_s = lesson.analyzer.warm_up_s;
     c.co_tolerated_s = lesson.co_tolerated_s;
     c.answer = right_answer(lesson, end.step);

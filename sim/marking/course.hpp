@@ -34,6 +34,9 @@ using practice::Outcome;
 using practice::ScrewId;
 using practice::Verb;
 
+//! Seconds as steps.
+constexpr std::int64_t seconds(double s) { return static_cast<std::int64_t>(s * kStepsPerSecond); }
+
 //! Where a fire settles with screws and parts as they are.
 struct Settled {
     bool flame = true;
@@ -47,7 +50,9 @@ struct Course {
     std::string gas_name;
     GasKind supplied = GasKind::natural;  //!< the kind of gas by its CO2max
     GasKind right_parts = GasKind::natural;
-    bool parts_asked = false;  //!< an orifice or switch for the other gas was there
+    bool parts_asked = false;        //!< an orifice or switch for the other gas was there
+    bool gas_complained_of = false;  //!< somebody said that it smells of gas
+    double draw_min_l_min = 2.5;     //!< the flow switch
     double warm_up_s = 120;
     double co_tolerated_s = 60;
     Answer answer;
@@ -72,8 +77,21 @@ struct Course {
     //! Readings recorded, or typed while the burner was held at their fire.
     std::vector<const Event*> readings() const;
     const Event* first(Verb v) const;
-    //! When the burner was first asked to light [steps]; -1 never.
+    //! When a flame was first tried for [steps]; -1 never.
     std::int64_t first_light() const;
+    //! A sign that calls to stop was perceived, by its fault [steps]; -1 never. A raised reading of the room's air is a
+    //! question first, no reason yet.
+    std::int64_t stop_known() const;
+    //! The same, and somebody is in danger from it.
+    std::int64_t danger_known() const;
+    //! At this step a screw stood elsewhere than it was found: a slip that was taken back is none.
+    bool turned_at(std::int64_t step) const;
+    //! A value of the job sheet was on the display while the burner was held at that fire, not before this step.
+    bool was_shown(const practice::Reading& r, bool at_high, std::int64_t not_before) const;
+    //! Something of a competency was done, so that there is something to judge.
+    bool exercised(Competency c) const;
+    //! Repairs that signs called for by the end and that were not done: of the appliance, or of the sample path.
+    std::vector<FaultId> unrepaired(bool of_sample_path) const;
     bool ran() const;
     //! Both fires were read at least once: without that there is nothing to give credit for.
     bool measured() const;
@@ -93,8 +111,10 @@ struct Course {
     bool cause_right() const;
     //! Something this trainee perceived has shown the cause that was named.
     bool cause_shown() const;
-    //! Stopped as it had to be: off and shut, and the reason known and not guessed.
+    //! Stopped as it had to be: off and shut, and the reason known and not guessed, whatever name it was given.
     bool justified_stop() const;
+    //! Causes that have to be named together, as far as they have shown themselves.
+    std::vector<Cause> to_be_named() const;
 };
 
 Course course_of(const bench::Attempt& attempt);

@@ -4,6 +4,8 @@
 #include <array>
 #include <stdexcept>
 
+#include "sim/marking/play.hpp"
+
 namespace quarterturn::marking {
 
 double Marks::points_in(Competency c) const {
@@ -13,12 +15,7 @@ double Marks::points_in(Competency c) const {
     return p;
 }
 
-double Marks::of_in(Competency c) const {
-    double p = 0;
-    for (const auto& r : rules)
-        if (r.competency == c) p += r.of;
-    return p;
-}
+double Marks::of_in(Competency c) const { return weight[static_cast<std::size_t>(c)]; }
 
 const RuleResult* Marks::rule(RuleId id) const {
     for (const auto& r : rules)
@@ -48,41 +45,87 @@ std::span<const Rule> all_rules() {
     return all;
 }
 
-Marks mark(const Course& course, const bench::Weights& weights, const std::vector<RuleId>& left_out, double pass_pct) {
-    Marks m;
-    // A competency's points are shared out among those of its rules that this lesson and its end ask about; a
-    // competency nothing asks about leaves its points to the others.
-    std::array<double, bench::kCompetencyCount> shares{};
-    for (const Rule& rule : all_rules()) {
-        if (std::find(left_out.begin(), left_out.end(), rule.id) != left_out.end()) continue;
-        Verdict v = rule.judge(course);
-        if (!v.applies) continue;
-        shares[static_cast<std::size_t>(rule.competency)] += rule.share;
-        m.critical |= v.critical;
-        m.rules.push_back({rule.id, rule.competency, std::clamp(v.share, 0.0, 1.0), rule.share, std::move(v.remarks),
-                           v.step, v.critical});
+namespace {
+
+//! Hints are charged once for each stretch without an action: asked again before anything is done, the same is said.
+int charged_hints(const Course& c) {
+    int hints = 0;
+    bool charged = false;
+    for (const Event& e : c.events) {
+        if (e.action.verb != Verb::hint) charged = false;
+        if (e.action.verb != Verb::hint || charged) continue;
+        ++hints;
+        charged = true;
     }
-    double asked = 0;
-    for (std::size_t i = 0; i < shares.size(); ++i)
-        if (shares[i] > 0) asked += weights[static_cast<Competency>(i)];
-    const double scale = asked > 0 ? weights.sum() / asked : 0;
+    return hints;
+}
+
+//! What time costs, of 100 points.
+double time_cost(const Course& c, double par_s) {
+    if (par_s <= 0 || c.moments.empty()) return 0;
+    const double took_s = static_cast<double>(c.moments.back().step) / kStepsPerSecond;
+    const double over = took_s / (kFreeTime * par_s) - 1;
+    return kTimeCost * std::clamp(over, 0.0, 1.0);
+}
+
+//! The competencies' points are the lesson's, whatever was drawn and done; inside one they are shared out among the
+//! rules that are asked.
+void share_out(Marks& m, const Course& course, const Terms& terms) {
+    std::array<double, bench::kCompetencyCount> shares{};
+    for (const RuleResult& r : m.rules) shares[static_cast<std::size_t>(r.competency)] += r.of;
+    const double scale = 100 / std::max(1e-9, terms.weights.sum());
+    m.of = 100;
     for (RuleResult& r : m.rules) {
-        r.of *= weights[r.competency] / shares[static_cast<std::size_t>(r.competency)] * scale;
+        const auto i = static_cast<std::size_t>(r.competency);
+        r.of *= scale * terms.weights[r.competency] / shares[i];
+        if (!m.exercised[i]) {
+            r.points = 0;
+            r.remarks = {{Way::not_exercised, {}}};
+        }
         r.points *= r.of;
         m.points += r.points;
-        m.of += r.of;
     }
-    for (const Event& e : course.events)
-        if (e.action.verb == Verb::hint) ++m.hints;
-    m.hint_points = std::min(m.points, m.hints * kHintCost * m.of / 100);
-    m.points -= m.hint_points;
-    m.passed = course.outcome != Outcome::none && !m.critical && m.pct() >= pass_pct - 1e-9;
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+        const auto c = static_cast<Competency>(i);
+        const double of = m.weight[i] = scale * terms.weights[c];
+        m.too_little[i] = of > 0 && m.points_in(c) < of * terms.least_pct / 100 - 1e-9;
+    }
+    m.hints = charged_hints(course);
+    m.hint_points = std::min(m.points, m.hints * kHintCost);
+    m.time_cost = std::min(m.points - m.hint_points, time_cost(course, terms.par_s));
+    m.points -= m.hint_points + m.time_cost;
+}
+
+}  // namespace
+
+Marks mark(const Course& course, const Terms& terms) {
+    Marks m;
+    m.par_s = terms.par_s;
+    for (std::size_t i = 0; i < m.exercised.size(); ++i) m.exercised[i] = course.exercised(static_cast<Competency>(i));
+    for (const Rule& rule : all_rules()) {
+        if (std::find(terms.left_out.begin(), terms.left_out.end(), rule.id) != terms.left_out.end()) continue;
+        Verdict v = rule.judge(course);
+        if (!v.applies) continue;
+        m.critical |= v.critical;
+        m.failing |= v.failing;
+        m.rules.push_back({rule.id, rule.competency, std::clamp(v.share, 0.0, 1.0), rule.share, std::move(v.remarks),
+                           v.step, v.critical, v.failing});
+    }
+    share_out(m, course, terms);
+    const bool enough = std::none_of(m.too_little.begin(), m.too_little.end(), [](bool b) { return b; });
+    m.passed =
+        course.outcome != Outcome::none && !m.critical && !m.failing && enough && m.pct() >= terms.pass_pct - 1e-9;
     return m;
 }
 
 Marks mark(const bench::Attempt& attempt) {
     const Scenario& s = attempt.bench().scenario();
-    return mark(course_of(attempt), s.weights, s.not_asked, s.pass_pct);
+    Terms terms{s.weights, s.not_asked, s.pass_pct, s.least_pct, 0};
+    // Only who took longer than a job can take at all is held against the expert's time.
+    constexpr double surely_free_s = 240;
+    const double took_s = static_cast<double>(attempt.bench().snapshot().step) / kStepsPerSecond;
+    if (took_s > surely_free_s) terms.par_s = par_s(s, attempt.bench().seed());
+    return mark(course_of(attempt), terms);
 }
 
 }  // namespace quarterturn::marking

@@ -25,12 +25,22 @@ struct Verdict {
     double share = 1;
     std::vector<Remark> remarks;
     std::int64_t step = 0;  //!< where to look first in the trend; 0 if nowhere in particular
-    bool critical = false;  //!< lost so that the attempt fails whatever the points
+    bool critical = false;  //!< unsafe or false: the attempt fails whatever the points
+    bool failing = false;   //!< not unsafe, but nobody passes who leaves this out
     bool applies = true;    //!< false: this lesson or its end gives nothing to judge here
 
     Verdict() = default;
     Verdict(double earned, Way way, std::vector<practice::Value> values = {}, std::int64_t at = 0, bool fatal = false)
         : share(earned), remarks{{way, std::move(values)}}, step(at), critical(fatal) {}
+    //! The attempt fails whatever the points if this holds.
+    Verdict& critical_if(bool yes) {
+        critical |= yes;
+        return *this;
+    }
+    Verdict& failing_if(bool yes) {
+        failing |= yes;
+        return *this;
+    }
     void add(Way way, std::vector<practice::Value> values = {}) { remarks.push_back({way, std::move(values)}); }
 };
 

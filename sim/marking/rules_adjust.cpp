@@ -28,6 +28,8 @@ Verdict band(const Course& c, bool high) {
             c.last_turn() ? c.last_turn()->action.step : 0, c.in_service() && off > limits::kFarOutBeyondDisplay_pct};
 }
 
+//! Recorded or typed as left, and out of what may be called fit, is judged by the sheet's own decision; here it is the
+//! truth that counts.
 Verdict order(const Course& c) {
     if (c.has_to_stop()) return not_asked();
     const auto turns = c.turns();
@@ -91,11 +93,18 @@ Verdict steps(const Course& c) {
 Verdict hands_off(const Course& c) {
     const bool stop = c.has_to_stop();
     if (!stop && !c.nothing_needed()) return not_asked();
-    // What was turned before the cause was there was turned in good faith.
-    for (const Event* e : c.turns())
-        if (!stop || e->action.step >= c.answer.stop_from)
+    // What was turned before the cause was there, or known, and taken back, was a slip.
+    const std::int64_t known = c.stop_known();
+    for (const Event* e : c.turns()) {
+        const bool against = stop && e->action.step >= c.answer.stop_from;
+        const bool with_knowledge =
+            stop && known >= 0 && e->action.step - known > seconds(limits::kUndoKnown_s);
+        const bool still_there = c.turned_at(c.turns().back()->action.step);
+        if (!stop && !still_there) continue;
+        if ((against && still_there) || with_knowledge || !stop)
             return {0, stop ? Way::turned_against_cause : Way::turned_needlessly, {At{e->action.step}}, e->action.step};
-    if (!stop) return untouched(c);
+    }
+    if (!stop) return c.turns().empty() ? untouched(c) : Verdict(1, Way::turned_and_undone);
     return c.made_safe() ? Verdict(1, Way::hands_kept_off) : Verdict(0, Way::hands_off_not_safe);
 }
 
@@ -113,12 +122,12 @@ Verdict parts(const Course& c) {
 }
 
 Verdict sealed(const Course& c) {
-    for (const Event& e : c.events) {
+    for (const Event& e : c.events)
         if (e.action.verb == Verb::turn && screw_of(e) == ScrewId::sealed)
-            return {0, Way::sealed_turned, {At{e.action.step}}, e.action.step, c.in_service()};
+            return {0, Way::sealed_turned, {At{e.action.step}}, e.action.step, true};
+    for (const Event& e : c.events)
         if (e.action.verb == Verb::seal && !e.action.as<practice::Set>().on)
             return {0, Way::seal_broken, {At{e.action.step}}, e.action.step};
-    }
     if (!c.ran() && !c.justified_stop()) return {0, Way::never_ran};
     return {1, Way::sealed_alone};
 }

@@ -32,20 +32,23 @@ Verdict normal(const Course& c) {
     if (c.outcome == Outcome::none) return {0, Way::not_ended};
     if (c.made_safe()) return {1, Way::normal_off_and_shut};
     const bool again = c.controls.forced == ForcedFire::off && c.controls.power && c.controls.gas_tap_open;
-    return {again ? 1.0 : 0.0, again ? Way::normal_again : Way::normal_not};
+    if (!again) return Verdict{0, Way::normal_not}.failing_if(true);
+    if (c.controls.draw_l_min > 0) return {0.5, Way::normal_water_runs};
+    return {1, Way::normal_again};
 }
 
 Verdict manometer(const Course& c) {
     if (never_began(c)) return {0, Way::never_ran};
-    return c.condition.manometer != heater::TestPoint::none ? Verdict(0, Way::manometer_left)
-                                                            : Verdict(1, Way::test_point_shut);
+    // A hose on the test point is an open gas path that nobody has proved tight.
+    if (c.condition.manometer != heater::TestPoint::none) return {0, Way::manometer_left, {}, 0, c.in_service()};
+    return {1, Way::test_point_shut};
 }
 
 Verdict joints(const Course& c) {
     if (c.justified_stop()) return not_asked();
     if (never_began(c)) return {0, Way::never_ran};
     // The last time the gas path was open: a hose off the test point, an orifice changed.
-    std::int64_t opened = 0;
+    std::int64_t opened = -1;
     for (const Event& e : c.events)
         if (practice::opens_gas_path(e.action)) opened = std::max(opened, e.action.step);
     bool tested = false;
@@ -55,22 +58,34 @@ Verdict joints(const Course& c) {
         tested = true;
         if (f.step > opened) return {1, Way::joints_tested, {At{f.step}}};
     }
-    if (tested) return {0.3, Way::joints_opened_untested, {At{opened}}, opened};
+    // Opened, closed and left in service without a test: what leaks now leaks on.
+    if (opened >= 0) return {tested ? 0.3 : 0.0, Way::joints_opened_untested, {At{opened}}, opened, c.in_service()};
     return {0, Way::joints_never};
 }
 
 Verdict hand_over(const Course& c) {
     if (never_began(c)) return {0, Way::never_ran};
-    return c.job_sheet.handed_over ? Verdict(1, Way::handed_over) : Verdict(0, Way::nobody_told);
+    if (!c.job_sheet.handed_over) return {0, Way::nobody_told};
+    // Handed over before the work was done, the sheet told of what was still to come.
+    std::int64_t handed = 0;
+    std::int64_t worked = 0;
+    for (const Event& e : c.events) {
+        if (e.action.verb == Verb::hand_over) handed = e.action.step;
+        const bool work = e.action.verb == Verb::record || e.action.verb == Verb::turn ||
+                          e.action.verb == Verb::decide || e.action.verb == Verb::cause ||
+                          e.action.verb == Verb::make_safe;
+        if (work) worked = e.action.step;
+    }
+    return worked > handed ? Verdict(0.2, Way::handed_over_early, {At{handed}}, handed) : Verdict(1, Way::handed_over);
 }
 
 // The ways to lose each.
 constexpr Way kPort[]{Way::probe_left, Way::port_left_open, Way::never_ran};
 constexpr Way kCaps[]{Way::cap_left_off, Way::never_ran};
-constexpr Way kNormal[]{Way::normal_not, Way::not_ended, Way::never_ran};
+constexpr Way kNormal[]{Way::normal_not, Way::normal_water_runs, Way::not_ended, Way::never_ran};
 constexpr Way kManometer[]{Way::manometer_left, Way::never_ran};
 constexpr Way kJoints[]{Way::joints_opened_untested, Way::joints_never, Way::never_ran};
-constexpr Way kHandOver[]{Way::nobody_told, Way::never_ran};
+constexpr Way kHandOver[]{Way::nobody_told, Way::handed_over_early, Way::never_ran};
 
 constexpr Rule kRules[]{
     {RuleId::port, Competency::close_out, 0.25, port, kPort},

@@ -1,5 +1,7 @@
+#include <algorithm>
 #include <cmath>
 
+#include "sim/flame/flue_gas.hpp"
 #include "sim/limits.hpp"
 #include "sim/marking/rule.hpp"
 
@@ -44,39 +46,152 @@ Verdict sheet(const Course& c) {
     return v;
 }
 
+using practice::Field;
+using practice::Line;
+using practice::Typed;
+
+//! The last turn that moved a screw; what was shown before it says nothing about as left.
+std::int64_t last_turn_step(const Course& c) { return c.last_turn() ? c.last_turn()->action.step : 0; }
+
+//! When a line of readings was last written, by recording or typing; -1 never. again: when it was written over after
+//! the screws stood elsewhere.
+struct Written {
+    std::int64_t first = -1, again = -1;
+};
+Written found_written(const Course& c, bool high) {
+    Written w;
+    for (const Event& e : c.events) {
+        const bool recorded = e.action.verb == Verb::record && e.action.as<Line>() == Line::found &&
+                              (e.fire == Fire::high) == high && e.fire != Fire::other;
+        bool typed = false;
+        if (e.action.verb == Verb::enter) {
+            const Field f = e.action.as<Typed>().field;
+            typed = high ? f == Field::found_high_co2 || f == Field::found_high_co
+                         : f == Field::found_low_co2 || f == Field::found_low_co;
+        }
+        if (!recorded && !typed) continue;
+        if (w.first < 0)
+            w.first = e.action.step;
+        else if (c.turned_at(e.action.step) && !c.turned_at(w.first))
+            w.again = e.action.step;
+    }
+    return w;
+}
+
+bool pressure_shown(const Course& c, const practice::Noted& n) {
+    return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
+        return m.manometer_pa > 0 && std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
+    });
+}
+
+//! What is written down was shown, and what was found is not written again once it is gone.
+Verdict record(const Course& c) {
+    const JobSheet& j = c.job_sheet;
+    Verdict v;
+    bool any = false;
+    for (const bool high : {true, false})
+        for (const bool found : {true, false}) {
+            const Reading& r = found ? j.found(high) : j.left(high);
+            any |= r.set;
+            if (r.set && r.typed && !c.was_shown(r, high, found ? 0 : last_turn_step(c)))
+                v.add(Way::typed_never_shown, {SheetLine{high, found}, Co2{r.co2_pct}, Co{r.co_ppm}});
+        }
+    for (const bool high : {true, false})
+        if (const Written w = found_written(c, high); w.again >= 0)
+            v.add(Way::found_rewritten, {SheetLine{high, true}, At{w.again}});
+    for (const practice::Noted* n : {&j.standing_pa, &j.working_pa})
+        if (n->set && n->typed && !pressure_shown(c, *n)) v.add(Way::noted_never_shown, {Pressure{n->value}});
+    any |= j.standing_pa.set || j.working_pa.set;
+    if (!any) return not_asked();
+    if (v.remarks.empty()) return {1, Way::record_true};
+    v.share = 0;
+    return v.critical_if(true);
+}
+
 Verdict cause(const Course& c) {
     const JobSheet& j = c.job_sheet;
     if (!j.cause_set) return {0, Way::cause_none};
-    if (!c.cause_right()) return {0, Way::cause_wrong, {j.cause, c.right_causes()}};
+    const auto right = c.right_causes();
+    if (!c.cause_right()) {
+        const bool near =
+            std::any_of(right.begin(), right.end(), [&](Cause x) { return faults::are_near(j.cause, x); });
+        if (near && j.also.empty()) return {0.5, Way::cause_near, {j.cause, right}};
+        return {0, Way::cause_wrong, {j.cause, right}};
+    }
     if (!c.cause_shown()) return {0.2, Way::cause_unshown, {j.cause}};
-    return {1, Way::cause_right, {j.cause}};
+    const auto wanted = c.to_be_named();
+    const auto missing = std::count_if(wanted.begin(), wanted.end(), [&](Cause x) { return !j.names(x); });
+    std::vector<Cause> named{j.cause};
+    named.insert(named.end(), j.also.begin(), j.also.end());
+    const auto wrong = std::count_if(named.begin(), named.end(),
+                                     [&](Cause x) { return std::find(right.begin(), right.end(), x) == right.end(); });
+    if (missing > 0) return {0.6, Way::cause_not_all, {named, wanted}};
+    if (wrong > 0) return {std::max(0.2, 1 - 0.4 * static_cast<double>(wrong)), Way::cause_and_wrong, {named, right}};
+    return {1, Way::cause_right, {named}};
+}
+
+//! What the trainee's own record says against calling it fit: a reading as left out of its band, or CO over the limit.
+void own_record_against(const Course& c, Verdict& v) {
+    const JobSheet& j = c.job_sheet;
+    for (const bool high : {true, false}) {
+        const Reading& r = j.left(high);
+        const heater::Band& b = high ? c.sheet.co2_high_pct : c.sheet.co2_low_pct;
+        if (!r.set) {
+            v.add(Way::certified_unrecorded, {HighLow{high}});
+            v.failing = true;
+            v.share = std::min(v.share, 0.5);
+            continue;
+        }
+        const double co = r.o2_pct < 18 ? flame::air_free(r.co_ppm, r.o2_pct) : 0;
+        if (b.holds(r.co2_pct) && co <= c.sheet.co_limit_ppm) continue;
+        v.share = 0;
+        v.critical = true;
+        if (!b.holds(r.co2_pct))
+            v.add(Way::certified_out_of_band, {HighLow{high}, Co2{r.co2_pct}, Co2{b.low}, Co2{b.high}});
+        if (co > c.sheet.co_limit_ppm)
+            v.add(Way::certified_over_limit, {HighLow{high}, Co{co}, Co{c.sheet.co_limit_ppm}});
+    }
 }
 
 Verdict decision(const Course& c) {
     const JobSheet& j = c.job_sheet;
     if (!j.decided) return {0, Way::decision_none};
     const bool stop = c.has_to_stop();
-    if (!stop && c.in_service() && c.far_out()) return {0, Way::decision_far_out};
-    if (!stop && !c.measured()) return {0, Way::decision_unread};
-    const bool right = j.fit_for_service != stop && j.fit_for_service == c.in_service();
+    if (!stop && c.in_service() && c.far_out()) return {0, Way::decision_far_out, {}, 0, true};
+    if (!stop && !c.measured()) return Verdict{0, Way::decision_unread}.failing_if(c.in_service());
+    const bool agree = j.fit_for_service == c.in_service();
+    const bool right = j.fit_for_service != stop && agree;
     const Way way = j.fit_for_service
                         ? (c.in_service() ? Way::decided_fit_left_in_service : Way::decided_fit_left_off)
                         : (c.in_service() ? Way::decided_stop_left_in_service : Way::decided_stop_left_off);
-    return {right ? 1.0 : 0.0, way};
+    Verdict v{right ? 1.0 : 0.0, way};
+    // What is decided and what is done contradict each other: whoever comes next believes the wrong one.
+    if (c.outcome != Outcome::none) v.critical_if(!agree);
+    if (j.fit_for_service && c.in_service() && !stop) own_record_against(c, v);
+    return v;
 }
 
 // The ways to lose each.
 constexpr Way kRecheck[]{Way::not_rechecked, Way::untouched_unread};
 constexpr Way kSheet[]{Way::left_empty, Way::left_stale, Way::left_untrue};
-constexpr Way kCause[]{Way::cause_none, Way::cause_unshown, Way::cause_wrong};
-constexpr Way kDecision[]{Way::decision_none,        Way::decision_far_out,
-                          Way::decision_unread,      Way::decided_fit_left_in_service,
-                          Way::decided_fit_left_off, Way::decided_stop_left_in_service,
+constexpr Way kRecord[]{Way::typed_never_shown, Way::noted_never_shown, Way::found_rewritten};
+constexpr Way kCause[]{Way::cause_none,    Way::cause_unshown,   Way::cause_near,
+                       Way::cause_not_all, Way::cause_and_wrong, Way::cause_wrong};
+constexpr Way kDecision[]{Way::decision_none,
+                          Way::decision_far_out,
+                          Way::decision_unread,
+                          Way::certified_out_of_band,
+                          Way::certified_over_limit,
+                          Way::certified_unrecorded,
+                          Way::decided_fit_left_in_service,
+                          Way::decided_fit_left_off,
+                          Way::decided_stop_left_in_service,
                           Way::decided_stop_left_off};
 
 constexpr Rule kRules[]{
-    {RuleId::recheck, Competency::judge, 0.30, recheck, kRecheck},
-    {RuleId::sheet, Competency::judge, 0.25, sheet, kSheet},
+    {RuleId::recheck, Competency::judge, 0.25, recheck, kRecheck},
+    {RuleId::sheet, Competency::judge, 0.20, sheet, kSheet},
+    {RuleId::record, Competency::judge, 0.10, record, kRecord},
     {RuleId::cause, Competency::judge, 0.25, cause, kCause},
     {RuleId::decision, Competency::judge, 0.20, decision, kDecision},
 };

@@ -90,7 +90,7 @@ Verdict as_found(const Course& c) {
     bool high = false;
     bool low = false;
     for (const Event* e : c.readings())
-        if (!as_left(*e) && !(turn && e->action.step > turn->action.step)) (e->fire == Fire::high ? high : low) = true;
+        if (!as_left(*e) && !c.turned_at(e->action.step)) (e->fire == Fire::high ? high : low) = true;
     Verdict v{0.5 * high + 0.5 * low, high && low ? Way::found_both
                                       : high      ? Way::found_only_high
                                       : low       ? Way::found_only_low
@@ -138,33 +138,62 @@ Verdict settled(const Course& c) {
     return v;
 }
 
-//! Taking back what one has just done waits for nothing.
-bool undoes(const Event* before, const Event& e) {
-    if (!before) return false;
-    const auto& was = before->action.as<practice::ScrewTurn>();
-    const auto& is = e.action.as<practice::ScrewTurn>();
-    const double apart_s = static_cast<double>(e.action.step - before->action.step) / kStepsPerSecond;
-    return was.screw == is.screw && was.way != is.way && apart_s <= limits::kUndoSoon_s;
+//! What is found wrong in the sample path is put right before a reading counts.
+Verdict path(const Course& c) {
+    bool asked = false;
+    Verdict v;
+    const auto readings = c.readings();
+    for (const FaultId id : c.answer.to_be_seen) {
+        const faults::Fault& f = faults::fault(id);
+        if (f.family != faults::Family::sampling || f.remedy != faults::Remedy::repair) continue;
+        asked = true;
+        const auto left = c.unrepaired(true);
+        const bool known = std::any_of(c.shown.begin(), c.shown.end(), [&](const Shown& s) { return s.fault == id; });
+        if (std::find(left.begin(), left.end(), id) != left.end()) {
+            v = {0, known ? Way::path_left : Way::path_unseen, {cause_of(id)}};
+            return v.failing_if(c.in_service());
+        }
+        const Verb repair = practice::repair_action(f.repair, c.supplied).verb;
+        std::int64_t done = -1;
+        for (const Event& e : c.events)
+            if (e.action.verb == repair) done = e.action.step;
+        if (!readings.empty() && done > readings.front()->action.step)
+            v = {0.4, Way::path_late, {cause_of(id), At{done}}, done};
+    }
+    if (!asked || (c.justified_stop() && readings.empty())) return not_asked();
+    if (v.remarks.empty()) v.add(Way::path_right);
+    return v;
 }
 
+//! What was turned between two settled readings: one step of one screw, as long as it is no larger than a step may be.
+//! A slip taken back is netted; what makes CO waits for nothing.
 Verdict waited(const Course& c) {
     const auto turns = c.turns();
     if (c.justified_stop() && turns.empty()) return not_asked();
     if (turns.empty()) return untouched(c);
-    double good = 0;
-    std::vector<At> moving;
-    const Event* before = nullptr;
+    std::vector<At> moving, both;
+    int throttle = 0, offset = 0;  // net since the last settled reading [1/32 turn]
     for (const Event* e : turns) {
-        const bool danger = e->before.co_air_free_ppm > c.sheet.co_limit_ppm;  // what makes CO waits for nothing
-        if (e->settled || undoes(before, *e) || danger)
-            good += 1;
-        else
-            moving.push_back(At{e->action.step});
-        before = e;
+        const bool danger = e->before.co_air_free_ppm > c.sheet.co_limit_ppm;
+        if (e->settled || danger) throttle = offset = 0;
+        const auto& t = e->action.as<practice::ScrewTurn>();
+        const bool is_throttle = t.screw == ScrewId::throttle;
+        int& net = is_throttle ? throttle : offset;
+        const int before = std::abs(net);
+        net += t.way == heater::Turn::left ? t.ticks : -t.ticks;
+        if (e->settled || danger || std::abs(net) < before) continue;
+        const int most = is_throttle ? limits::kLargestThrottleStep_ticks : limits::kLargestOffsetStep_ticks;
+        if (std::abs(net) > most || before == 0) moving.push_back(At{e->action.step});
+        if (throttle != 0 && offset != 0) both.push_back(At{e->action.step});
     }
-    if (moving.empty()) return {1, Way::turns_waited, {Count{static_cast<int>(turns.size())}}};
-    const std::int64_t step = moving.front().step;
-    return {good / static_cast<double>(turns.size()), Way::turned_while_moving, {std::move(moving)}, step};
+    const int bad = static_cast<int>(moving.size() + both.size());
+    if (bad == 0) return {1, Way::turns_waited, {Count{static_cast<int>(turns.size())}}};
+    Verdict v;
+    v.share = std::max(0.0, 1 - 0.34 * bad);
+    v.step = moving.empty() ? both.front().step : moving.front().step;
+    if (!moving.empty()) v.add(Way::turned_while_moving, {moving});
+    if (!both.empty()) v.add(Way::turned_both, {both});
+    return v;
 }
 
 // The ways to lose each.
@@ -174,15 +203,17 @@ constexpr Way kInput[]{Way::input_empty, Way::input_unclocked, Way::input_untrue
 constexpr Way kAmbient[]{Way::ambient_empty, Way::ambient_typed_unread, Way::ambient_untrue};
 constexpr Way kAsFound[]{Way::found_only_high, Way::found_only_low, Way::found_none};
 constexpr Way kSettled[]{Way::line_empty, Way::line_typed_unread, Way::line_moving, Way::line_early};
-constexpr Way kWaited[]{Way::turned_while_moving, Way::untouched_unread};
+constexpr Way kWaited[]{Way::turned_while_moving, Way::turned_both, Way::untouched_unread};
+constexpr Way kPath[]{Way::path_left, Way::path_unseen, Way::path_late};
 
 constexpr Rule kRules[]{
     {RuleId::pressures, Competency::measure, 0.10, pressures, kPressures},
-    {RuleId::ambient, Competency::measure, 0.08, ambient, kAmbient},
+    {RuleId::ambient, Competency::measure, 0.06, ambient, kAmbient},
     {RuleId::input, Competency::measure, 0.08, input, kInput},
+    {RuleId::path, Competency::measure, 0.16, path, kPath},
     {RuleId::as_found, Competency::measure, 0.18, as_found, kAsFound},
-    {RuleId::settled, Competency::measure, 0.28, settled, kSettled},
-    {RuleId::waited, Competency::measure, 0.28, waited, kWaited},
+    {RuleId::settled, Competency::measure, 0.22, settled, kSettled},
+    {RuleId::waited, Competency::measure, 0.20, waited, kWaited},
 };
 
 }  // namespace

@@ -21,11 +21,19 @@ Verdict looked_before_light(const Course& c, std::initializer_list<Sense> things
 
 Verdict papers(const Course& c) {
     if (c.justified_stop() && !c.ran()) return not_asked();
-    return looked_before_light(c, {Sense::supply, Sense::plate, Sense::sheet}, Way::papers_not_before_lighting);
+    Verdict v = looked_before_light(c, {Sense::supply, Sense::plate, Sense::sheet}, Way::papers_not_before_lighting);
+    // Who has never read the sheet does not know what to set to.
+    if (!c.found_by(Sense::sheet) && c.in_service()) {
+        v.add(Way::sheet_never_read);
+        v.failing = true;
+    }
+    return v;
 }
 
 Verdict surroundings(const Course& c) {
-    if (c.justified_stop() && !c.ran()) return {1, Way::stopped_before_lighting};
+    if (c.justified_stop() && c.first_light() < 0)
+        return c.found_by(Sense::nose) ? Verdict(1, Way::stopped_before_lighting)
+                                       : Verdict(0.4, Way::stopped_without_nose);
     return looked_before_light(c, {Sense::nose, Sense::vent, Sense::intake}, Way::surroundings_not_before_lighting);
 }
 
@@ -36,6 +44,11 @@ Verdict judge_zero(const Course& c, const Event& e, bool probe_in, std::int64_t 
     const double ran =
         static_cast<double>(e.action.step - switched_on) / kStepsPerSecond + bench::seconds_for(e.action);
     if (probe_in) return {0, Way::zero_in_flue, {when}, e.action.step};
+    // Air at the tip is not air in the cells: what was drawn before is still on its way.
+    constexpr double clean_o2_pct = 20.946;
+    if (!outdoors &&
+        (clean_o2_pct - e.trap_o2_pct > 0.2 || e.trap_co_ppm > e.before.room_co_ppm + limits::kCleanAirCo_ppm))
+        return {0, Way::zero_spent_gas, {when}, e.action.step};
     if (!outdoors && e.before.room_co_ppm > limits::kCleanAirCo_ppm)
         return {0, Way::zero_in_bad_air, {when, Co{e.before.room_co_ppm}}, e.action.step};
     if (ran < c.warm_up_s - limits::kWarmUpSlack_s)
@@ -49,17 +62,25 @@ Verdict judge_zero(const Course& c, const Event& e, bool probe_in, std::int64_t 
 Verdict zero(const Course& c) {
     const auto readings = c.readings();
     if (c.justified_stop() && readings.empty()) return not_asked();
-    // The last zero before the first reading is the one all readings rest on.
-    Verdict v{0, Way::zero_never};
+    // Each reading rests on the last zero before it: the worst of those decides.
+    Verdict last{0, Way::zero_never};
+    Verdict worst = last;
+    bool any = false;
     bool probe_in = false;
     std::int64_t on = -1;
+    const auto rests_on_it = [&] {
+        if (!any || last.share < worst.share) worst = last;
+        any = true;
+    };
     for (const Event& e : c.events) {
-        if (!readings.empty() && e.action.step > readings.front()->action.step) break;
+        if (std::find(readings.begin(), readings.end(), &e) != readings.end()) rests_on_it();
         if (e.action.verb == Verb::probe) probe_in = e.action.as<practice::Set>().on;
         if (e.action.verb == Verb::analyzer && e.action.as<practice::Set>().on) on = e.action.step;
-        if (e.action.verb == Verb::zero || e.action.verb == Verb::zero_outdoors) v = judge_zero(c, e, probe_in, on);
+        if (e.action.verb == Verb::zero || e.action.verb == Verb::zero_outdoors) last = judge_zero(c, e, probe_in, on);
     }
-    return v;
+    if (!any) worst = last;
+    // What was certified on readings that rest on nothing was not measured.
+    return worst.failing_if(worst.share < 0.3 && c.in_service());
 }
 
 Verdict fuel(const Course& c) {
@@ -77,9 +98,9 @@ Verdict fuel(const Course& c) {
 }
 
 // The ways to lose each.
-constexpr Way kPapers[]{Way::papers_not_before_lighting};
-constexpr Way kSurroundings[]{Way::surroundings_not_before_lighting};
-constexpr Way kZero[]{Way::zero_never, Way::zero_in_flue, Way::zero_in_bad_air, Way::zero_cold};
+constexpr Way kPapers[]{Way::papers_not_before_lighting, Way::sheet_never_read};
+constexpr Way kSurroundings[]{Way::surroundings_not_before_lighting, Way::stopped_without_nose};
+constexpr Way kZero[]{Way::zero_never, Way::zero_in_flue, Way::zero_spent_gas, Way::zero_in_bad_air, Way::zero_cold};
 constexpr Way kFuel[]{Way::fuel_never_on, Way::fuel_wrong_at_reading, Way::fuel_wrong_at_end};
 
 constexpr Rule kRules[]{

@@ -1,7 +1,9 @@
 // The record the trainee fills: readings as found and as left, pressures, cause, decision.
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
+#include <vector>
 
 #include "sim/faults/fault_id.hpp"
 #include "sim/practice/action.hpp"
@@ -37,10 +39,16 @@ struct JobSheet {
     std::int64_t zero_step = -1;  //!< when the analyzer was last zeroed; -1 never
     bool cause_set = false;
     faults::Cause cause = faults::Cause::nothing;
+    std::vector<faults::Cause> also;  //!< further causes, each once
     bool decided = false;
     bool fit_for_service = false;
     bool handed_over = false;
+    std::int64_t told_step = -1, out_step = -1, called_step = -1;  //!< when people were told, got out, called; -1 never
 
+    //! Is this among the causes that are named?
+    bool names(faults::Cause c) const {
+        return cause_set && (cause == c || std::find(also.begin(), also.end(), c) != also.end());
+    }
     const Noted& input_kw(bool high) const { return high ? input_high_kw : input_low_kw; }
     const Reading& found(bool high) const { return high ? found_high : found_low; }
     const Reading& left(bool high) const { return high ? left_high : left_low; }

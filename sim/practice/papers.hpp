@@ -30,6 +30,7 @@ struct Papers {
     std::string supply;                   //!< the gas the supply is marked with
     GasKind supplied = GasKind::natural;  //!< which kind that is
     bool conversion_asked = false;        //!< the job card asks for a conversion
+    bool gas_complained_of = false;       //!< somebody said that it smells of gas
     // What was done before, as the job card says.
     bool line_worked_on = false;  //!< the gas line was opened
     bool valve_new = false;       //!< a gas valve was fitted: its screws may stand anywhere

@@ -27,6 +27,7 @@ enum class Refusal : std::uint8_t {
     meter_fire_not_held,
     power_off_for_fan,
     no_decision_yet,
+    no_cause_yet,
     port_shut,
     power_off,
     nothing_to_record,

@@ -14,6 +14,7 @@ std::optional<Manners> manners_of(std::string_view name) {
     if (name == "hasty") return kHasty;
     if (name == "blind") return kBlind;
     if (name == "careless") return kCareless;
+    if (name == "checklist") return kChecklist;
     return std::nullopt;
 }
 
@@ -30,21 +31,15 @@ void Player::changed(bool by_a_turn) {
 
 bool Player::takes_care(const Step& s) const {
     return s.perform && (!s.care.prepares || manners_.prepares) && (!s.care.looks || manners_.looks) &&
-           (!s.care.closes || manners_.closes);
-}
-
-bool Player::co_stays_high() const {
-    return seen_.analyzer.on && seen_.probe_in && !seen_.analyzer.co2_blank &&
-           seen_.analyzer.co_air_free_ppm > 2 * papers_.sheet.co_limit_ppm && since_change_s() > 60 &&
-           seen_.fire != Fire::other;
+           (!s.care.closes || manners_.closes) && (!s.care.tells || manners_.tells) &&
+           (!s.care.reasons || manners_.reasons);
 }
 
 void Player::watch() {
-    if (!manners_.looks || stopping_for_) return;
-    auto why = conclude(view());
-    const bool co = !why && co_stays_high();
-    if (co) why = Cause::adjustment;
+    if (!manners_.looks || !manners_.reasons || stopping_for_) return;
+    const auto why = conclude(view());
     if (!why) return;
+    const bool co = co_high_in_band(view());
     stopping_for_ = why;
     script_ = {};
     if (co) return say(Speech::co_stays_high);

@@ -88,15 +88,18 @@ struct Manners {
     bool looks = true;     //!< looks, listens, smells and tests; draws conclusions from what is found
     bool waits = true;     //!< lets readings settle
     bool closes = true;    //!< puts everything back and hands over
+    bool reasons = true;   //!< draws conclusions from what was found, and repairs
+    bool tells = true;     //!< takes the time to tell people
 };
 inline constexpr Manners kExpert{};
-inline constexpr Manners kHasty{.waits = false};                         //!< knows the job and has no patience
-inline constexpr Manners kBlind{.looks = false};                         //!< turns screws whatever the cause
-inline constexpr Manners kCareless{.prepares = false, .closes = false};  //!< skips preparing and closing out
+inline constexpr Manners kHasty{.waits = false, .tells = false};         //!< knows the job and has no patience
+inline constexpr Manners kBlind{.looks = false, .reasons = false};       //!< turns screws whatever the cause
+inline constexpr Manners kCareless{.prepares = false, .closes = false, .tells = false};  //!< neither prepares nor closes out
+inline constexpr Manners kChecklist{.reasons = false};                   //!< looks at everything and understands nothing
 
-//! "expert", "hasty", "blind", "careless"; empty for another word.
+//! One of kPlayers; empty for another word.
 std::optional<Manners> manners_of(std::string_view name);
-inline constexpr std::array<std::string_view, 4> kPlayers{"expert", "hasty", "blind", "careless"};
+inline constexpr std::array<std::string_view, 5> kPlayers{"expert", "hasty", "blind", "careless", "checklist"};
 
 class Player {
 public:
@@ -113,7 +116,7 @@ public:
     const Papers& papers() const { return papers_; }
     const Seen& seen() const { return seen_; }
     const Manners& manners() const { return manners_; }
-    View view() const { return {papers_, seen_, done_, stopping_for_, manners_.looks}; }
+    View view() const { return {papers_, seen_, done_, stopping_for_, manners_.reasons}; }
     bool stopping() const { return stopping_for_.has_value(); }
     void say(Speech what, std::vector<practice::Value> values = {});
     void say_found(const Finding& f, Speech what = Speech::found);
@@ -129,7 +132,6 @@ public:
 private:
     void watch();  //!< what an alert technician sees while doing something else
     bool takes_care(const Step& s) const;
-    bool co_stays_high() const;
 
     const Papers papers_;
     Manners manners_;

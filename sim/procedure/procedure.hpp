@@ -15,11 +15,12 @@ namespace quarterturn::procedure {
 //! What a hint says: an identity, its sentence in ui/words.
 enum class Advice : std::uint8_t {
     // In danger, or lost.
-    gas_emergency,
+    gas_tap_shut,
     room_co_emergency,
+    people_out,
+    call_from_outside,
     lock_out,
-    co_high_after_turn,
-    co_high_as_found,
+    co_high_in_band,
     screw_far_from_found,
     turned_unread,
     hands_busy,
@@ -79,6 +80,7 @@ enum class Advice : std::uint8_t {
     high_in_band,
     low_in_band,
     // Closing out.
+    look_last,  //!< which sense
     make_safe,
     open_windows,
     water_off,
@@ -96,11 +98,8 @@ enum class Advice : std::uint8_t {
 using Told = practice::Told<Advice>;
 
 enum class StepId : std::uint8_t {
-    gas_emergency,
-    room_co_emergency,
     read_lock_out,
     lock_out,
-    co_high,
     screw_far,
     turned_unread,
     smell,
@@ -152,8 +151,12 @@ enum class StepId : std::uint8_t {
     read_low,
     look_outlet,
     adjust,
+    look_vent_last,
+    look_intake_last,
     make_safe,
     open_windows,
+    people_out,
+    call_from_outside,
     water_off,
     forced_fire_off,
     probe_out,
@@ -173,7 +176,7 @@ enum class Phase : std::uint8_t { danger, work, close, close_stopped };
 
 //! What a player has to take the trouble for, to do a step.
 struct Care {
-    bool prepares = false, looks = false, closes = false;
+    bool prepares = false, looks = false, closes = false, tells = false, reasons = false;
 };
 
 class Player;

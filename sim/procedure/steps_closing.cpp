@@ -1,6 +1,7 @@
 // After the work, or after a stop: everything off or back, joints tested, cause, decision, hand-over.
 #include <algorithm>
 
+#include "sim/limits.hpp"
 #include "sim/procedure/step_parts.hpp"
 
 namespace quarterturn::procedure {
@@ -8,6 +9,8 @@ namespace quarterturn::procedure {
 namespace {
 
 constexpr Care kCloses{false, false, true};
+constexpr Care kTells{false, false, true, true};
+constexpr Care kLooks{false, true, false};
 
 bool in_gas(const View& v) { return conclude(v) == Cause::gas_leak; }
 bool in_bad_air(const View& v) {
@@ -25,6 +28,30 @@ Script make_safe(Player& p) {
     }
     p.say(Speech::off_for_cause, {cause_to_name(p.view())});
     co_await p.ask(practice::act(Verb::make_safe));
+}
+
+//! A last look round while it still runs: some things come while one works.
+bool running_at_the_end(const View& v) {
+    return v.seen.lit() && v.seen.forced != ForcedFire::off && !stopped(v);
+}
+template <Sense at>
+bool unlooked_last(const View& v) {
+    if (!running_at_the_end(v)) return false;
+    // Since the last reading was written down.
+    return !v.found_since(at, std::max(v.seen.sheet.left_high.step, v.seen.sheet.left_low.step) - 1);
+}
+template <Sense at>
+Told say_last(const View&) {
+    return {Advice::look_last, {at}};
+}
+
+bool still_in(const View& v) { return in_bad_air(v) && v.seen.sheet.out_step < 0; }
+bool not_called(const View& v) { return in_gas(v) && v.seen.sheet.called_step < 0; }
+
+Told say_make_safe(const View& v) {
+    if (in_gas(v)) return {Advice::gas_tap_shut, {}};
+    if (in_bad_air(v)) return {Advice::room_co_emergency, {practice::Co{limits::kRoomCoStop_ppm}}};
+    return {co_high_in_band(v) ? Advice::co_high_in_band : Advice::make_safe, {}};
 }
 
 Script open_windows(Player& p) {
@@ -72,7 +99,14 @@ Script joints_again(Player& p) {
     co_await p.ask(practice::water(0));
 }
 
-Script name_cause(Player& p) { co_await p.ask(practice::name(cause_to_name(p.view()))); }
+Script name_cause(Player& p) {
+    const Cause c = *unnamed_cause(p.view());
+    // What was named before and does not hold any more is replaced; what holds is added to.
+    const auto all = causes_to_name(p.view());
+    const bool first = !p.seen().sheet.cause_set || std::find(all.begin(), all.end(), p.seen().sheet.cause) == all.end();
+    co_await p.ask(first ? practice::name(c) : Action{0, Verb::also_cause, c});
+}
+Told say_cause(const View& v) { return {Advice::name_cause, {*unnamed_cause(v)}}; }
 Script decide(Player& p) { co_await p.ask(practice::set(Verb::decide, !p.stopping())); }
 Script hand_over(Player& p) {
     co_await p.work(practice::act(Verb::hand_over));
@@ -81,11 +115,15 @@ Script hand_over(Player& p) {
 Script leave(Player& p) { co_await p.ask(practice::act(Verb::leave)); }
 
 const Step kSteps[]{
+    {StepId::look_vent_last, Phase::close, kLooks, unlooked_last<Sense::vent>, say_last<Sense::vent>,
+     do_look<Sense::vent>},
+    {StepId::look_intake_last, Phase::close, kLooks, unlooked_last<Sense::intake>, say_last<Sense::intake>,
+     do_look<Sense::intake>},
     {StepId::make_safe,
      Phase::close_stopped,
      {},
      [](const View& v) { return v.seen.gas_open || (v.seen.power && !in_gas(v)); },
-     say<Advice::make_safe>,
+     say_make_safe,
      make_safe},
     {StepId::open_windows,
      Phase::close_stopped,
@@ -93,6 +131,10 @@ const Step kSteps[]{
      [](const View& v) { return in_bad_air(v) && !v.seen.windows_open; },
      say<Advice::open_windows>,
      open_windows},
+    {StepId::people_out, Phase::close_stopped, {false, false, false, true}, still_in, say<Advice::people_out>,
+     [](Player& p) { return p.work(practice::act(Verb::get_out)); }},
+    {StepId::call_from_outside, Phase::close_stopped, {false, false, false, true}, not_called,
+     say<Advice::call_from_outside>, [](Player& p) { return p.work(practice::act(Verb::call)); }},
     {StepId::water_off,
      Phase::close_stopped,
      {},
@@ -121,8 +163,8 @@ const Step kSteps[]{
     {StepId::name_cause,
      Phase::close,
      {},
-     [](const View& v) { return !v.seen.sheet.cause_set; },
-     say<Advice::name_cause>,
+     [](const View& v) { return unnamed_cause(v).has_value(); },
+     say_cause,
      name_cause},
     {StepId::decide,
      Phase::close,
@@ -130,7 +172,7 @@ const Step kSteps[]{
      [](const View& v) { return !v.seen.sheet.decided; },
      say<Advice::decide>,
      decide},
-    {StepId::hand_over, Phase::close, kCloses, [](const View& v) { return !v.seen.sheet.handed_over; },
+    {StepId::hand_over, Phase::close, kTells, [](const View& v) { return !v.seen.sheet.handed_over; },
      say<Advice::hand_over>, hand_over},
     {StepId::leave, Phase::close, {}, [](const View&) { return true; }, say<Advice::leave>, leave},
 };

@@ -154,7 +154,7 @@ const Step kSteps[]{
     look_step<StepId::look_plate, Sense::plate>(),
     {StepId::look_sheet, Phase::work, kPreparesAndLooks, not_looked<Sense::sheet>, say_look<Sense::sheet>,
      read_paper<Sense::sheet>},
-    {StepId::repair, Phase::work, kLooks, [](const View& v) { return unrepaired(v).has_value(); }, say_repair, repair},
+    {StepId::repair, Phase::work, {false, true, false, false, true}, [](const View& v) { return unrepaired(v).has_value(); }, say_repair, repair},
     look_step<StepId::look_vent, Sense::vent>(),
     look_step<StepId::look_intake, Sense::intake>(),
     look_step<StepId::look_drain, Sense::drain>(),

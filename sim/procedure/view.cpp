@@ -11,7 +11,6 @@ using faults::Remedy;
 using faults::Repair;
 using gas::GasKind;
 using practice::Noticed;
-using practice::Set;
 
 std::int64_t View::last(Verb v) const {
     for (auto a = done.rbegin(); a != done.rend(); ++a)
@@ -83,8 +82,19 @@ bool tries_left(const View& v) {
 
 bool lock_out_unread(const View& v) {
     if (v.seen.stage != Stage::locked_out || !v.seen.power) return false;
-    const Finding* f = v.seen.found(Sense::panel);
-    return !f || f->code == heater::Code::none || f->step <= v.last(Verb::reset);
+    // The display first; then what may have put it out, unless another try is still to be made.
+    if (!v.found_since(Sense::panel, v.seen.locked_out_step - 1)) return true;
+    if (tries_left(v)) return false;
+    return !v.found_since(Sense::vent, v.seen.locked_out_step - 1) ||
+           !v.found_since(Sense::intake, v.seen.locked_out_step - 1);
+}
+
+bool co_high_in_band(const View& v) {
+    const Seen& s = v.seen;
+    const bool held = s.fire == Fire::high || s.fire == Fire::low;
+    if (!held || !s.probe_in || !s.analyzer.on || s.analyzer.co2_blank || !s.co2.settled || !s.co.settled) return false;
+    return s.run_s > v.papers.sheet.settle_s && v.papers.band(s.fire == Fire::high).holds(s.analyzer.co2_pct) &&
+           s.analyzer.co_air_free_ppm > v.papers.sheet.co_limit_ppm;
 }
 
 std::optional<Cause> conclude(const View& v) {
@@ -104,6 +114,9 @@ std::optional<Cause> conclude(const View& v) {
         return other ? Cause::orifice_other_gas : Cause::adjustment;
     }
     if (const auto pressure = pressure_reason(v)) return pressure;
+    if (co_high_in_band(v)) return Cause::adjustment;
+    for (const Noticed& n : s.noticed)
+        if (n.sign == Sign::co_reading_slow) return Cause::co_cell_aged;
     // A tap that is wide open and still does not give enough.
     if (s.has_noticed(Sign::tap_gives_too_little) && s.draw_asked_l_min >= 40 && !s.draw_enough) return Cause::draw_low;
     return std::nullopt;
@@ -118,14 +131,24 @@ bool nothing_needs_turning(const View& v) {
            sheet.co2_high_pct.holds(j.found_high.co2_pct) && sheet.co2_low_pct.holds(j.found_low.co2_pct);
 }
 
-Cause cause_to_name(const View& v) {
-    if (const auto stop = conclude(v)) return *stop;
-    if (v.papers.conversion_asked) return Cause::conversion;
+std::vector<Cause> causes_to_name(const View& v) {
+    if (const auto stop = conclude(v)) return {*stop};
+    if (v.papers.conversion_asked) return {Cause::conversion};
+    std::vector<Cause> out;
     for (const Finding& f : v.seen.findings)
         for (const Sign sign : f.signs)
             for (const FaultId id : suspected(sign, v.papers.supplied))
-                if (faults::fault(id).remedy == Remedy::repair) return cause_of(id);
-    return nothing_needs_turning(v) ? Cause::nothing : Cause::adjustment;
+                if (faults::fault(id).remedy == Remedy::repair && std::find(out.begin(), out.end(), cause_of(id)) == out.end())
+                    out.push_back(cause_of(id));
+    if (v.seen.has_noticed(Sign::display_fuel_differs) && out.empty()) out.push_back(Cause::wrong_fuel);
+    if (out.empty()) out.push_back(nothing_needs_turning(v) ? Cause::nothing : Cause::adjustment);
+    return out;
+}
+
+std::optional<Cause> unnamed_cause(const View& v) {
+    for (const Cause c : causes_to_name(v))
+        if (!v.seen.sheet.names(c)) return c;
+    return std::nullopt;
 }
 
 std::optional<FaultId> unrepaired(const View& v) {

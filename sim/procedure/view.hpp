@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <span>
+#include <vector>
 
 #include "sim/practice/papers.hpp"
 #include "sim/practice/seen.hpp"
@@ -48,12 +49,17 @@ struct View {
 bool tries_left(const View& v);
 //! The controls have locked out, and their display has not been read since.
 bool lock_out_unread(const View& v);
+//! CO above its limit where CO2 is right, settled: no screw brings that back.
+bool co_high_in_band(const View& v);
 //! What was found is not to be set or certified here: the reason to stop, if there is one.
 std::optional<Cause> conclude(const View& v);
 //! Both fires were found in their bands, CO under its limit: nothing is turned.
 bool nothing_needs_turning(const View& v);
-//! What the job sheet names: the reason to stop, what was repaired, conversion, nothing, or adjustment.
-Cause cause_to_name(const View& v);
+//! What the job sheet names: the reason to stop, all that was repaired, conversion, nothing, or adjustment. One at least.
+std::vector<Cause> causes_to_name(const View& v);
+inline Cause cause_to_name(const View& v) { return causes_to_name(v).front(); }
+//! The first of them that the job sheet does not name yet.
+std::optional<Cause> unnamed_cause(const View& v);
 //! Found and not repaired yet: what a repair is for; empty if nothing is left.
 std::optional<faults::FaultId> unrepaired(const View& v);
 //! Readings of both fires as left are newer than the last turn.

@@ -33,18 +33,17 @@ const char* look_entry(Sense s) {
 
 const char* entry(Advice a) {
     switch (a) {
-        case Advice::gas_emergency:
-            return N_(
-                "It smells of gas. Shut the tap, open the windows, work no switch, everybody out, and call from "
-                "outside.");
+        case Advice::gas_tap_shut:
+            return N_("Gas. Shut the gas tap now, and work no switch, not even to switch off.");
         case Advice::room_co_emergency:
-            return N_(
-                "The room monitor is above {0} ppm CO. Stop, make safe, open the windows and get everybody out. Then "
-                "ask where it comes from.");
+            return N_("The room monitor is above {0} ppm CO. Make safe now; then the windows, and everybody out.");
+        case Advice::people_out: return N_("Get everybody out, and go out yourself: in this air nobody stays.");
+        case Advice::call_from_outside: return N_("Call for help from outside: a telephone in here is a switch.");
         case Advice::lock_out: return N_("It has locked out: no flame. Ask why before you reset it, or make safe.");
-        case Advice::co_high_after_turn: return N_("CO is above the limit. Undo the last turn now, or make safe.");
-        case Advice::co_high_as_found:
-            return N_("CO is above the limit as found. Make safe and find out why before anything is turned.");
+        case Advice::co_high_in_band:
+            return N_(
+                "CO2 is in its band and CO is above its limit: no screw brings that back. Make safe, and look for what "
+                "hinders the flame.");
         case Advice::screw_far_from_found:
             return N_("A screw stands more than a whole turn from as found. Turn it back before anything else.");
         case Advice::turned_unread: return N_("You have turned a screw and read nothing: probe in before you go on.");
@@ -125,6 +124,8 @@ const char* entry(Advice a) {
         case Advice::high_in_band: return N_("High fire is in its band. Now low fire.");
         case Advice::low_in_band:
             return N_("Low fire is in. The last turn may have moved high fire: go back and read it.");
+        case Advice::look_last:
+            return N_("Look at the {0} once more while it runs: some things come while one works.");
         case Advice::make_safe:
             return N_(
                 "What you found is not a matter of screws. Make safe; in gas work no switch, shut the tap alone.");
@@ -140,7 +141,7 @@ const char* entry(Advice a) {
                 "The manometer comes off with the tap shut, and the pressure test point is tested with the joints.");
         case Advice::joints_before_leaving:
             return N_("The gas path was opened: open the tap and leak-test the joints under pressure before you go.");
-        case Advice::name_cause: return N_("Name the cause in the job sheet: what was wrong, or that nothing was.");
+        case Advice::name_cause: return N_("Name the cause in the job sheet: {0}.");
         case Advice::decide: return N_("Decide in the job sheet: fit for service, or out of service.");
         case Advice::hand_over: return N_("Hand over: the owner has to know, and the sheet stays with the appliance.");
         case Advice::leave: return N_("Everything is done. Leave.");

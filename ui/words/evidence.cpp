@@ -11,9 +11,44 @@ Entry entry(Way w) {
     switch (w) {
         case Way::never_ran: return {N_("the burner was never run")};
         case Way::not_ended: return {N_("the attempt has not been ended")};
+        case Way::not_exercised: return {N_("nothing was done here that could be judged")};
+        case Way::sheet_never_read: return {N_("the instruction sheet was never read")};
+        case Way::stopped_without_nose: return {N_("stopped for what was seen before it was lit, and the nose was never used")};
+        case Way::zero_spent_gas: return {N_("zeroed at {0} while flue gas was still in hose and cells")};
+        case Way::path_right: return {N_("what was wrong in the sample path was put right before the first reading")};
+        case Way::path_left: return {N_("found and left as it was: {0}")};
+        case Way::path_late: return {N_("put right only at {1}, after a reading: {0}")};
+        case Way::path_unseen: return {N_("never looked for, and there: {0}")};
+        case Way::turned_both: return {N_("both screws were turned between two readings: {0}")};
+        case Way::turned_and_undone: return {N_("a turn was taken back; both screws stand as they were found")};
+        case Way::record_true: return {N_("what was typed had been shown")};
+        case Way::typed_never_shown: return {N_("{0}: {1} % and {2} ppm were never on the display there")};
+        case Way::noted_never_shown: return {N_("{0} was typed and never on the manometer")};
+        case Way::found_rewritten: return {N_("{0} was written again at {1}, after a screw had been turned")};
+        case Way::cause_not_all: return {N_("named: {0}; there was all of this: {1}")};
+        case Way::cause_and_wrong: return {N_("named: {0}; right was: {1}")};
+        case Way::cause_near: return {N_("named: {0}; near it and right would have been: {1}")};
+        case Way::certified_out_of_band: return {N_("called fit with {1} % recorded as left at {0}, band {2} to {3}")};
+        case Way::certified_over_limit: return {N_("called fit with {1} ppm air-free recorded as left at {0}, limit {2}")};
+        case Way::certified_unrecorded: return {N_("called fit with no reading recorded as left at {0}")};
+        case Way::room_not_aired: return {N_("left off, with {0} ppm CO in the room and the windows shut")};
+        case Way::gas_lit_unsmelt: return {N_("somebody smelt gas, and at {0} a switch was worked or a flame lit before anybody had used the nose")};
+        case Way::gas_lit_known: return {N_("gas known at {0}, and a flame tried for at {1}")};
+        case Way::stop_none_known: return {N_("nothing was known that forbids running it")};
+        case Way::stop_at_once: return {N_("the danger was known at {0}, and it burnt for {1} after that")};
+        case Way::stop_ran_on: return {N_("the danger was known at {0}, and it burnt on for {1}")};
+        case Way::people_told: return {N_("people were told")};
+        case Way::people_not_concerned: return {N_("nobody had to be warned")};
+        case Way::people_nobody_told: return {N_("nobody was told of the danger")};
+        case Way::people_not_got_out: return {N_("nobody was got out of the bad air known at {0}")};
+        case Way::people_not_called: return {N_("nobody was called for the gas known at {0}")};
+        case Way::people_late: return {N_("the air was bad at {0}, and people were got out only at {1}")};
+        case Way::end_unrepaired: return {N_("left in service as it was found: {0}")};
+        case Way::normal_water_runs: return {N_("left with the hot tap running")};
+        case Way::handed_over_early: return {N_("handed over at {0}, and worked on after that")};
         case Way::first_turn_at: return {N_("the first turn was at {0}")};
-        case Way::untouched_read: return {N_("both fires were read and no screw was turned")};
-        case Way::untouched_unread: return {N_("no screw was turned, and the fires were not read either")};
+        case Way::untouched_read: return {N_("both fires were read, and throttle and offset were left alone")};
+        case Way::untouched_unread: return {N_("throttle and offset were left alone, and the fires were not read either")};
         case Way::looked_at_all: return {N_("all looked at before it was lit")};
         case Way::stopped_before_lighting: return {N_("stopped for what was found before it was lit")};
         case Way::papers_not_before_lighting:
@@ -52,7 +87,7 @@ Entry entry(Way w) {
         case Way::found_only_low: return {N_("only low fire recorded as found")};
         case Way::found_none: return {N_("nothing recorded as found")};
         case Way::line_empty: return {N_("{0} is empty")};
-        case Way::line_typed_unread: return {N_("{0} was typed at {1} and not read")};
+        case Way::line_typed_unread: return {N_("{0} was typed at {1} while the burner was not held there")};
         case Way::line_moving: return {N_("{0} was still moving at {1}")};
         case Way::line_early: return {N_("{0} was read after {1} of running, the sheet asks for {2}")};
         case Way::lines_settled: return {N_("every recorded reading had settled, warm")};
@@ -78,8 +113,8 @@ Entry entry(Way w) {
             return {N_("a screw was turned at {0}, but the cause is not a matter of screws")};
         case Way::turned_needlessly:
             return {N_("a screw was turned at {0}, but both fires were in their bands as found")};
-        case Way::hands_kept_off: return {N_("no screw was turned against the cause")};
-        case Way::hands_off_not_safe: return {N_("no screw was turned against the cause, and it was not made safe")};
+        case Way::hands_kept_off: return {N_("throttle and offset were not turned against the cause")};
+        case Way::hands_off_not_safe: return {N_("throttle and offset were not turned against the cause, and it was not made safe")};
         case Way::parts_right: return {N_("orifice and gas-type switch for {0}")};
         case Way::orifice_other: return {N_("the orifice is for {0}")};
         case Way::switch_other: return {N_("the gas-type switch stands on {0}")};
@@ -119,11 +154,10 @@ Entry entry(Way w) {
         case Way::gas_unnoticed: return {N_("gas escaped and nobody noticed")};
         case Way::gas_burnt_on: return {N_("gas known at {0}, and the burner burnt for {1} after that")};
         case Way::gas_known:
-        case Way::gas_tap_late: return {N_("gas known at {0}, the tap open for {1} after that")};
-        case Way::gas_not_aired: return {N_("the windows were not open at the end")};
+        case Way::gas_tap_late: return {N_("gas known at {0}, the tap open for {1} in all after that")};
+        case Way::gas_not_aired: return {N_("the windows were not opened after gas was known")};
         case Way::gas_switch_worked: return {N_("a switch was worked in gas at {0}")};
         case Way::end_left_dangerous: return {N_("an appliance that had to be stopped was left in service ({0})")};
-        case Way::end_tube_off: return {N_("left in service with the governor's reference tube off")};
         case Way::end_far_out: return {N_("left in service with CO2 far out of its band")};
         case Way::end_unread: return {N_("left in service without having read both fires")};
         case Way::end_in_service: return {N_("left in service")};
@@ -134,7 +168,7 @@ Entry entry(Way w) {
         case Way::port_left_open: return {N_("the test port was left open")};
         case Way::caps_on: return {N_("both screws under their caps")};
         case Way::cap_left_off: return {N_("a screw was left without its cap")};
-        case Way::normal_off_and_shut: return {N_("left off and shut")};
+        case Way::normal_off_and_shut: return {N_("left with the gas tap shut")};
         case Way::normal_again: return {N_("left modulating with the hot-water flow")};
         case Way::normal_not: return {N_("left in a forced fire, or without gas or power")};
         case Way::test_point_shut: return {N_("pressure test point shut")};

@@ -298,6 +298,10 @@ std::string label_of_set(Verb v, bool on) {
         case Verb::record:
         case Verb::enter:
         case Verb::cause:
+        case Verb::also_cause:
+        case Verb::tell:
+        case Verb::get_out:
+        case Verb::call:
         case Verb::hand_over:
         case Verb::hint:
         case Verb::make_safe:
@@ -374,6 +378,10 @@ std::string label(const practice::Action& a, const practice::Papers& papers) {
         case Verb::record: return label_of_line(a.as<practice::Line>());
         case Verb::enter: return tr("Type a value");
         case Verb::cause: return name(a.as<Cause>());
+        case Verb::also_cause: return say("and: {0}", name(a.as<Cause>()));
+        case Verb::tell: return tr("Tell the people here");
+        case Verb::get_out: return tr("Get everybody out");
+        case Verb::call: return tr("Call from outside");
         case Verb::hand_over: return tr("Hand over");
         case Verb::hint: return tr("Hint");
         case Verb::make_safe: return tr("Make safe");

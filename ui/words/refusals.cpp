@@ -34,6 +34,7 @@ const char* entry(Refusal r) {
         case Refusal::power_off_for_fan: return N_("the fan is looked at with the power off");
         case Refusal::no_decision_yet:
             return N_("the job sheet has no decision yet: fit for service, or out of service");
+        case Refusal::no_cause_yet: return N_("the job sheet names no cause yet");
         case Refusal::port_shut: return N_("the test port is shut: open it first");
         case Refusal::power_off: return N_("the appliance is switched off");
         case Refusal::nothing_to_record: return N_("the analyzer is off: there is no reading to record");

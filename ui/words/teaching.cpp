@@ -15,6 +15,62 @@ const char* lesson(Way w) {
         case Way::never_ran: return N_("What was never run was neither measured nor closed out.");
         case Way::not_ended:
             return N_("An attempt counts when it is ended: leave the appliance in service, or off and shut.");
+        case Way::not_exercised:
+            return N_("What was not exercised earns nothing: it was neither right nor wrong.");
+        case Way::sheet_never_read:
+            return N_("Its sheet says what this appliance is set to, and no other one does: unread, every turn is a guess.");
+        case Way::stopped_without_nose:
+            return N_("A nose takes five seconds, and gas may be the second thing that is wrong.");
+        case Way::zero_spent_gas:
+            return N_("Out of the flue the analyzer needs a minute of fresh air before what it draws is air: else it is zeroed in flue gas.");
+        case Way::path_left:
+            return N_("Readings through a sample path that is known to be wrong are no readings.");
+        case Way::path_late:
+            return N_("What the sample path did to the readings before it was put right, nobody can take out of them.");
+        case Way::path_unseen:
+            return N_("An analyzer is looked over before it is believed: hose, probe, trap, filter, fuel.");
+        case Way::turned_both:
+            return N_("Two screws turned at once, and nobody knows which of them did what.");
+        case Way::typed_never_shown:
+            return N_("A figure that no instrument has shown is an invention, and somebody will stand before that burner believing it.");
+        case Way::noted_never_shown:
+            return N_("A pressure that was invented hides the one that was there.");
+        case Way::found_rewritten:
+            return N_("As found is what was there before the first turn. Written again later it hides what was found, and what was done.");
+        case Way::cause_not_all:
+            return N_("Two things can be wrong at once: the one that is not named is found by the next one, or by nobody.");
+        case Way::cause_and_wrong:
+            return N_("Naming more than was there sends somebody looking for what is sound.");
+        case Way::cause_near:
+            return N_("Near, but the next technician begins at the wrong part.");
+        case Way::certified_out_of_band:
+            return N_("The own reading said no. A band is kept, or the appliance is not called fit.");
+        case Way::certified_over_limit:
+            return N_("The own reading was over the limit for CO: no signature makes that fit.");
+        case Way::certified_unrecorded:
+            return N_("Fit for service is a statement about two readings: without them it is a wish.");
+        case Way::room_not_aired:
+            return N_("Off is not enough: CO stays in a shut room for hours.");
+        case Way::gas_lit_unsmelt:
+            return N_("Where gas is complained of the nose comes before the first switch.");
+        case Way::gas_lit_known:
+            return N_("Where gas has escaped nothing is lit again before the leak is mended by whoever may.");
+        case Way::stop_ran_on:
+            return N_("What is known to be dangerous is stopped, not measured a little more.");
+        case Way::people_nobody_told:
+            return N_("A danger that only you know of is one nobody can keep away from.");
+        case Way::people_not_got_out:
+            return N_("In gas or CO everybody goes out first; questions are asked in the open air.");
+        case Way::people_not_called:
+            return N_("A gas escape is called in, from outside: whoever comes next must not ring the bell.");
+        case Way::people_late:
+            return N_("CO does not wait for the job sheet.");
+        case Way::end_unrepaired:
+            return N_("What was there to be seen and in your hands to repair is not left to the owner.");
+        case Way::normal_water_runs:
+            return N_("A tap that runs when you go heats water for the drain.");
+        case Way::handed_over_early:
+            return N_("Who is told before the work is done is told something else than what was done.");
         case Way::untouched_unread: return N_("Leaving the screws alone is a decision, and it rests on two readings.");
         case Way::papers_not_before_lighting:
             return N_(
@@ -49,14 +105,14 @@ const char* lesson(Way w) {
             return N_("A pressure that no manometer has shown is a guess in somebody's handwriting.");
         case Way::standing_other_point:
         case Way::working_other_point:
-            return tr("A pressure belongs to its test point: behind the valve it says nothing about the supply.");
+            return N_("A pressure belongs to its test point: behind the valve it says nothing about the supply.");
         case Way::input_empty:
         case Way::input_unclocked:
-            return tr(
+            return N_(
                 "CO2 tells the mixture and not how much of it: only the gas meter tells the input, at high fire, with "
                 "everything else off.");
         case Way::input_untrue:
-            return tr("Clock the meter with the fire held, long enough, and take off what others draw.");
+            return N_("Clock the meter with the fire held, long enough, and take off what others draw.");
         case Way::ambient_empty:
         case Way::ambient_typed_unread:
             return N_("CO in the room is a danger to you before it is an error of the reading.");
@@ -151,8 +207,6 @@ const char* lesson(Way w) {
             return N_(
                 "An appliance with a fault that no screw puts right is stopped, made safe and reported, however much "
                 "the owner wants hot water.");
-        case Way::end_tube_off:
-            return N_("Without its reference tube the governor follows the room, and the mixture with it.");
         case Way::end_needless_stop:
             return N_("What can be put right is put right: a needless stop leaves people without hot water.");
         case Way::probe_left:
@@ -168,6 +222,13 @@ const char* lesson(Way w) {
         case Way::nobody_told:
             return N_(
                 "The owner has to know what was found and what was done, and the sheet stays with the appliance.");
+        case Way::path_right:
+        case Way::turned_and_undone:
+        case Way::record_true:
+        case Way::stop_none_known:
+        case Way::stop_at_once:
+        case Way::people_told:
+        case Way::people_not_concerned:
         case Way::first_turn_at:
         case Way::untouched_read:
         case Way::looked_at_all:
@@ -231,6 +292,10 @@ std::string watches(RuleId r) {
         case RuleId::fuel: return tr("the analyzer set to the gas that flows");
         case RuleId::pressures: return tr("standing and working pressure in the job sheet");
         case RuleId::input: return tr("the input at high fire, clocked at the gas meter, in the job sheet");
+        case RuleId::path: return tr("what is wrong in the sample path put right before the first reading");
+        case RuleId::record: return tr("what is written down was shown, and as found stays as found");
+        case RuleId::stop: return tr("a danger that is known is stopped");
+        case RuleId::people: return tr("in danger people are told; in gas or bad air got out, and help called from outside");
         case RuleId::ambient: return tr("the room's CO in the job sheet");
         case RuleId::as_found: return tr("readings of both fires before the first turn");
         case RuleId::settled: return tr("every recorded reading settled and warm");
