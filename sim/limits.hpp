@@ -62,6 +62,8 @@ inline constexpr int kOnePress_ticks = 16;
 inline constexpr int kLost_ticks = 32;
 //! A slip undone within this waits for nothing [s] (M).
 inline constexpr double kUndoSoon_s = 12;
+//! Who brings CO down turns again within this [s] (M).
+inline constexpr double kBringingDown_s = 60;
 //! Once a reason to stop is known, a turn back to as found is still made within this [s] (M).
 inline constexpr double kUndoKnown_s = 60;
 

@@ -31,7 +31,7 @@ struct Event {
     Truth before;                     //!< what was true just before
 };
 
-//! A fault that has shown itself to this trainee, by the first sign that was perceived.
+//! A fault that has shown itself to this trainee: each of its signs, when it was first perceived.
 struct Shown {
     FaultId fault = FaultId::supply_low;
     Sign sign = Sign::lock_out;

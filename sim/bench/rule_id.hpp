@@ -16,7 +16,7 @@ inline constexpr std::array<std::string_view, kCompetencyCount> kCompetencyKeys{
                                                                                 "judge",   "safety",  "close_out"};
 
 //! Of each competency's points at least so many are needed to pass, where a lesson says nothing else [%].
-inline constexpr double kLeastPct = 60;
+inline constexpr double kLeastPct = 65;
 
 enum class RuleId : std::uint8_t {
 #define QUARTERTURN_RULE(id, word) id,

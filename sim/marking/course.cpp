@@ -36,23 +36,38 @@ Settled settled(const heater::Heater& h, const heater::HeaterState& screws, doub
 
 }  // namespace
 
+namespace {
+
+//! A turn that takes the one before it back, at once: a slip, and no turn.
+bool takes_back(const Event& was, const Event& is) {
+    const auto& a = was.action.as<practice::ScrewTurn>();
+    const auto& b = is.action.as<practice::ScrewTurn>();
+    return a.screw == b.screw && a.ticks == b.ticks && a.way != b.way &&
+           is.action.step - was.action.step <= seconds(limits::kUndoSoon_s);
+}
+
+}  // namespace
+
 std::vector<const Event*> Course::turns() const {
     std::vector<const Event*> out;
-    for (const Event& e : events)
-        if (is_setting(e.action)) out.push_back(&e);
+    for (const Event& e : events) {
+        if (!is_setting(e.action)) continue;
+        if (!out.empty() && takes_back(*out.back(), e))
+            out.pop_back();
+        else
+            out.push_back(&e);
+    }
     return out;
 }
 
 const Event* Course::first_turn() const {
-    for (const Event& e : events)
-        if (is_setting(e.action)) return &e;
-    return nullptr;
+    const auto all = turns();
+    return all.empty() ? nullptr : all.front();
 }
 
 const Event* Course::last_turn() const {
-    for (auto e = events.rbegin(); e != events.rend(); ++e)
-        if (is_setting(e->action)) return &*e;
-    return nullptr;
+    const auto all = turns();
+    return all.empty() ? nullptr : all.back();
 }
 
 std::vector<const Event*> Course::readings() const {

@@ -70,7 +70,7 @@ struct Course {
     Settled high, low;              //!< as left
     Settled found_high, found_low;  //!< the same parts, screws as found
 
-    // What several rules ask. Turns are those of throttle and offset.
+    // What several rules ask. Turns are those of throttle and offset; a slip that was taken back at once is none.
     std::vector<const Event*> turns() const;
     const Event* first_turn() const;
     const Event* last_turn() const;

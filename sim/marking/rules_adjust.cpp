@@ -76,7 +76,8 @@ Verdict steps(const Course& c) {
             const auto& t = turns[i]->action.as<ScrewTurn>();
             ticks += t.way == heater::Turn::left ? t.ticks : -t.ticks;
             ++i;
-        } while (i < turns.size() && screw_of(*turns[i]) == screw && !turns[i]->settled);
+        } while (i < turns.size() && screw_of(*turns[i]) == screw && !turns[i]->settled &&
+                 turns[i]->before.co_air_free_ppm <= c.sheet.co_limit_ppm);  // what makes CO waits for nothing
         const bool throttle = screw == ScrewId::throttle;
         const int most = throttle ? limits::kLargestThrottleStep_ticks : limits::kLargestOffsetStep_ticks;
         if (std::abs(ticks) <= most) continue;
@@ -102,7 +103,9 @@ Verdict hands_off(const Course& c) {
         const bool still_there = c.turned_at(c.turns().back()->action.step);
         if (!stop && !still_there) continue;
         if ((against && still_there) || with_knowledge || !stop)
-            return {0, stop ? Way::turned_against_cause : Way::turned_needlessly, {At{e->action.step}}, e->action.step};
+            return Verdict{0, stop ? Way::turned_against_cause : Way::turned_needlessly, {At{e->action.step}},
+                           e->action.step}
+                .failing_if(true);
     }
     if (!stop) return c.turns().empty() ? untouched(c) : Verdict(1, Way::turned_and_undone);
     return c.made_safe() ? Verdict(1, Way::hands_kept_off) : Verdict(0, Way::hands_off_not_safe);

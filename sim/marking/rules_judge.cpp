@@ -78,9 +78,11 @@ Written found_written(const Course& c, bool high) {
     return w;
 }
 
-bool pressure_shown(const Course& c, const practice::Noted& n) {
+//! Shown while it was that pressure: standing with no flame, working at high fire.
+bool pressure_shown(const Course& c, const practice::Noted& n, bool working) {
     return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
-        return m.manometer_pa > 0 && std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
+        const bool there = working ? m.truth.fire == Fire::high : !m.truth.flame;
+        return there && m.manometer_pa > 0 && std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
     });
 }
 
@@ -99,8 +101,10 @@ Verdict record(const Course& c) {
     for (const bool high : {true, false})
         if (const Written w = found_written(c, high); w.again >= 0)
             v.add(Way::found_rewritten, {SheetLine{high, true}, At{w.again}});
-    for (const practice::Noted* n : {&j.standing_pa, &j.working_pa})
-        if (n->set && n->typed && !pressure_shown(c, *n)) v.add(Way::noted_never_shown, {Pressure{n->value}});
+    for (const bool working : {false, true}) {
+        const practice::Noted& n = working ? j.working_pa : j.standing_pa;
+        if (n.set && n.typed && !pressure_shown(c, n, working)) v.add(Way::noted_never_shown, {Pressure{n.value}});
+    }
     any |= j.standing_pa.set || j.working_pa.set;
     if (!any) return not_asked();
     if (v.remarks.empty()) return {1, Way::record_true};
@@ -125,6 +129,7 @@ Verdict cause(const Course& c) {
     named.insert(named.end(), j.also.begin(), j.also.end());
     const auto wrong = std::count_if(named.begin(), named.end(),
                                      [&](Cause x) { return std::find(right.begin(), right.end(), x) == right.end(); });
+    if (wrong > 2) return Verdict{0, Way::cause_all_over, {named}}.failing_if(true);
     if (missing > 0) return {0.6, Way::cause_not_all, {named, wanted}};
     if (wrong > 0) return {std::max(0.2, 1 - 0.4 * static_cast<double>(wrong)), Way::cause_and_wrong, {named, right}};
     return {1, Way::cause_right, {named}};
@@ -133,6 +138,7 @@ Verdict cause(const Course& c) {
 //! What the trainee's own record says against calling it fit: a reading as left out of its band, or CO over the limit.
 void own_record_against(const Course& c, Verdict& v) {
     const JobSheet& j = c.job_sheet;
+    int moving = 0;
     for (const bool high : {true, false}) {
         const Reading& r = j.left(high);
         const heater::Band& b = high ? c.sheet.co2_high_pct : c.sheet.co2_low_pct;
@@ -141,6 +147,12 @@ void own_record_against(const Course& c, Verdict& v) {
             v.failing = true;
             v.share = std::min(v.share, 0.5);
             continue;
+        }
+        if (!r.settled && !r.typed) {
+            v.add(Way::certified_moving, {HighLow{high}, At{r.step}});
+            v.share = std::min(v.share, 0.5);
+            // One that was a moment early is carelessness; both are no measurement.
+            v.failing |= moving++ > 0;
         }
         const double co = r.o2_pct < 18 ? flame::air_free(r.co_ppm, r.o2_pct) : 0;
         if (b.holds(r.co2_pct) && co <= c.sheet.co_limit_ppm) continue;
@@ -165,6 +177,18 @@ Verdict decision(const Course& c) {
                         ? (c.in_service() ? Way::decided_fit_left_in_service : Way::decided_fit_left_off)
                         : (c.in_service() ? Way::decided_stop_left_in_service : Way::decided_stop_left_off);
     Verdict v{right ? 1.0 : 0.0, way};
+    // A decision to run it rests on the readings as left.
+    std::int64_t decided = 0;
+    std::int64_t read = -1;
+    for (const Event& e : c.events) {
+        if (e.action.verb == Verb::decide) decided = e.action.step;
+        if (e.action.verb == Verb::record && e.action.as<Line>() == Line::left) read = e.action.step;
+    }
+    if (j.fit_for_service && read > decided) {
+        v.share = 0;
+        v.add(Way::decided_early, {At{decided}, At{read}});
+        v.failing = true;
+    }
     // What is decided and what is done contradict each other: whoever comes next believes the wrong one.
     if (c.outcome != Outcome::none) v.critical_if(!agree);
     if (j.fit_for_service && c.in_service() && !stop) own_record_against(c, v);
@@ -176,13 +200,15 @@ constexpr Way kRecheck[]{Way::not_rechecked, Way::untouched_unread};
 constexpr Way kSheet[]{Way::left_empty, Way::left_stale, Way::left_untrue};
 constexpr Way kRecord[]{Way::typed_never_shown, Way::noted_never_shown, Way::found_rewritten};
 constexpr Way kCause[]{Way::cause_none,    Way::cause_unshown,   Way::cause_near,
-                       Way::cause_not_all, Way::cause_and_wrong, Way::cause_wrong};
+                       Way::cause_not_all, Way::cause_and_wrong, Way::cause_all_over, Way::cause_wrong};
 constexpr Way kDecision[]{Way::decision_none,
+                          Way::decided_early,
                           Way::decision_far_out,
                           Way::decision_unread,
                           Way::certified_out_of_band,
                           Way::certified_over_limit,
                           Way::certified_unrecorded,
+                          Way::certified_moving,
                           Way::decided_fit_left_in_service,
                           Way::decided_fit_left_off,
                           Way::decided_stop_left_in_service,

@@ -99,7 +99,8 @@ Verdict as_found(const Course& c) {
         v.add(Way::first_turn_at, {At{turn->action.step}});
         v.step = turn->action.step;
     }
-    return v;
+    // Turned, and nobody will ever know from where.
+    return v.failing_if(turn && !high && !low && c.in_service());
 }
 
 Verdict settled(const Course& c) {

@@ -14,11 +14,19 @@ struct OverLimit {
     std::int64_t first = 0;
 };
 
+std::int64_t last_turn_before(const Course& c, std::int64_t step) {
+    std::int64_t last = -1;
+    for (const Event& e : c.events)
+        if (is_setting(e.action) && e.action.step <= step) last = e.action.step;
+    return last;
+}
+
 OverLimit over_limit(const Course& c) {
     const double limit = c.sheet.co_limit_ppm;
     const Event* turn = c.first_turn();
     OverLimit o;
     double free_s = c.co_tolerated_s + 2 * c.sheet.settle_s;
+    bool found_over = false;
     int burning = 0;
     for (const Moment& m : c.moments) {
         burning = m.truth.flame ? burning + 1 : 0;
@@ -29,10 +37,13 @@ OverLimit over_limit(const Course& c) {
         // What the burner did before the first turn is not the trainee's doing, as long as it is not let go on:
         // reading as found takes minutes.
         const bool as_found = !turn || m.step <= turn->action.step;
+        found_over |= as_found;
         if (as_found && free_s > 0) {
             free_s -= 1;
             continue;
         }
+        // Found over the limit and brought down turn by turn, without a break: that is the job.
+        if (found_over && last_turn_before(c, m.step) >= m.step - seconds(limits::kBringingDown_s)) continue;
         ++o.seconds;
         if (!o.first) o.first = m.step;
     }

@@ -132,20 +132,28 @@ Script go_to(Player& p, ForcedFire fire) {
     co_await p.ask(practice::force(fire));
 }
 
-Script record_both_unturned(Player& p) {
+//! Both recorded as left as they are; stops short where a reading has gone out of its band meanwhile.
+Script record_both_unturned(Player& p, bool& gone) {
+    const auto in_band = [&p](bool high) { return p.papers().band(high).holds(p.seen().analyzer.co2_pct); };
     p.say(Speech::nothing_needs_turning, {Co{p.papers().sheet.co_limit_ppm}});
+    if (p.seen().fire != Fire::low) co_await go_to(p, ForcedFire::low);
     co_await p.arrive(Fire::low);
+    gone = !in_band(false);
+    if (gone) co_return;
     co_await p.ask(practice::record(Line::left));
     co_await go_to(p, ForcedFire::high);
     co_await p.arrive(Fire::high);
+    gone = !in_band(true);
+    if (gone) co_return;
     p.say(Speech::as_left_is_as_found, reading_values(p));
     co_await p.ask(practice::record(Line::left));
 }
 
 Script adjust(Player& p) {
     if (nothing_needs_turning(p.view())) {
-        co_await record_both_unturned(p);
-        co_return;
+        bool gone = false;
+        co_await record_both_unturned(p, gone);
+        if (!gone) co_return;
     }
     for (int round = 0; round < 4; ++round) {
         co_await go_to(p, ForcedFire::high);

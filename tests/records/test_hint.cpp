@@ -144,7 +144,11 @@ TEST_CASE("a hint says stop once the reason has been found, and not before") {
 TEST_CASE("hints cost what they say, and an assessment has none") {
     Played p("new-gas-valve");
     const double before = mark(p.attempt).points;
+    // Asked again before anything is done it says the same, and is charged once.
     p.act("hint");
+    p.act("hint");
+    CHECK(mark(p.attempt).hints == 1);
+    p.act("smell");
     p.act("hint");
     CHECK(mark(p.attempt).hints == 2);
     CHECK(mark(p.attempt).points <= before);
@@ -153,9 +157,11 @@ TEST_CASE("hints cost what they say, and an assessment has none") {
     Marks m = mark(done.attempt);
     CHECK(m.points == Approx(100));
     Course c = course_of(done.attempt);
-    c.events.push_back({act(Verb::hint), {}, {}, {}, {}});
+    Event asked;
+    asked.action = act(Verb::hint);
+    c.events.push_back(asked);
     const Scenario& s = done.attempt.bench().scenario();
-    m = mark(c, s.weights, s.not_asked, s.pass_pct);
+    m = mark(c, {s.weights, s.not_asked, s.pass_pct, s.least_pct});
     CHECK(m.points == Approx(99));
     CHECK(m.hint_points == Approx(1));
     LoadedScenario l = test::lesson();

@@ -1,6 +1,7 @@
 // Every shipped lesson, played: the expert gets full marks, and three who do it badly lose marks for the right reasons.
 #include "tests/support/catch.hpp"
 #include <map>
+#include <set>
 
 #include "sim/marking/play.hpp"
 #include "sim/marking/marks.hpp"
@@ -58,13 +59,44 @@ TEST_CASE("the expert has full marks in every lesson, whatever the seed draws") 
         }
 }
 
+TEST_CASE("no poor player passes any lesson, and each loses for reasons of his own") {
+    struct Poor {
+        const char* name;
+        Manners manners;
+        std::vector<const char*> loses;  //!< one of these, in every lesson
+    };
+    const std::vector<Poor> poor{
+        {"hasty", kHasty, {"measure.settled", "safety.people", "close_out.hand_over"}},
+        {"blind", kBlind, {"prepare.papers", "prepare.surroundings", "safety.end", "adjust.hands_off", "close_out.joints", "judge.decision", "measure.as_found"}},
+        {"careless", kCareless, {"close_out.hand_over", "safety.people", "close_out.port"}}};
+    for (const auto& lesson : lessons())
+        for (const Poor& p : poor)
+            for (const std::uint64_t seed : {1, 7}) {
+                const Result r = play(lesson, p.manners, seed);
+                INFO(lesson << " " << p.name << " seed " << seed << " " << r.marks.points);
+                CHECK_FALSE(r.marks.passed);
+                CHECK(std::any_of(p.loses.begin(), p.loses.end(), [&](const char* id) { return r.lost(id) > 0; }));
+            }
+}
+
+TEST_CASE("who looks at everything and understands nothing passes no lesson whose cause has to be reasoned out") {
+    // Where following the steps is the whole job he may pass: nothing there calls for a conclusion.
+    const std::set<std::string> steps_suffice{"mountain-lodge",  "new-gas-valve", "nothing-but-clicking", "nothing-to-turn",
+                                              "rumble-complaint", "the-flat-below", "worn-screws"};
+    for (const auto& lesson : lessons())
+        for (const std::uint64_t seed : {1, 7}) {
+            const Result r = play(lesson, kChecklist, seed);
+            INFO(lesson << " seed " << seed << " " << r.marks.points);
+            CHECK(r.marks.passed == steps_suffice.contains(lesson));
+        }
+}
+
 TEST_CASE("who does not look never passes where the cause is not a screw, and has left it in service") {
     for (const auto& lesson : lessons()) {
         const Result r = play(lesson, kBlind);
         INFO(lesson << " " << r.marks.points);
-        CHECK(r.lost("prepare.surroundings") > 0);
-        if (!stops(lesson)) continue;
         CHECK_FALSE(r.marks.passed);
+        if (!stops(lesson)) continue;
         if (r.outcome == Outcome::left_in_service) {
             CHECK(r.marks.critical);
             CHECK(r.lost("safety.end") > 0);
@@ -87,8 +119,8 @@ TEST_CASE("who does not wait loses the marks for waiting, and fails where anythi
         CHECK_FALSE(r.marks.passed);
         if (r.asked("measure.waited") && r.lost("adjust.hands_off") == 0) CHECK(r.lost("measure.waited") > 0);
     }
-    // Where the cause is seen before anything is lit there is nothing to wait for.
-    CHECK(play("smell-of-gas", kHasty).marks.passed);
+    // Where nothing has to be waited for, nobody is told.
+    CHECK(play("smell-of-gas", kHasty).lost("safety.people") > 0);
 }
 
 TEST_CASE("who skips preparing and closing out loses those marks, and fails by the open port") {
@@ -115,11 +147,11 @@ TEST_CASE("a lesson draws what it gives as ranges and lists, and the same seed d
         const Scenario again = draw(seed);
         CHECK(s.throttle_found_turns == again.throttle_found_turns);
         CHECK(s.faults.front().fault == again.faults.front().fault);
-        CHECK(s.throttle_found_turns >= -0.375);
+        CHECK(s.throttle_found_turns >= -0.5);
         CHECK(s.throttle_found_turns <= 0.125);
         CHECK(s.throttle_found_turns * 32 == Approx(std::round(s.throttle_found_turns * 32)));
-        CHECK(s.faults.front().severity >= 0.5);
-        CHECK(s.faults.front().severity <= 0.7);
+        CHECK(s.faults.front().severity >= 0.6);
+        CHECK(s.faults.front().severity <= 0.8);
         ++appliances[s.appliance.id];
         ++faults[std::string(word_of(s.faults.front().fault))];
     }

@@ -64,7 +64,7 @@ TEST_CASE("wild hands in every lesson: finite numbers, marks within bounds, the 
             CHECK(good);
             if (const auto hint = next_hint(a)) CHECK_FALSE(words::say(*hint).empty());
         }
-        CHECK(done > 40);
+        CHECK(done > 20);
         const Action leave = act(Verb::leave);
         while (a.bench().snapshot().task.set) {
             a.step();

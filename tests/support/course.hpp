@@ -62,6 +62,9 @@ inline Course sound() {
     c.events.push_back(done(1200, "turn offset left 1/8", Fire::low));
     c.events.push_back(done(1500, "record left", Fire::low));
     c.events.push_back(done(1700, "record left", Fire::high));
+    c.events.push_back(done(1860, "cause adjustment"));
+    c.events.push_back(done(1862, "decide service"));
+    c.events.push_back(done(1865, "hand over"));
     for (int s = 1; s <= 1900; ++s) {
         Moment m;
         m.step = at(s);
@@ -71,6 +74,8 @@ inline Course sound() {
         m.gas_kw = 36;
         m.gas_open = true;
         m.truth.flame = s > 260 && s < 1800;
+        m.lighting = s > 255 && s < 1800;
+        m.shown.co2_blank = !m.truth.flame || s < 300;
         m.truth.fire = !m.truth.flame                                   ? Fire::off
                        : (s > 510 && s < 810) || (s > 1150 && s < 1510) ? Fire::low
                                                                         : Fire::high;
@@ -117,8 +122,16 @@ inline Course stopped() {
     c.answer.causes = {Cause::vent_blocked};
     c.answer.dangerous = true;
     c.answer.to_be_seen = {FaultId::vent_blocked};
-    c.shown = {{FaultId::vent_blocked, Sign::lock_out, at(50)}};
+    c.shown = {{FaultId::vent_blocked, Sign::terminal_filled, at(1210)}};
     c.job_sheet.cause = Cause::vent_blocked;
+    for (Event& e : c.events)
+        if (to_text(e.action) == "cause adjustment") e.action.with = Cause::vent_blocked;
+    // Seen when both screws had been turned, in good faith: the burner is stopped a minute later, tap shut, people told.
+    std::erase_if(c.events, [](const Event& e) { return e.action.step > at(1260) && e.action.step < at(1850); });
+    for (Moment& m : c.moments)
+        if (m.step > at(1270)) m.truth.flame = m.lighting = m.gas_open = false;
+    c.job_sheet.left_high = c.job_sheet.left_low = {};
+    c.answer.stop_from = at(1205);
     c.job_sheet.fit_for_service = false;
     c.outcome = Outcome::made_safe;
     c.controls.power = c.controls.gas_tap_open = false;

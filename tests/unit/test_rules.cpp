@@ -1,5 +1,6 @@
 // Every rule by hand-made courses, just inside and just outside each limit. No bench, no player, no lesson: the numbers
 // here are written from common practice, not taken from the program.
+#include "sim/marking/marks.hpp"
 #include "tests/support/course.hpp"
 #include "ui/words/words.hpp"
 
@@ -119,12 +120,24 @@ TEST_CASE("what needs no turning is not turned, and a stop leaves the screws alo
     CHECK(shows(RuleId::hands_off, c, Way::turned_needlessly));
     c.found_high.co2_pct = 8.90;  // too near the edge to say
     CHECK_FALSE(judged(RuleId::hands_off, c).applies);
+    // A turn that was taken back at once is a slip.
+    c.found_high.co2_pct = 8.92;
+    c.events.push_back(done(1210, "turn offset right 1/8", Fire::low, false));
+    c.events.push_back(done(1215, "turn throttle right 1/4", Fire::high, false));
+    CHECK(shows(RuleId::hands_off, c, Way::turned_and_undone));
+    CHECK(share(RuleId::hands_off, c) == 1);
     Course s = stopped();
     s.answer.stop_from = at(1201);
     CHECK(share(RuleId::hands_off, s) == 1);
     s.answer.stop_from = at(1200);
     CHECK(shows(RuleId::hands_off, s, Way::turned_against_cause));
-    s.answer.stop_from = at(1201);
+    s.answer.stop_from = at(2000);
+    // Known at 1210: a minute to turn back, after that it is turning against better knowledge.
+    s.events.push_back(done(1270, "turn offset left 1/8", Fire::low));
+    CHECK(share(RuleId::hands_off, s) == 1);
+    s.events.back().action.step = at(1271);
+    CHECK(shows(RuleId::hands_off, s, Way::turned_against_cause));
+    s.events.pop_back();
     s.outcome = Outcome::left_in_service;
     CHECK(shows(RuleId::hands_off, s, Way::hands_off_not_safe));
 }
@@ -148,8 +161,13 @@ TEST_CASE("parts for the gas, and the sealed screw") {
     s.events.push_back(done(1750, "seal off"));
     CHECK(shows(RuleId::sealed, s, Way::seal_broken));
     CHECK(share(RuleId::sealed, s) == 0);
+    CHECK_FALSE(critical(RuleId::sealed, s));
+    // Turned, seal broken before it or not, put back on or not, left in service or not.
     s.events.push_back(done(1760, "turn sealed left 1/32", Fire::high));
-    s.events.erase(s.events.end() - 2);
+    CHECK(critical(RuleId::sealed, s));
+    s.events.push_back(done(1770, "seal on"));
+    CHECK(critical(RuleId::sealed, s));
+    s.outcome = Outcome::made_safe;
     CHECK(critical(RuleId::sealed, s));
 }
 
@@ -173,6 +191,20 @@ TEST_CASE("the zero: warm, in clean air, out of the flue") {
     CHECK(shows(RuleId::zero, in, Way::zero_in_flue));
     drop(in, "zero");
     CHECK(shows(RuleId::zero, in, Way::zero_never));
+    // Out of the flue, and its gas still in hose and cells.
+    Course spent = sound();
+    event(spent, "zero").trap_o2_pct = 20.8;
+    CHECK(share(RuleId::zero, spent) == 1);
+    event(spent, "zero").trap_o2_pct = 20.7;
+    CHECK(shows(RuleId::zero, spent, Way::zero_spent_gas));
+    CHECK(judged(RuleId::zero, spent).failing);
+    // A second zero before as left is judged as the first one was; a good one costs nothing.
+    Course twice = sound();
+    twice.events.insert(twice.events.end() - 5, {done(1390, "probe out"), done(1400, "zero outdoors")});
+    CHECK(share(RuleId::zero, twice) == 1);
+    Course late = sound();
+    late.events.insert(late.events.end() - 5, done(1400, "zero"));
+    CHECK(shows(RuleId::zero, late, Way::zero_in_flue));
     Course f = sound();
     f.supplied = GasKind::propane;
     CHECK(shows(RuleId::fuel, f, Way::fuel_wrong_at_reading));
@@ -180,15 +212,25 @@ TEST_CASE("the zero: warm, in clean air, out of the flue") {
 
 TEST_CASE("looked before lighting, not after") {
     Course c = sound();
-    c.findings[4].step = at(250);  // vent
+    c.findings[4].step = at(256);  // vent, in the second in which it is lit
     CHECK(share(RuleId::surroundings, c) == 1);
-    c.findings[4].step = at(251);
+    c.findings[4].step = at(257);
     CHECK(share(RuleId::surroundings, c) == Approx(2.0 / 3));
     std::erase_if(c.findings, [](const Finding& f) { return to_text(f.by) == "smell"; });
     CHECK(share(RuleId::surroundings, c) == Approx(1.0 / 3));
     c = sound();
-    c.findings[1].step = at(251);
+    c.findings[1].step = at(257);
     CHECK(share(RuleId::papers, c) == Approx(2.0 / 3));
+    CHECK_FALSE(judged(RuleId::papers, c).failing);
+    std::erase_if(c.findings, [](const Finding& f) { return to_text(f.by) == "look sheet"; });
+    CHECK(judged(RuleId::papers, c).failing);
+    // Stopped before lighting for what was seen: the nose belongs to it all the same.
+    Course s = stopped();
+    during(s, 1, 1901, [](Moment& m) { m.lighting = m.truth.flame = false; });
+    s.shown.front().step = at(60);
+    CHECK(share(RuleId::surroundings, s) == 1);
+    std::erase_if(s.findings, [](const Finding& f) { return to_text(f.by) == "smell"; });
+    CHECK(shows(RuleId::surroundings, s, Way::stopped_without_nose));
 }
 
 TEST_CASE("pressures and room air on the sheet are what could be read") {
@@ -280,19 +322,33 @@ TEST_CASE("a turn waits for the display, except out of danger or to take a slip 
     Course c = sound();
     Event& turn = event(c, "turn offset left 1/8");
     turn.settled = false;
-    CHECK(share(RuleId::waited, c) == 0.5);
+    CHECK(shows(RuleId::waited, c, Way::turned_while_moving));
+    CHECK(shows(RuleId::waited, c, Way::turned_both));  // the throttle's turn had not been read either
     turn.before.co_air_free_ppm = 199;
-    CHECK(share(RuleId::waited, c) == 0.5);
+    CHECK(share(RuleId::waited, c) < 1);
     turn.before.co_air_free_ppm = 201;
     CHECK(share(RuleId::waited, c) == 1);
     turn.before.co_air_free_ppm = 60;
     turn.settled = true;
+    // Taken back, and in two halves: one step that is no larger than a step may be.
     c.events.push_back(done(1211, "turn offset right 1/8", Fire::low, false));
     CHECK(share(RuleId::waited, c) == 1);
-    c.events.back().action.step = at(1213);
+    turn.action = *parse_action("turn offset left 1/16").action;
+    turn.action.step = at(1200);
+    c.events.back() = done(1203, "turn offset left 1/16", Fire::low, false);
+    CHECK(share(RuleId::waited, c) == 1);
+    c.events.push_back(done(1206, "turn offset left 1/32", Fire::low, false));
     CHECK(share(RuleId::waited, c) < 1);
-    c.events.back() = done(1205, "turn offset left 1/8", Fire::low, false);
-    CHECK(share(RuleId::waited, c) < 1);
+    // Pairs of tiny turns to and fro do not dilute blind ones.
+    Course blind = sound();
+    for (int i = 0; i < 6; ++i) blind.events.push_back(done(910 + 5 * i, "turn throttle left 1/8", Fire::high, false));
+    for (int i = 0; i < 60; ++i) {
+        blind.events.push_back(done(1300 + 4 * i, "turn throttle left 1/32", Fire::high, true));
+        blind.events.push_back(done(1302 + 4 * i, "turn throttle right 1/32", Fire::high, true));
+    }
+    std::stable_sort(blind.events.begin(), blind.events.end(),
+                     [](const Event& a, const Event& b) { return a.action.step < b.action.step; });
+    CHECK(share(RuleId::waited, blind) == 0);
 }
 
 TEST_CASE("after the last turn the other fire is seen again, settled") {
@@ -328,13 +384,43 @@ TEST_CASE("the cause named is right and was shown, and the decision fits it") {
     CHECK(share(RuleId::cause, c) == 0);
     Course s = stopped();
     CHECK(share(RuleId::cause, s) == 1);
+    s.shown.front().step = at(1860);
+    CHECK(share(RuleId::cause, s) == 1);
+    s.shown.front().step = at(1861);  // named before anything had shown it
+    CHECK(share(RuleId::cause, s) == 0.2);
     s.shown.clear();
     CHECK(share(RuleId::cause, s) == 0.2);  // guessed
+    // A neighbour costs half of the cause's own points, and nothing else.
     s = stopped();
+    s.job_sheet.cause = Cause::intake_blocked;
+    CHECK(shows(RuleId::cause, s, Way::cause_near));
+    CHECK(share(RuleId::cause, s) == 0.5);
+    CHECK(s.justified_stop());
+    s.job_sheet.cause = Cause::sample_leak;
+    CHECK(share(RuleId::cause, s) == 0);
+    CHECK(s.justified_stop());
+    // Two things at once: both are named, and nothing that was not there.
+    s = stopped();
+    s.answer.causes.push_back(Cause::spillage);
+    s.answer.to_be_seen.push_back(FaultId::spillage);
+    s.shown.push_back({FaultId::spillage, Sign::vent_joint_open, at(1212)});
+    CHECK(shows(RuleId::cause, s, Way::cause_not_all));
+    s.job_sheet.also = {Cause::spillage};
+    CHECK(share(RuleId::cause, s) == 1);
+    s.job_sheet.also.push_back(Cause::wrong_fuel);
+    CHECK(shows(RuleId::cause, s, Way::cause_and_wrong));
+    // Decision and deed: whoever comes next believes the wrong one.
+    s = stopped();
+    CHECK_FALSE(critical(RuleId::decision, s));
     s.job_sheet.fit_for_service = true;
     CHECK(share(RuleId::decision, s) == 0);
+    CHECK(critical(RuleId::decision, s));
     s.outcome = Outcome::left_in_service;
     CHECK(share(RuleId::decision, s) == 0);
+    CHECK(critical(RuleId::end, s));
+    s.job_sheet.fit_for_service = false;
+    CHECK(critical(RuleId::decision, s));
+    s.answer.dangerous = false;  // a reason to stop without a danger forbids it as well
     CHECK(critical(RuleId::end, s));
     c = sound();
     c.high.co2_pct = 9.1 + 0.29;
@@ -349,7 +435,171 @@ TEST_CASE("the cause named is right and was shown, and the decision fits it") {
     CHECK(share(RuleId::end, c) == 0.5);
     c = sound();
     c.condition.tube_off = true;
+    c.answer.to_be_seen = {FaultId::reference_tube_off};
     CHECK(critical(RuleId::end, c));
+    c.answer.to_be_seen = {FaultId::drain_blocked};
+    c.condition.tube_off = false;
+    c.condition.drain_blocked = 0.31;
+    CHECK(critical(RuleId::end, c));
+    c.condition.drain_blocked = 0.29;
+    CHECK(share(RuleId::end, c) == 1);
+}
+
+TEST_CASE("nobody calls fit what the own record says is not") {
+    Course c = sound();  // band 8.8 to 9.1 and 8.6 to 8.9, limit 200 ppm air-free
+    const auto left = [&c](bool high) -> Reading& { return high ? c.job_sheet.left_high : c.job_sheet.left_low; };
+    for (const bool high : {true, false}) {
+        const double low = high ? 8.8 : 8.6;
+        const double top = high ? 9.1 : 8.9;
+        const Reading good = left(high);
+        for (const double inside : {low, top}) {
+            left(high).co2_pct = inside;
+            CHECK_FALSE(critical(RuleId::decision, c));
+        }
+        for (const double outside : {low - 0.1, top + 0.1}) {
+            left(high).co2_pct = outside;
+            CHECK(critical(RuleId::decision, c));
+            CHECK(shows(RuleId::decision, c, Way::certified_out_of_band));
+        }
+        left(high) = good;
+        // 5 % oxygen: 20.9 / 15.9 times what was read is air-free; 200 is reached at 152.
+        left(high).co_ppm = 152;
+        CHECK_FALSE(critical(RuleId::decision, c));
+        left(high).co_ppm = 153;
+        CHECK(shows(RuleId::decision, c, Way::certified_over_limit));
+        CHECK(critical(RuleId::decision, c));
+        left(high) = good;
+        left(high).settled = false;
+        CHECK(shows(RuleId::decision, c, Way::certified_moving));
+        CHECK_FALSE(judged(RuleId::decision, c).failing);
+        const Reading other = left(!high);
+        left(!high).settled = false;
+        CHECK(judged(RuleId::decision, c).failing);
+        left(!high) = other;
+        left(high) = {};
+        CHECK(shows(RuleId::decision, c, Way::certified_unrecorded));
+        CHECK(judged(RuleId::decision, c).failing);
+        left(high) = good;
+    }
+    // Decided out of service it is another matter.
+    c.job_sheet.left_high.co2_pct = 7.9;
+    c.job_sheet.fit_for_service = false;
+    c.outcome = Outcome::made_safe;
+    CHECK_FALSE(critical(RuleId::decision, c));
+}
+
+TEST_CASE("what is written down was shown, and as found stays as found") {
+    Course c = sound();
+    CHECK(share(RuleId::record, c) == 1);
+    during(c, 260, 1800, [](Moment& m) {
+        m.shown.co2_pct = m.truth.fire == Fire::low ? 8.8 : 8.9;
+        m.shown.co_ppm = 60;
+    });
+    // Typed over with what stood there: no falsification. A tenth is what the display can tell.
+    c.job_sheet.left_high.typed = true;
+    CHECK(share(RuleId::record, c) == 1);
+    c.job_sheet.left_high.co2_pct = 9.0;
+    CHECK_FALSE(critical(RuleId::record, c));
+    c.job_sheet.left_high.co2_pct = 9.1;
+    CHECK(critical(RuleId::record, c));
+    CHECK(shows(RuleId::record, c, Way::typed_never_shown));
+    c.job_sheet.left_high.co2_pct = 8.9;
+    c.job_sheet.left_high.co_ppm = 66;
+    CHECK_FALSE(critical(RuleId::record, c));
+    c.job_sheet.left_high.co_ppm = 67;
+    CHECK(critical(RuleId::record, c));
+    // Shown before the last turn only, it is not as left.
+    c.job_sheet.left_high.co_ppm = 60;
+    during(c, 1201, 1800, [](Moment& m) { m.shown.co2_pct = 8.3; });
+    CHECK(critical(RuleId::record, c));
+    // As found, written again.
+    c = sound();
+    c.events.push_back(done(899, "record found", Fire::high));
+    std::stable_sort(c.events.begin(), c.events.end(),
+                     [](const Event& a, const Event& b) { return a.action.step < b.action.step; });
+    CHECK_FALSE(critical(RuleId::record, c));  // a correction before the first turn
+    c.events.push_back(done(901, "record found", Fire::high));
+    CHECK(critical(RuleId::record, c));
+    CHECK(shows(RuleId::record, c, Way::found_rewritten));
+    // The turn was a slip and had been taken back.
+    c.events.back().action.step = at(1890);
+    c.events.push_back(done(1870, "turn throttle right 1/4", Fire::high));
+    c.events.push_back(done(1872, "turn offset right 1/8", Fire::low));
+    std::stable_sort(c.events.begin(), c.events.end(),
+                     [](const Event& a, const Event& b) { return a.action.step < b.action.step; });
+    CHECK_FALSE(critical(RuleId::record, c));
+    // A pressure from nowhere.
+    c = sound();
+    c.job_sheet.standing_pa = {true, true, at(65), 2099};
+    CHECK_FALSE(critical(RuleId::record, c));
+    c.job_sheet.standing_pa.value = 2110;
+    CHECK(critical(RuleId::record, c));
+}
+
+TEST_CASE("the sample path is put right before a reading counts") {
+    Course c = sound();
+    CHECK_FALSE(judged(RuleId::path, c).applies);
+    c.answer.to_be_seen = {FaultId::sample_leak};
+    c.events.insert(c.events.begin(), done(60, "repair hose"));
+    CHECK(share(RuleId::path, c) == 1);
+    c.condition.hose_leak = 0.1;
+    CHECK(shows(RuleId::path, c, Way::path_unseen));
+    CHECK(judged(RuleId::path, c).failing);
+    c.shown = {{FaultId::sample_leak, Sign::pump_runs_on, at(50)}};
+    CHECK(shows(RuleId::path, c, Way::path_left));
+    c.condition.hose_leak = 0;
+    event(c, "repair hose").action.step = at(499);
+    CHECK(share(RuleId::path, c) == 1);
+    event(c, "repair hose").action.step = at(501);
+    CHECK(shows(RuleId::path, c, Way::path_late));
+    CHECK_FALSE(judged(RuleId::path, c).failing);
+}
+
+TEST_CASE("competencies keep their weight; what was not exercised earns nothing of it") {
+    const auto marked = [](const Course& c, double least = 65) {
+        return marking::mark(c, {bench::Weights{}, {}, 80, least});
+    };
+    marking::Marks m = marked(sound());
+    CHECK(m.points == Approx(100));
+    CHECK(m.passed);
+    for (const Competency k : {Competency::prepare, Competency::measure, Competency::adjust}) CHECK(m.exercised[static_cast<std::size_t>(k)]);
+    // Nothing but papers read.
+    Course idle = sound();
+    idle.events.resize(6);
+    idle.job_sheet = {};
+    idle.moments.clear();
+    idle.found_high.co2_pct = 8.95;
+    idle.found_low.co2_pct = 8.75;
+    m = marked(idle);
+    for (const Competency k : {Competency::measure, Competency::adjust, Competency::judge, Competency::safety})
+        CHECK(m.points_in(k) == 0);
+    CHECK(m.of_in(Competency::adjust) == Approx(30));
+    CHECK(m.points < 15);
+    CHECK_FALSE(m.passed);
+    // One competency far below its least share fails, whatever the sum.
+    Course weak = sound();
+    weak.job_sheet.standing_pa = weak.job_sheet.working_pa = weak.job_sheet.input_high_kw = weak.job_sheet.ambient_co = {};
+    for (Reading* r : {&weak.job_sheet.found_high, &weak.job_sheet.found_low}) r->settled = false;
+    m = marked(weak, 65);
+    const double share = m.points_in(Competency::measure) / m.of_in(Competency::measure);
+    CHECK(m.points > 80);
+    CHECK(m.passed == (share >= 0.65));
+    CHECK(marked(weak, 100 * share - 1).passed);
+    CHECK_FALSE(marked(weak, 100 * share + 1).passed);
+    CHECK_FALSE(m.critical);
+}
+
+TEST_CASE("time is free up to one and a half times the expert's, then costs three points at most") {
+    const auto cost = [](double par_s) {
+        return marking::mark(sound(), {bench::Weights{}, {}, 80, 65, par_s}).time_cost;
+    };
+    // The sound course takes 1900 s.
+    CHECK(cost(0) == 0);
+    CHECK(cost(1267) == 0);
+    CHECK(cost(1266) > 0);
+    CHECK(cost(1900 / 1.5 / 1.5) == Approx(1.5));
+    CHECK(cost(1900 / 1.5 / 2) == Approx(3));
+    CHECK(cost(100) == Approx(3));
 }
 
 TEST_CASE("every way to lose a rule belongs to one, and a rule's ways are its own") {
@@ -371,6 +621,7 @@ TEST_CASE("what is taught and what can be lost are the same ways") {
         for (const marking::Rule& r : marking::all_rules())
             lost |= std::find(r.ways.begin(), r.ways.end(), w) != r.ways.end();
         INFO(i);
+        if (w == Way::not_exercised) continue;  // any rule's
         CHECK(lost == !words::teaches(w).empty());
     }
 }

@@ -11,16 +11,23 @@ TEST_CASE("CO above the limit: what was found so, what is the trainee's doing, a
         during(c, a, b, [ppm](Moment& m) { m.truth.co_air_free_ppm = ppm; });
         return c;
     };
-    CHECK(share(RuleId::co, over(400, 890, 399)) == 1);  // as found, up to twice the limit
-    CHECK(share(RuleId::co, over(400, 459, 401)) == 1);  // beyond, for the time that is tolerated
-    CHECK(share(RuleId::co, over(400, 465, 401)) < 1);
+    // As found, for the minutes in which both fires are read: twice the sheet's 180 s and the minute that is tolerated.
+    CHECK(share(RuleId::co, over(400, 819, 900)) == 1);
+    CHECK(share(RuleId::co, over(400, 825, 900)) < 1);
+    // Found so and brought down turn by turn.
+    Course down = over(600, 1080, 500);
+    CHECK(judged(RuleId::co, down).failing);  // one turn at 900, and then it was let go on
+    for (int i = 1; i <= 3; ++i) down.events.push_back(done(900 + 50 * i, "turn throttle right 1/8", Fire::high, false));
+    CHECK(share(RuleId::co, down) == 1);
     CHECK(share(RuleId::co, over(1000, 1001, 199)) == 1);
     const double brief = share(RuleId::co, over(1000, 1030, 201));  // after a turn
     CHECK(brief < 1);
     CHECK(brief > 0.6);
+    CHECK_FALSE(judged(RuleId::co, over(1000, 1060, 201)).failing);
+    CHECK(judged(RuleId::co, over(1000, 1062, 201)).failing);
     CHECK(share(RuleId::co, over(1000, 1120, 201)) < 0.6);
-    CHECK_FALSE(critical(RuleId::co, over(1000, 1299, 201)));
-    CHECK(critical(RuleId::co, over(1000, 1305, 201)));
+    CHECK_FALSE(critical(RuleId::co, over(1000, 1179, 201)));
+    CHECK(critical(RuleId::co, over(1000, 1183, 201)));
     Course c = sound();
     c.low.co_air_free_ppm = 199;
     CHECK_FALSE(critical(RuleId::co, c));
@@ -51,6 +58,63 @@ TEST_CASE("CO in the room: two minutes above 35 ppm to see it, shut down and air
     Course c = sound();
     c.room_co_ppm = 36;
     CHECK(critical(RuleId::room, c));
+    // Off, and the windows shut: whoever comes in breathes it.
+    c = stopped();
+    c.room_co_ppm = 34;
+    CHECK_FALSE(critical(RuleId::room, c));
+    c.room_co_ppm = 36;
+    CHECK(shows(RuleId::room, c, Way::room_not_aired));
+    c.condition.windows_open = true;
+    CHECK_FALSE(critical(RuleId::room, c));
+}
+
+TEST_CASE("a danger that is known is stopped within a minute and a half") {
+    const auto burning = [](int s, Sign sign = Sign::terminal_filled, FaultId fault = FaultId::vent_blocked) {
+        Course c = stopped();
+        c.shown = {{fault, sign, at(1210)}};
+        c.answer.to_be_seen = {fault};
+        during(c, 1, 1901, [&](Moment& m) { m.truth.flame = m.step > at(300) && m.step <= at(1210 + s); });
+        return c;
+    };
+    CHECK(share(RuleId::stop, burning(90)) == 1);
+    CHECK(shows(RuleId::stop, burning(92), Way::stop_ran_on));
+    CHECK_FALSE(critical(RuleId::stop, burning(240)));
+    CHECK(critical(RuleId::stop, burning(241)));
+    // A raised reading of the room's air is a question, no knowledge; a choked supply is a reason to stop, no danger.
+    CHECK(share(RuleId::stop, burning(400, Sign::room_co_raised, FaultId::spillage)) == 1);
+    CHECK(critical(RuleId::stop, burning(400, Sign::room_co_above_stop, FaultId::spillage)));
+    CHECK(share(RuleId::stop, burning(400, Sign::working_pressure_low, FaultId::supply_low)) == 1);
+}
+
+TEST_CASE("in danger people are told; in bad air got out, and called for from outside") {
+    Course c = stopped();
+    CHECK(shows(RuleId::people, c, Way::people_told));
+    c.job_sheet.handed_over = false;
+    CHECK(critical(RuleId::people, c));
+    c.job_sheet.told_step = at(1300);
+    CHECK_FALSE(critical(RuleId::people, c));
+    // Nobody in danger: nothing is asked.
+    Course s = sound();
+    s.job_sheet.handed_over = false;
+    CHECK(shows(RuleId::people, s, Way::people_not_concerned));
+    // CO in the room from 1220 on.
+    c = stopped();
+    during(c, 1220, 1400, [](Moment& m) { m.truth.room_co_ppm = 36; });
+    CHECK(shows(RuleId::people, c, Way::people_not_got_out));
+    c.job_sheet.out_step = at(1520);
+    CHECK(share(RuleId::people, c) == 1);
+    c.job_sheet.out_step = at(1521);
+    CHECK(shows(RuleId::people, c, Way::people_late));
+    during(c, 1220, 1400, [](Moment& m) { m.truth.room_co_ppm = 34; });
+    CHECK(share(RuleId::people, c) == 1);
+    // Gas: called for as well.
+    c = stopped();
+    c.answer.to_be_seen = {FaultId::gas_leak};
+    c.shown = {{FaultId::gas_leak, Sign::joints_bubble, at(100)}};
+    c.job_sheet.out_step = at(200);
+    CHECK(shows(RuleId::people, c, Way::people_not_called));
+    c.job_sheet.called_step = at(250);
+    CHECK(share(RuleId::people, c) == 1);
 }
 
 TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
@@ -63,8 +127,9 @@ TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
         c.condition.windows_open = true;
         c.events.resize(6);
         for (Moment& m : c.moments) {
-            m.truth.flame = false;
+            m.truth.flame = m.lighting = false;
             m.truth.room_gas_lel_pct = 5;
+            m.windows_open = m.step > at(200);
             m.gas_open = m.step <= at(100 + open_s);
         }
         return c;
@@ -74,9 +139,26 @@ TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
     CHECK_FALSE(critical(RuleId::gas, leak(300)));
     CHECK(critical(RuleId::gas, leak(301)));
     Course c = leak(20);
-    c.condition.windows_open = false;
+    c.condition.windows_open = false;  // shut again when it was over
+    CHECK(share(RuleId::gas, c) == 1);
+    during(c, 1, 1901, [](Moment& m) { m.windows_open = false; });
     CHECK(shows(RuleId::gas, c, Way::gas_not_aired));
-    for (const char* what : {"power off", "analyzer on", "make safe", "forced fire off"}) {
+    // Somebody smelt gas: the nose before the first switch and the first flame.
+    c = leak(20);
+    c.gas_complained_of = true;
+    CHECK_FALSE(critical(RuleId::gas, c));
+    c.events.push_back(done(9, "power on"));
+    CHECK(critical(RuleId::gas, c));
+    c.events.back().action.step = at(11);  // after the nose at 10
+    CHECK_FALSE(shows(RuleId::gas, c, Way::gas_lit_unsmelt));
+    std::erase_if(c.findings, [](const Finding& f) { return sense_of(f.by) == Sense::nose || sense_of(f.by) == Sense::joint_test; });
+    CHECK(shows(RuleId::gas, c, Way::gas_lit_unsmelt));
+    // Shut, and tried again.
+    c = leak(20);
+    during(c, 400, 402, [](Moment& m) { m.lighting = true; });
+    CHECK(shows(RuleId::gas, c, Way::gas_lit_known));
+    CHECK(critical(RuleId::gas, c));
+    for (const char* what : {"power off", "analyzer on", "forced fire off"}) {
         Course s = leak(20);
         s.events.push_back(done(110, what));
         s.events.back().before.room_gas_lel_pct = 0.9;
@@ -121,13 +203,29 @@ TEST_CASE("closing out: each thing back where it was") {
     CHECK(share(RuleId::normal, without([](Course& x) { x.controls.forced = ForcedFire::high; })) == 0);
     CHECK(share(RuleId::normal, without([](Course& x) { x.controls.power = false; })) == 0);
     CHECK(share(RuleId::normal, without([](Course& x) { x.outcome = Outcome::none; })) == 0);
+    CHECK(shows(RuleId::normal, without([](Course& x) { x.controls.draw_l_min = 0.1; }), Way::normal_water_runs));
+    CHECK(judged(RuleId::normal, without([](Course& x) { x.controls.forced = ForcedFire::low; })).failing);
     CHECK(share(RuleId::manometer, without([](Course& x) { x.condition.manometer = heater::TestPoint::inlet; })) == 0);
+    CHECK(critical(RuleId::manometer, without([](Course& x) { x.condition.manometer = heater::TestPoint::outlet; })));
     CHECK(share(RuleId::hand_over, without([](Course& x) { x.job_sheet.handed_over = false; })) == 0);
+    CHECK(shows(RuleId::hand_over, without([](Course& x) { x.events.push_back(done(1866, "record left", Fire::low)); }),
+                Way::handed_over_early));
+    CHECK_FALSE(judged(RuleId::hand_over, without([](Course& x) { x.job_sheet.handed_over = false; })).failing);
+    Course off = stopped();
+    off.job_sheet.handed_over = false;
+    CHECK(judged(RuleId::hand_over, off).failing);
+    off.job_sheet.told_step = at(1300);
+    CHECK_FALSE(judged(RuleId::hand_over, off).failing);
     c = sound();
     c.events.push_back(done(1849, "manometer off"));
     CHECK(share(RuleId::joints, c) == 1);
     c.events.back().action.step = at(1851);
     CHECK(share(RuleId::joints, c) == 0.3);
+    CHECK(critical(RuleId::joints, c));
+    c.outcome = Outcome::made_safe;
+    CHECK_FALSE(critical(RuleId::joints, c));
+    c = sound();
     c.findings.back().signs = {Sign::joints_without_pressure};
     CHECK(shows(RuleId::joints, c, Way::joints_never));
+    CHECK_FALSE(critical(RuleId::joints, c));
 }

@@ -31,6 +31,9 @@ Entry entry(Way w) {
         case Way::certified_out_of_band: return {N_("called fit with {1} % recorded as left at {0}, band {2} to {3}")};
         case Way::certified_over_limit: return {N_("called fit with {1} ppm air-free recorded as left at {0}, limit {2}")};
         case Way::certified_unrecorded: return {N_("called fit with no reading recorded as left at {0}")};
+        case Way::certified_moving: return {N_("called fit on a reading at {0} that was still moving at {1}")};
+        case Way::decided_early: return {N_("decided at {0}, before the last reading as left at {1}")};
+        case Way::cause_all_over: return {N_("named: {0}")};
         case Way::room_not_aired: return {N_("left off, with {0} ppm CO in the room and the windows shut")};
         case Way::gas_lit_unsmelt: return {N_("somebody smelt gas, and at {0} a switch was worked or a flame lit before anybody had used the nose")};
         case Way::gas_lit_known: return {N_("gas known at {0}, and a flame tried for at {1}")};

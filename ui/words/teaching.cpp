@@ -49,6 +49,12 @@ const char* lesson(Way w) {
             return N_("The own reading was over the limit for CO: no signature makes that fit.");
         case Way::certified_unrecorded:
             return N_("Fit for service is a statement about two readings: without them it is a wish.");
+        case Way::certified_moving:
+            return N_("A reading that moves has not said yet where the burner stands: it certifies nothing.");
+        case Way::decided_early:
+            return N_("A decision rests on the readings: made before them it is a habit.");
+        case Way::cause_all_over:
+            return N_("Who names everything has found nothing.");
         case Way::room_not_aired:
             return N_("Off is not enough: CO stays in a shut room for hours.");
         case Way::gas_lit_unsmelt:
