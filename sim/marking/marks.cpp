@@ -80,7 +80,7 @@ void share_out(Marks& m, const Course& course, const Terms& terms) {
         r.of *= scale * terms.weights[r.competency] / shares[i];
         if (!m.exercised[i]) {
             r.points = 0;
-            r.remarks = {{Way::not_exercised, {}}};
+            r.exercised = false;
         }
         r.points *= r.of;
         m.points += r.points;
@@ -101,6 +101,7 @@ void share_out(Marks& m, const Course& course, const Terms& terms) {
 Marks mark(const Course& course, const Terms& terms) {
     Marks m;
     m.par_s = terms.par_s;
+    m.pass_pct = terms.pass_pct;
     for (std::size_t i = 0; i < m.exercised.size(); ++i) m.exercised[i] = course.exercised(static_cast<Competency>(i));
     for (const Rule& rule : all_rules()) {
         if (std::find(terms.left_out.begin(), terms.left_out.end(), rule.id) != terms.left_out.end()) continue;

@@ -17,7 +17,8 @@ struct RuleResult {
     std::int64_t step = 0;        //!< where to look first in the trend; 0 if nowhere in particular
     bool critical = false;        //!< unsafe or false: the attempt fails whatever the points
     bool failing = false;         //!< left out what nobody passes without
-    bool lost() const { return points < of - 0.05 || critical || failing; }
+    bool exercised = true;        //!< false: its competency was not, and what it rests on decides nothing
+    bool lost() const { return exercised && (points < of - 0.05 || critical || failing); }
 };
 
 struct Marks {
@@ -30,6 +31,7 @@ struct Marks {
     std::array<bool, bench::kCompetencyCount> exercised{};   //!< one that was not earns nothing of its weight
     std::array<bool, bench::kCompetencyCount> too_little{};  //!< below the lesson's least share
     std::array<double, bench::kCompetencyCount> weight{};  //!< points of each, of 100: the lesson's, whatever was done
+    double pass_pct = 80;    //!< needed to pass, of 100 points
     double par_s = 0;                                      //!< how long the expert takes; 0 where nobody asked
     double time_cost = 0;                                  //!< points taken off for time
     int hints = 0;                                         //!< charged: one for each stretch without an action

@@ -10,7 +10,6 @@ namespace quarterturn::marking {
 
 enum class Way : std::uint8_t {
     never_ran,
-    not_exercised,
     not_ended,
     first_turn_at,
     untouched_read,

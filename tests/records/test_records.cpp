@@ -234,7 +234,7 @@ TEST_CASE("poor play loses the right marks") {
                              {1, "turn throttle left 1/2"},
                              {400, "make safe"},
                              {1, "leave"}});
-        CHECK(lost(*a, "safety.co") == Approx(6));  // all of it
+        CHECK(lost(*a, "safety.co") == Approx(4.5));  // all of it: 0.30 of 15
         CHECK(lost(*a, "adjust.steps") > 0);
         CHECK(mark(*a).critical);
         CHECK(a->bench().snapshot().outcome == Outcome::made_safe);

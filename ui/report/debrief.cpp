@@ -35,9 +35,7 @@ std::string edited_words() {
 }
 
 std::string verdict_words(const Attempt& a, const Marks& m) {
-    if (!a.bench().ended()) return tr("not ended");
-    if (m.passed) return tr("passed");
-    return m.critical ? tr("failed: something critical was lost") : tr("failed");
+    return words::verdict(m, a.bench().ended());
 }
 
 std::vector<const RuleResult*> to_practise_next(const Marks& m) {
@@ -46,7 +44,9 @@ std::vector<const RuleResult*> to_practise_next(const Marks& m) {
         if (r.lost()) lost.push_back(&r);
     // What is critical first, then what cost most.
     std::stable_sort(lost.begin(), lost.end(), [](const RuleResult* x, const RuleResult* y) {
-        return x->critical != y->critical ? x->critical : x->of - x->points > y->of - y->points;
+        if (x->critical != y->critical) return x->critical;
+        if (x->failing != y->failing) return x->failing;
+        return x->of - x->points > y->of - y->points;
     });
     if (lost.size() > 3) lost.resize(3);
     return lost;
@@ -60,13 +60,16 @@ std::string rules_text(const Marks& m) {
     std::string out;
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
         const auto c = static_cast<bench::Competency>(i);
-        out += say("{0}  {1} / {2}\n", words::name(c), points(m.points_in(c)), points(m.of_in(c)));
+        out += m.exercised[i] || m.of_in(c) <= 0
+                   ? say("{0}  {1} / {2}\n", words::name(c), points(m.points_in(c)), points(m.of_in(c)))
+                   : say("{0}  {1} / {2}: nothing of it was done\n", words::name(c), points(m.points_in(c)), points(m.of_in(c)));
         for (const auto& r : m.rules) {
-            if (r.competency != c) continue;
-            out += r.critical ? say("  {0} / {1}  {2}  CRITICAL: {3}\n", points(r.points), points(r.of), word_of(r.id),
-                                    words::evidence_line(r.remarks))
-                              : say("  {0} / {1}  {2}: {3}\n", points(r.points), points(r.of), word_of(r.id),
-                                    words::evidence_line(r.remarks));
+            if (r.competency != c || !r.exercised) continue;
+            const std::string gravity = words::gravity(r);
+            out += gravity.empty() ? say("  {0} / {1}  {2}: {3}\n", points(r.points), points(r.of), word_of(r.id),
+                                         words::evidence_line(r.remarks))
+                                   : say("  {0} / {1}  {2}, {3}: {4}\n", points(r.points), points(r.of), word_of(r.id),
+                                         gravity, words::evidence_line(r.remarks));
             if (r.lost())
                 for (const std::string& t : words::lessons_of(r.remarks)) out += "      " + t + "\n";
         }

@@ -60,15 +60,12 @@ void summary(Frame& f, const marking::Marks& m, const Rect& left, bool wide) {
     const double nw = d.text(left.x + 16, y, points(m.points), 44, Weight::semibold, c.ink);
     d.text(left.x + 22 + nw, y, say("of {0}", points(m.of)), 17, Weight::regular, c.ink2);
     y += 30;
-    const std::string verdict = m.passed     ? tr("passed")
-                                : m.critical ? tr("failed, something critical")
-                                             : tr("not passed");
+    const std::string verdict = words::verdict(m, f.r.outcome != practice::Outcome::none);
     if (m.passed)
         check_mark(d, left.x + 18, y - 4, 12, c.ink);
     else
         cross_mark(d, left.x + 18, y - 5, 11, c.ink);
-    d.text(left.x + 38, y, verdict, 17, Weight::semibold, c.ink);
-    y += 22;
+    y = d.wrapped(left.x + 38, y, verdict, left.w - 52, 17, Weight::semibold, c.ink) + 2;
     d.text(left.x + 16, y, say("{0} after {1} min", words::name(f.r.outcome), words::clock_text(f.r.step)), 13,
            Weight::regular, c.ink2);
     y += 30;
@@ -130,9 +127,11 @@ std::size_t marks_screen(Frame& f, const marking::Marks& m, std::size_t first, s
     panel(d, right);
     // Lost points first, dearest first; then what was earned in full.
     std::vector<const marking::RuleResult*> rules;
-    for (const auto& r : m.rules) rules.push_back(&r);
+    for (const auto& r : m.rules)
+        if (r.exercised) rules.push_back(&r);
     std::stable_sort(rules.begin(), rules.end(), [](const auto* a, const auto* b) {
         if (a->critical != b->critical) return a->critical;
+        if (a->failing != b->failing) return a->failing;
         return a->of - a->points > b->of - b->points;
     });
     double y = right.y + 26;

@@ -11,7 +11,6 @@ Entry entry(Way w) {
     switch (w) {
         case Way::never_ran: return {N_("the burner was never run")};
         case Way::not_ended: return {N_("the attempt has not been ended")};
-        case Way::not_exercised: return {N_("nothing was done here that could be judged")};
         case Way::sheet_never_read: return {N_("the instruction sheet was never read")};
         case Way::stopped_without_nose: return {N_("stopped for what was seen before it was lit, and the nose was never used")};
         case Way::zero_spent_gas: return {N_("zeroed at {0} while flue gas was still in hose and cells")};

@@ -15,8 +15,6 @@ const char* lesson(Way w) {
         case Way::never_ran: return N_("What was never run was neither measured nor closed out.");
         case Way::not_ended:
             return N_("An attempt counts when it is ended: leave the appliance in service, or off and shut.");
-        case Way::not_exercised:
-            return N_("What was not exercised earns nothing: it was neither right nor wrong.");
         case Way::sheet_never_read:
             return N_("Its sheet says what this appliance is set to, and no other one does: unread, every turn is a guess.");
         case Way::stopped_without_nose:

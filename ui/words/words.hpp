@@ -12,6 +12,11 @@
 #include "ui/words/catalogue.hpp"
 #include "ui/words/units.hpp"
 
+namespace quarterturn::marking {
+struct Marks;
+struct RuleResult;
+}  // namespace quarterturn::marking
+
 namespace quarterturn::words {
 
 // Names of things.
@@ -50,6 +55,12 @@ std::string teaches(marking::Way w);
 std::string watches(bench::RuleId r);
 //! The sentences of all lost ways of a result, each once.
 std::vector<std::string> lessons_of(const std::vector<marking::Remark>& remarks);
+//! Passed or not, and what decided it.
+std::string verdict(const marking::Marks& m, bool ended);
+//! "critical", "fails", or nothing.
+std::string gravity(const marking::RuleResult& r);
+//! The competencies that earn nothing because nothing of them was done, listed; empty if none.
+std::string not_exercised(const marking::Marks& m);
 //! All remarks in one line.
 std::string evidence_line(const std::vector<marking::Remark>& remarks);
 
