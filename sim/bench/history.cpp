@@ -15,13 +15,19 @@ void History::show(const faults::Fault& f, Sign sign, std::int64_t step) {
 void History::after_step(const Bench& b) {
     const BenchState& s = b.snapshot();
     const bool second = s.step % kStepsPerSecond == 0;
-    if (!second && findings_ == s.findings.size()) return;
+    if (!second && findings_ == s.findings.size() && noticed_ == s.noticed.size()) return;
     const Scene scene = b.scene();
     for (; findings_ < s.findings.size(); ++findings_) {
         const Finding& found = s.findings[findings_];
         for (const FaultId id : shown_by(*practice::sense_of(found.by), found.signs, scene))
             show(faults::fault(id), found.signs.front(), found.step);
     }
+    // What showed by itself in this step has shown its fault now, not a second later.
+    const bool noticed = noticed_ != s.noticed.size();
+    noticed_ = s.noticed.size();
+    if (noticed)
+        for (const auto& [fault, sign] : faults::unasked_signs())
+            if (shows(*sign, scene)) show(*fault, sign->sign, s.step);
     if (!second) return;
     for (const auto& [fault, sign] : faults::unasked_signs())
         if (shows(*sign, scene)) show(*fault, sign->sign, s.step);

@@ -51,6 +51,7 @@ struct History {
 private:
     void show(const faults::Fault& f, Sign sign, std::int64_t step);
     std::size_t findings_ = 0;
+    std::size_t noticed_ = 0;
 };
 
 //! A bench with its history: applies, remembers, steps.

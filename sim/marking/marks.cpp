@@ -91,7 +91,7 @@ void share_out(Marks& m, const Course& course, const Terms& terms) {
         m.too_little[i] = of > 0 && m.points_in(c) < of * terms.least_pct / 100 - 1e-9;
     }
     m.hints = charged_hints(course);
-    m.hint_points = std::min(m.points, m.hints * kHintCost);
+    m.hint_points = std::min(m.points, std::min(kMostHintCost, m.hints * kHintCost));
     m.time_cost = std::min(m.points - m.hint_points, time_cost(course, terms.par_s));
     m.points -= m.hint_points + m.time_cost;
 }

@@ -57,6 +57,8 @@ Marks mark(const Course& course, const Terms& terms);
 
 //! What a hint costs, of 100 points.
 inline constexpr double kHintCost = 1;
+//! All hints together cost at most this, of 100: who follows them to the end has learnt the way through.
+inline constexpr double kMostHintCost = 15;
 //! Time is free up to this multiple of the expert's; then it costs, at most so many points of 100, reached at twice it.
 inline constexpr double kFreeTime = 1.5;
 inline constexpr double kTimeCost = 3;

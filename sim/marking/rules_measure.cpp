@@ -26,7 +26,7 @@ bool was_shown(const Course& c, const Noted& n, bool working) {
 }
 
 Verdict pressures(const Course& c) {
-    if (c.justified_stop() && !c.ran()) return not_asked();
+    if (c.justified_stop() && !c.ran() && !c.job_sheet.standing_pa.set) return not_asked();
     Verdict v;
     v.share = 0;
     const auto check = [&](bool working, Way empty, Way never, Way other_point, Way read) {
@@ -63,8 +63,8 @@ Verdict input(const Course& c) {
 }
 
 Verdict ambient(const Course& c) {
-    if (c.justified_stop() && c.readings().empty()) return not_asked();
     const Noted& n = c.job_sheet.ambient_co;
+    if (c.justified_stop() && c.readings().empty() && !n.set) return not_asked();
     if (!n.set) return {0, Way::ambient_empty};
     bool read = false;
     double there = 0;

@@ -56,7 +56,8 @@ enum class Advice : std::uint8_t {
     look_again_running,  //!< which sense
     listen_running,
     record_working,
-    working_out_of_limits,
+    working_low_look_low,
+    working_low_look_standing,
     // Reading and setting.
     wait_for_flame,
     hold_ends_soon,
@@ -67,9 +68,9 @@ enum class Advice : std::uint8_t {
     still_warming,
     record_found,  //!< high or low fire
     now_low_as_found,
-    high_has_no_reading,
     both_in_band,
     outlet_at_high,
+    manometer_back,
     back_to_high,
     high_too_lean,  //!< the way the throttle turns
     high_too_rich,
@@ -90,8 +91,10 @@ enum class Advice : std::uint8_t {
     caps_on,
     manometer_off,
     joints_before_leaving,
+    light_once_more,
     name_cause,
-    decide,
+    decide_fit,
+    decide_stop,
     hand_over,
     leave
 };
@@ -144,12 +147,15 @@ enum class StepId : std::uint8_t {
     look_vent_again,
     look_intake_again,
     record_working,
+    pressure_at_low,
+    pressure_standing,
     clock_meter_high,
     record_input,
     read_high,
     look_panel_low,
     read_low,
     look_outlet,
+    manometer_back,
     adjust,
     look_vent_last,
     look_intake_last,
@@ -164,6 +170,8 @@ enum class StepId : std::uint8_t {
     caps_on,
     manometer_off,
     joints_again,
+    light_again,
+    water_off_again,
     name_cause,
     decide,
     hand_over,

@@ -93,8 +93,29 @@ bool joints_open(const View& v) {
 Script joints_again(Player& p) {
     if (!p.seen().gas_open) co_await p.ask(practice::set(Verb::gas, true));
     co_await p.perceive(practice::act(Verb::test_joints));
+}
+
+//! As the owner will use it.
+double as_used_l_min(const View& v) { return std::max(v.papers.draw_min_l_min + 1, 0.5 * v.papers.draw_wanted_l_min); }
+
+//! When the hot tap was last opened [steps]; -1 never.
+std::int64_t opened_water(const View& v) {
+    std::int64_t at = -1;
+    for (const Action& a : v.done)
+        if (a.verb == Verb::water && a.as<practice::Draw>().l_min > 0) at = a.step;
+    return at;
+}
+
+bool unlit_since(const View& v) {
+    return !stopped(v) && v.gas_path_opened() >= 0 && v.seen.power && opened_water(v) < v.gas_path_opened();
+}
+bool water_runs(const View& v) { return !stopped(v) && v.seen.draw_asked_l_min > 0 && v.seen.forced == ForcedFire::off; }
+Told say_water_off(const View& v) {
+    return {v.seen.lit() && v.seen.run_s > 10 ? Advice::water_off : Advice::wait_for_flame, {}};
+}
+Script light_again(Player& p) {
     p.say(Speech::once_more_lit);
-    co_await p.ask(practice::water(std::max(p.papers().draw_min_l_min + 1, 0.5 * p.papers().draw_wanted_l_min)));
+    co_await p.ask(practice::water(as_used_l_min(p.view())));
     if (p.manners().waits) co_await p.wait(25);
     co_await p.ask(practice::water(0));
 }
@@ -160,6 +181,12 @@ const Step kSteps[]{
     {StepId::manometer_off, Phase::close, kCloses, [](const View& v) { return v.seen.manometer_on(); },
      say<Advice::manometer_off>, manometer_off},
     {StepId::joints_again, Phase::close, kCloses, joints_open, say<Advice::joints_before_leaving>, joints_again},
+    {StepId::light_again, Phase::close, kCloses, unlit_since,
+     [](const View& v) {
+         return Told{Advice::light_once_more, {practice::Flow{as_used_l_min(v)}}};
+     },
+     light_again},
+    {StepId::water_off_again, Phase::close, kCloses, water_runs, say_water_off, water_off},
     {StepId::name_cause,
      Phase::close,
      {},
@@ -170,7 +197,9 @@ const Step kSteps[]{
      Phase::close,
      {},
      [](const View& v) { return !v.seen.sheet.decided; },
-     say<Advice::decide>,
+     [](const View& v) {
+         return Told{stopped(v) ? Advice::decide_stop : Advice::decide_fit, {}};
+     },
      decide},
     {StepId::hand_over, Phase::close, kTells, [](const View& v) { return !v.seen.sheet.handed_over; },
      say<Advice::hand_over>, hand_over},

@@ -75,12 +75,34 @@ Script record_working(Player& p) {
     if (band.holds(pa)) p.say(Speech::working_good, {Pressure{pa}});
     if (pa >= band.low) co_return;
     p.say(Speech::working_too_low, {Pressure{pa}, Pressure{band.low}});
-    // At low fire a line loses next to nothing, a regulator its share.
+}
+
+bool working_low(const View& v) {
+    const practice::Noted& n = v.seen.sheet.working_pa;
+    return n.set && n.value < v.papers.sheet.supply_working_pa.low && v.seen.lit() && v.seen.manometer_on();
+}
+
+//! The forced fire was set to low after the pressure was found low.
+bool been_at_low(const View& v) {
+    return v.seen.forced == ForcedFire::low && v.last(Verb::forced_fire) > v.seen.sheet.working_pa.step;
+}
+
+//! At low fire a line loses next to nothing, a regulator its share.
+Script pressure_at_low(Player& p) {
+    p.changed(false);
     co_await p.ask(practice::force(ForcedFire::low));
     co_await p.wait(25);
     if (p.seen().has_noticed(Sign::low_fire_pressure_down)) p.say(Speech::down_at_low_fire);
+}
+
+//! Standing again: what that says decides.
+Script pressure_standing(Player& p) {
     co_await p.ask(practice::water(0));
-    co_await p.wait(12);  // standing again; what it says decides
+    co_await p.wait(12);
+}
+Told say_standing(const View& v) {
+    const bool there = v.seen.fire == Fire::low && v.seen.step - v.last(Verb::forced_fire) > 25 * kStepsPerSecond;
+    return {there ? Advice::working_low_look_standing : Advice::fire_changing, {}};
 }
 
 bool may_be_air(const View& v) { return v.seen.stage == Stage::locked_out && v.seen.power && tries_left(v); }
@@ -150,7 +172,9 @@ const Step kSteps[]{
      Phase::work,
      {},
      [](const View& v) { return v.seen.draw_l_min < v.papers.draw_min_l_min && v.seen.draw_asked_l_min < 40; },
-     say<Advice::open_water>,
+     [](const View& v) {
+         return Told{Advice::open_water, {Flow{v.papers.draw_wanted_l_min}}};
+     },
      open_water},
     {StepId::light_probe,
      Phase::work,
@@ -180,6 +204,11 @@ const Step kSteps[]{
      wants_working,
      say<Advice::record_working>,
      record_working},
+    {StepId::pressure_at_low, Phase::work, {true, true, false},
+     [](const View& v) { return working_low(v) && !been_at_low(v); }, say<Advice::working_low_look_low>,
+     pressure_at_low},
+    {StepId::pressure_standing, Phase::work, {true, true, false},
+     [](const View& v) { return working_low(v) && been_at_low(v); }, say_standing, pressure_standing},
     {StepId::clock_meter_high,
      Phase::work,
      {true, true, false},

@@ -29,9 +29,6 @@ std::optional<Told> not_readable_yet(const View& v) {
     if (s.fire == Fire::off) return Told{Advice::wait_for_flame, {}};
     if (s.forced != ForcedFire::off && s.hold_left_s < 120) return Told{Advice::hold_ends_soon, {}};
     if (s.fire == Fire::other) return Told{Advice::fire_changing, {}};
-    const practice::Noted& working = s.sheet.working_pa;
-    if (working.set && !v.papers.sheet.supply_working_pa.holds(working.value))
-        return Told{Advice::working_out_of_limits, {}};
     const bool just_turned = v.turned() && seconds_since(v, v.last_turn()) < 25;
     if (just_turned || !s.co2.settled) {
         const bool after_turn = v.turned() && seconds_since(v, v.last_turn()) < 90;
@@ -47,33 +44,74 @@ Told say_found(const View& v) {
     if (auto wait = not_readable_yet(v)) return *wait;
     const bool high = v.seen.fire == Fire::high;
     if (!v.seen.sheet.found(high).set) return {Advice::record_found, {HighLow{high}}};
-    return {v.seen.sheet.found_low.set ? Advice::high_has_no_reading : Advice::now_low_as_found, {}};
+    return {v.seen.sheet.found_low.set ? Advice::back_to_high : Advice::now_low_as_found, {}};
+}
+
+//! How far to turn for this error [% CO2]: a quarter of the throttle is about 0.3, an eighth of the offset some tenths
+//! (M). Half of what is missing is always safe.
+int ticks_for(bool high, double error) {
+    if (high) return error >= 0.28 ? 8 : error >= 0.15 ? 4 : 2;
+    return error >= 0.45 ? 4 : error >= 0.2 ? 2 : 1;
+}
+
+//! The next turn for this fire: toward the middle of its band, which leaves room on both sides for what the other screw,
+//! the weather and the analyzer do. Empty: close enough.
+struct Correction {
+    bool lean;
+    double error;  //!< how far from the middle [% CO2]
+    Turn way;
+    int ticks;
+};
+std::optional<Correction> correction(const View& v, bool high) {
+    const double error = v.papers.band(high).middle() - v.seen.analyzer.co2_pct;  // > 0: too lean
+    if (std::abs(error) <= limits::kCloseEnough_pct) return std::nullopt;
+    return Correction{error > 0, std::abs(error), way(error > 0, high ? v.papers.throttle : v.papers.offset),
+                      ticks_for(high, std::abs(error))};
+}
+
+Told say_correction(const Correction& c, bool high) {
+    const Advice what = high ? (c.lean ? Advice::high_too_lean : Advice::high_too_rich)
+                             : (c.lean ? Advice::low_too_lean : Advice::low_too_rich);
+    return {what, {c.way, practice::Turns{c.ticks}}};
+}
+
+//! CO over its limit at a CO2 that is out of its band: that waits for nothing.
+bool makes_co(const View& v) {
+    const Seen& s = v.seen;
+    if (s.fire != Fire::high && s.fire != Fire::low) return false;
+    return s.probe_in && s.analyzer.on && !s.analyzer.co2_blank && s.run_s > 60 &&
+           s.analyzer.co_air_free_ppm > v.papers.sheet.co_limit_ppm &&
+           !v.papers.band(s.fire == Fire::high).holds(s.analyzer.co2_pct);
 }
 
 Told say_setting(const View& v) {
-    if (auto wait = not_readable_yet(v)) return *wait;
     const Seen& s = v.seen;
     const bool high = s.fire == Fire::high;
-    if (!v.turned()) {
-        if (nothing_needs_turning(v)) return {Advice::both_in_band, {}};
-        if (!high) return {Advice::back_to_high, {}};
-    }
-    const heater::Band& band = v.papers.band(high);
-    if (!band.holds(s.analyzer.co2_pct)) {
-        const bool lean = s.analyzer.co2_pct < band.low;
-        const Turn turn = way(lean, high ? v.papers.throttle : v.papers.offset);
-        if (high) return {lean ? Advice::high_too_lean : Advice::high_too_rich, {turn}};
-        return {lean ? Advice::low_too_lean : Advice::low_too_rich, {turn}};
-    }
+    if (v.turned() && makes_co(v) && seconds_since(v, v.last_turn()) > 12)
+        if (const auto c = correction(v, high)) return say_correction(*c, high);
+    if (auto wait = not_readable_yet(v)) return *wait;
+    const bool in_band = v.papers.band(high).holds(s.analyzer.co2_pct);
     const Reading& left = s.sheet.left(high);
     const bool fresh = left.set && left.step >= v.last_turn();
-    if (!high) return {fresh ? Advice::low_in_band : Advice::record_left_low, {}};
     const bool low_fresh = s.sheet.left_low.set && s.sheet.left_low.step >= v.last_turn();
-    return {low_fresh ? Advice::record_left_high : Advice::high_in_band, {}};
+    if (!v.turned()) {
+        const bool nothing = nothing_needs_turning(v) && in_band;
+        if (nothing && !high) return {fresh ? Advice::back_to_high : Advice::both_in_band, {}};
+        if (nothing) return {low_fresh ? Advice::record_left_high : Advice::high_in_band, {}};
+        if (!high) return {Advice::back_to_high, {}};
+    }
+    // High fire read again after low: in its band it stays.
+    if (high && low_fresh && in_band) return {Advice::record_left_high, {}};
+    if (const auto c = correction(v, high)) return say_correction(*c, high);
+    if (!high) return {fresh ? Advice::low_in_band : Advice::record_left_low, {}};
+    return {Advice::high_in_band, {}};
 }
 
+//! The reading, with what it is held against.
 std::vector<practice::Value> reading_values(const Player& p) {
-    return {Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}};
+    const heater::Band& band = p.papers().band(p.seen().fire == Fire::high);
+    return {Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{band.low}, Co2{band.high},
+            Co{p.papers().sheet.co_limit_ppm}};
 }
 
 Script read_high(Player& p) {
@@ -96,34 +134,27 @@ Script read_low(Player& p) {
     co_await p.ask(practice::record(Line::found));
 }
 
-//! How far to turn for this error [% CO2]: a quarter of the throttle is about 0.3, an eighth of the offset some tenths
-//! (M). Half of what is missing is always safe.
-int ticks_for(bool high, double error) {
-    if (high) return error >= 0.28 ? 8 : error >= 0.15 ? 4 : 2;
-    return error >= 0.45 ? 4 : error >= 0.2 ? 2 : 1;
-}
-
 //! One fire into its band by its screw: read, turn a little, wait, read again.
 Script trim(Player& p, bool high) {
-    const heater::Band& band = p.papers().band(high);
     const ScrewId screw = high ? ScrewId::throttle : ScrewId::offset;
     const Fire fire = high ? Fire::high : Fire::low;
-    for (int turns = 0; turns < 20; ++turns) {
-        co_await p.arrive(fire);
+    for (int turns = 0; turns < 40; ++turns) {
+        // Where it makes CO nothing is waited for but that the display has begun to move.
+        for (int s = 0; s < 15 && makes_co(p.view()) && p.since_change_s() < 15; ++s) co_await p.ask();
+        if (!makes_co(p.view())) co_await p.arrive(fire);
         if (p.seen().analyzer.co2_blank || p.seen().fire != fire) co_return;
-        const double error = band.middle() - p.seen().analyzer.co2_pct;  // > 0: too lean
-        if (std::abs(error) <= limits::kCloseEnough_pct) co_return;
+        const auto c = correction(p.view(), high);
+        if (!c) co_return;
         if (p.seen().cap_on(screw)) {
             p.say(high ? Speech::cap_off_throttle : Speech::cap_off_offset);
             co_await p.ask(practice::cap(screw, false));
         }
-        const int ticks = ticks_for(high, std::abs(error));
-        const Turn turn = way(error > 0, p.papers().screw(screw));
-        p.say(error > 0 ? Speech::too_lean : Speech::too_rich,
-              {HighLow{high}, Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{std::abs(error)}, screw,
-               turn, practice::Turns{ticks}});
+        const heater::Band& band = p.papers().band(high);
+        p.say(c->lean ? Speech::too_lean : Speech::too_rich,
+              {HighLow{high}, Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{c->error}, screw, c->way,
+               practice::Turns{c->ticks}, Co2{band.middle(), 2}, Co2{band.low}, Co2{band.high}});
         p.changed(true);
-        co_await p.ask(practice::turn(screw, turn, ticks));
+        co_await p.ask(practice::turn(screw, c->way, c->ticks));
     }
 }
 
@@ -205,9 +236,15 @@ Script look_outlet(Player& p) {
     p.say(Speech::outlet_next);
     co_await move_manometer(p, heater::TestPoint::outlet);
     p.say(Speech::outlet_is, {practice::Pressure{p.seen().manometer_pa}});
-    // Back behind the tap: what happens to the supply is seen only there.
-    co_await move_manometer(p, heater::TestPoint::inlet);
 }
+
+//! Back behind the tap: what happens to the supply is seen only there.
+bool manometer_away(const View& v) {
+    return v.seen.manometer == heater::TestPoint::outlet && v.seen.fire == Fire::high && v.seen.run_s > 30;
+}
+Script manometer_back(Player& p) { return move_manometer(p, heater::TestPoint::inlet); }
+bool on_the_outlet(const View& v) { return v.seen.manometer == heater::TestPoint::outlet; }
+Told say_back(const View& v) { return {manometer_away(v) ? Advice::manometer_back : Advice::wait_for_flame, {}}; }
 
 const Step kSteps[]{
     {StepId::read_high,
@@ -231,6 +268,7 @@ const Step kSteps[]{
      },
      do_look<Sense::panel>},
     {StepId::look_outlet, Phase::work, {true, true, false}, outlet_unread, say<Advice::outlet_at_high>, look_outlet},
+    {StepId::manometer_back, Phase::work, {true, true, false}, on_the_outlet, say_back, manometer_back},
     {StepId::adjust, Phase::work, {}, [](const View& v) { return !left_is_recorded(v); }, say_setting, adjust},
 };
 

@@ -90,11 +90,13 @@ bool lock_out_unread(const View& v) {
 }
 
 bool co_high_in_band(const View& v) {
-    const Seen& s = v.seen;
-    const bool held = s.fire == Fire::high || s.fire == Fire::low;
-    if (!held || !s.probe_in || !s.analyzer.on || s.analyzer.co2_blank || !s.co2.settled || !s.co.settled) return false;
-    return s.run_s > v.papers.sheet.settle_s && v.papers.band(s.fire == Fire::high).holds(s.analyzer.co2_pct) &&
-           s.analyzer.co_air_free_ppm > v.papers.sheet.co_limit_ppm;
+    const auto high_in_band = [&](const practice::Reading& r, bool high) {
+        if (!r.set || r.step < v.last_turn() || !v.papers.band(high).holds(r.co2_pct) || r.o2_pct >= 18) return false;
+        return r.co_ppm * 20.9 / (20.9 - r.o2_pct) > v.papers.sheet.co_limit_ppm;
+    };
+    const practice::JobSheet& j = v.seen.sheet;
+    return high_in_band(j.found_high, true) || high_in_band(j.found_low, false) || high_in_band(j.left_high, true) ||
+           high_in_band(j.left_low, false);
 }
 
 std::optional<Cause> conclude(const View& v) {
@@ -108,7 +110,7 @@ std::optional<Cause> conclude(const View& v) {
             if (const auto why = stops_for(sign, v.papers.supplied)) return why;
     for (const Noticed& n : s.noticed)
         if (n.sign == Sign::outlet_pressure_sags) return Cause::screen_clogged;
-    if (s.stage == Stage::locked_out && s.power && !lock_out_unread(v) && !tries_left(v)) {
+    if (s.stage == Stage::locked_out && !lock_out_unread(v) && !tries_left(v)) {
         const Finding* orifice = s.found(Sense::orifice);
         const bool other = orifice && points_to_a_fault(orifice->signs.front(), v.papers.supplied);
         return other ? Cause::orifice_other_gas : Cause::adjustment;
@@ -117,8 +119,11 @@ std::optional<Cause> conclude(const View& v) {
     if (co_high_in_band(v)) return Cause::adjustment;
     for (const Noticed& n : s.noticed)
         if (n.sign == Sign::co_reading_slow) return Cause::co_cell_aged;
-    // A tap that is wide open and still does not give enough.
-    if (s.has_noticed(Sign::tap_gives_too_little) && s.draw_asked_l_min >= 40 && !s.draw_enough) return Cause::draw_low;
+    // A tap that was wide open and still did not give enough.
+    const bool wide_open = std::any_of(v.done.begin(), v.done.end(), [](const Action& a) {
+        return a.verb == Verb::water && a.as<practice::Draw>().l_min >= 40;
+    });
+    if (s.has_noticed(Sign::tap_gives_too_little) && wide_open) return Cause::draw_low;
     return std::nullopt;
 }
 

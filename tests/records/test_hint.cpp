@@ -83,7 +83,7 @@ TEST_CASE("following the hints word by word leads through the first lesson") {
     CHECK(p.hint() == Advice::back_to_high);
     p.act("forced fire high");
     p.attempt.run_seconds(160);
-    CHECK(p.words() == "High fire is too lean. Throttle left, a quarter turn at most, then wait.");
+    CHECK(p.words() == "High fire is too lean. Throttle left by 1/4, then wait.");
     p.act("cap throttle off");
     p.act("turn throttle left 1/4");
     p.attempt.run_seconds(2);
@@ -138,7 +138,7 @@ TEST_CASE("a hint says stop once the reason has been found, and not before") {
     p.act("look vent");
     CHECK(p.hint() == Advice::name_cause);  // nothing runs yet: it is off and shut already
     p.act("cause vent_blocked");
-    CHECK(p.hint() == Advice::decide);
+    CHECK(p.hint() == Advice::decide_stop);
 }
 
 TEST_CASE("hints cost what they say, and an assessment has none") {

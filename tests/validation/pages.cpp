@@ -186,7 +186,7 @@ std::string marks_page() {
         "the "
         "points. Each hint asked for costs " +
         f(kHintCost, 0) +
-        " point of 100.\n\n| rule | weight | watches | each way to lose it teaches |\n|---|---|---|---|\n";
+        " point of 100, once for each stretch without an action, " + f(kMostHintCost, 0) + " at most.\n\n| rule | weight | watches | each way to lose it teaches |\n|---|---|---|---|\n";
     for (const Rule& r : all_rules()) {
         std::vector<std::string> lessons;
         for (const Way w : r.ways) {

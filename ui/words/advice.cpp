@@ -82,17 +82,19 @@ const char* entry(Advice a) {
         case Advice::set_fuel:
             return N_("The analyzer is set to the other fuel: its CO2 is worth nothing until that is right.");
         case Advice::power_on: return N_("Switch the heater on.");
-        case Advice::open_water: return N_("Open the hot water: without a draw it does not light.");
+        case Advice::open_water: return N_("Open the hot water to {0}: without a draw it does not light.");
         case Advice::port_and_probe: return N_("Open the test port and put the probe in.");
         case Advice::force_high: return N_("Force high fire and let it settle: the first reading is taken there.");
         case Advice::draw_too_small: return N_("The draw is too small to hold high fire: open the hot water further.");
         case Advice::look_again_running: return N_("It runs now. Look at the {0} again: some things show only then.");
         case Advice::listen_running: return N_("It runs now. Listen to it.");
         case Advice::record_working: return N_("Record the working pressure while high fire settles.");
-        case Advice::working_out_of_limits:
+        case Advice::working_low_look_low:
             return N_(
-                "The working pressure is outside the sheet's limits. Stop, compare it with the standing pressure, and "
-                "name what is wrong: no screw puts the supply right.");
+                "The working pressure is below the sheet's limit. Force low fire and look at the manometer: a line loses "
+                "next to nothing there, a regulator its share.");
+        case Advice::working_low_look_standing:
+            return N_("Now shut the hot water and look at the standing pressure: is it as it was?");
         case Advice::wait_for_flame: return N_("Waiting for the flame.");
         case Advice::hold_ends_soon: return N_("The forced fire ends soon: force it again to hold it.");
         case Advice::fire_changing: return N_("The fire is changing. Give it a moment.");
@@ -104,21 +106,22 @@ const char* entry(Advice a) {
             return N_("Steady, but still warming: the sheet asks for {0} of running before a reading counts.");
         case Advice::record_found: return N_("Settled at {0}. Record it as found.");
         case Advice::now_low_as_found: return N_("Now low fire, as found. Touch no screw yet.");
-        case Advice::high_has_no_reading: return N_("High fire has no reading as found yet.");
         case Advice::both_in_band:
-            return N_("Both fires are in their bands. Does anything need turning? If not, record both as left too.");
+            return N_("Both fires are in their bands and nothing needs turning. Record this one as left too.");
         case Advice::outlet_at_high:
             return N_(
                 "Only high fire is far too lean, at a good working pressure. Put the manometer behind the valve, tap "
                 "shut while you move it, and read it at high fire: does the valve give what it is asked for?");
+        case Advice::manometer_back:
+            return N_(
+                "Put the manometer back behind the tap, with the tap shut while you move it, and light high fire again: "
+                "what happens to the supply is seen only there.");
         case Advice::back_to_high:
-            return N_("Both fires are written down. Back to high fire: the throttle comes first.");
-        case Advice::high_too_lean:
-            return N_("High fire is too lean. Throttle {0}, a quarter turn at most, then wait.");
-        case Advice::high_too_rich:
-            return N_("High fire is too rich. Throttle {0}, a quarter turn at most, then wait.");
-        case Advice::low_too_lean: return N_("Low fire is too lean. Offset {0} by a sixteenth or less, then wait.");
-        case Advice::low_too_rich: return N_("Low fire is too rich. Offset {0} by a sixteenth or less, then wait.");
+            return N_("Both fires are written down. Back to high fire.");
+        case Advice::high_too_lean: return N_("High fire is too lean. Throttle {0} by {1}, then wait.");
+        case Advice::high_too_rich: return N_("High fire is too rich. Throttle {0} by {1}, then wait.");
+        case Advice::low_too_lean: return N_("Low fire is too lean. Offset {0} by {1}, then wait.");
+        case Advice::low_too_rich: return N_("Low fire is too rich. Offset {0} by {1}, then wait.");
         case Advice::record_left_low: return N_("Low fire is in its band. Record it as left.");
         case Advice::record_left_high: return N_("High fire read again and in its band. Record it as left.");
         case Advice::high_in_band: return N_("High fire is in its band. Now low fire.");
@@ -137,12 +140,14 @@ const char* entry(Advice a) {
         case Advice::port_shut: return N_("Shut the test port.");
         case Advice::caps_on: return N_("The caps go back on both screws.");
         case Advice::manometer_off:
-            return N_(
-                "The manometer comes off with the tap shut, and the pressure test point is tested with the joints.");
+            return N_("Hot water and gas tap shut, then the manometer comes off the pressure test point.");
         case Advice::joints_before_leaving:
             return N_("The gas path was opened: open the tap and leak-test the joints under pressure before you go.");
+        case Advice::light_once_more:
+            return N_("Open the hot water to {0} and see it light without a forced fire, as the owner will use it.");
         case Advice::name_cause: return N_("Name the cause in the job sheet: {0}.");
-        case Advice::decide: return N_("Decide in the job sheet: fit for service, or out of service.");
+        case Advice::decide_fit: return N_("Decide in the job sheet: fit for service.");
+        case Advice::decide_stop: return N_("Decide in the job sheet: out of service.");
         case Advice::hand_over: return N_("Hand over: the owner has to know, and the sheet stays with the appliance.");
         case Advice::leave: return N_("Everything is done. Leave.");
     }
