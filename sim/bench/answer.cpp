@@ -1,5 +1,6 @@
 #include "sim/bench/answer.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "sim/bench/room.hpp"
@@ -16,9 +17,19 @@ using faults::Scene;
 
 constexpr double kTrialPulls_l = 2;  // of air in the line a lighting trial pulls through at most
 
+//! The room's air half an hour after things came to stand like this, or when the attempt ends before that.
+RoomState room_by_then(const Scenario& lesson, const RoomInput& in, double time_s, double until_s) {
+    constexpr double job_s = 1800;
+    if (time_s <= 0) return room_after_hours(in, job_s / 3600);
+    RoomState r = room_as_found(lesson.site, lesson.condition_at(0), lesson.gas, true,
+                                in.heater->flow_constants().supply_standing_pa);
+    for (int i = 0; i < static_cast<int>(std::min(job_s, until_s - time_s)); ++i) room_second(r, in);
+    return r;
+}
+
 //! The scenes a job brings about while things stand like this: standing with the tap open, and running at high fire,
 //! with manometer and analyzer at work and the room left to itself for a while.
-std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s) {
+std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s, double until_s) {
     const Condition c = lesson.condition_at(time_s);
     const heater::Heater h(lesson.appliance, lesson.gas, lesson.site, c);
     heater::HeaterState screws = h.start(lesson.throttle_found_turns, lesson.offset_found_turns);
@@ -36,7 +47,7 @@ std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s) {
     // What the first trial does not pull through makes it fail.
     standing.line_air_l = c.line_air_l;
     if (c.line_air_l > kTrialPulls_l) standing.code = heater::Code::no_flame_on_trial;
-    const RoomState air = room_after_hours({&h, &high, &c, true, false}, 0.5);
+    const RoomState air = room_by_then(lesson, {&h, &high, &c, true, false}, time_s, until_s);
     standing.room_co_ppm = air.co_ppm;
     standing.room_gas_lel_pct = lower_limit_pct(air, lesson.gas);
     Scene running = standing;
@@ -68,7 +79,7 @@ bool showed(const Scenario& lesson, const TimedFault& f, double until_s) {
     for (const double t : lesson.changes()) {
         const double at = std::max(t, f.start_s);
         if (!f.is_there(at) || at >= until_s) continue;
-        for (const Scene& scene : scenes_of_the_job(lesson, at))
+        for (const Scene& scene : scenes_of_the_job(lesson, at, until_s))
             if (there_to_be_seen(faults::fault(f.fault), scene)) return true;
     }
     return false;

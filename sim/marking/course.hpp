@@ -88,6 +88,10 @@ struct Course {
     bool turned_at(std::int64_t step) const;
     //! A value of the job sheet was on the display while the burner was held at that fire, not before this step.
     bool was_shown(const practice::Reading& r, bool at_high, std::int64_t not_before) const;
+    //! CO stood above its limit, truly or on the display: what brings it down waits for nothing.
+    bool makes_co(const Event& e) const {
+        return std::max(e.before.co_air_free_ppm, e.shown_co_ppm) > sheet.co_limit_ppm;
+    }
     //! Something of a competency was done, so that there is something to judge.
     bool exercised(Competency c) const;
     //! Repairs that signs called for by the end and that were not done: of the appliance, or of the sample path.

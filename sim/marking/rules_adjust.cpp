@@ -77,7 +77,7 @@ Verdict steps(const Course& c) {
             ticks += t.way == heater::Turn::left ? t.ticks : -t.ticks;
             ++i;
         } while (i < turns.size() && screw_of(*turns[i]) == screw && !turns[i]->settled &&
-                 turns[i]->before.co_air_free_ppm <= c.sheet.co_limit_ppm);  // what makes CO waits for nothing
+                 !c.makes_co(*turns[i]));
         const bool throttle = screw == ScrewId::throttle;
         const int most = throttle ? limits::kLargestThrottleStep_ticks : limits::kLargestOffsetStep_ticks;
         if (std::abs(ticks) <= most) continue;
@@ -97,7 +97,8 @@ Verdict hands_off(const Course& c) {
     // What was turned before the cause was there, or known, and taken back, was a slip.
     const std::int64_t known = c.stop_known();
     for (const Event* e : c.turns()) {
-        const bool against = stop && e->action.step >= c.answer.stop_from;
+        // A cause that came while one worked is turned against only once it is known.
+        const bool against = stop && c.answer.stop_from == 0;
         const bool with_knowledge =
             stop && known >= 0 && e->action.step - known > seconds(limits::kUndoKnown_s);
         const bool still_there = c.turned_at(c.turns().back()->action.step);

@@ -175,7 +175,7 @@ Verdict waited(const Course& c) {
     std::vector<At> moving, both;
     int throttle = 0, offset = 0;  // net since the last settled reading [1/32 turn]
     for (const Event* e : turns) {
-        const bool danger = e->before.co_air_free_ppm > c.sheet.co_limit_ppm;
+        const bool danger = c.makes_co(*e);
         if (e->settled || danger) throttle = offset = 0;
         const auto& t = e->action.as<practice::ScrewTurn>();
         const bool is_throttle = t.screw == ScrewId::throttle;

@@ -37,6 +37,10 @@ OverLimit over_limit(const Course& c) {
         // What the burner did before the first turn is not the trainee's doing, as long as it is not let go on:
         // reading as found takes minutes.
         const bool as_found = !turn || m.step <= turn->action.step;
+        // What came while one worked is not the trainee's doing either, for the time it takes to notice.
+        if (c.answer.stop_from > 0 && m.step <= c.answer.stop_from &&
+            m.step >= c.answer.stop_from - seconds(limits::kNotice_s))
+            continue;
         found_over |= as_found;
         if (as_found && free_s > 0) {
             free_s -= 1;

@@ -112,8 +112,11 @@ Script Player::arrive(Fire fire) {
     for (int s = 0;
          s < 900 && (seen_.fire != fire || since_change_s() < least || seen_.run_s < papers_.sheet.settle_s ||
                      !seen_.co2.settled || !seen_.co.settled || seen_.analyzer.co2_blank);
-         ++s)
+         ++s) {
+        // It went out: what says why is looked at before one waits on.
+        if (const auto by = unlooked_after_out(view())) co_await perceive(practice::look(*by));
         co_await ask();
+    }
 }
 
 }  // namespace quarterturn::procedure

@@ -21,6 +21,7 @@ enum class Advice : std::uint8_t {
     call_from_outside,
     lock_out,
     co_high_in_band,
+    look_at_out,  //!< which sense
     screw_far_from_found,
     turned_unread,
     hands_busy,
@@ -103,6 +104,8 @@ using Told = practice::Told<Advice>;
 enum class StepId : std::uint8_t {
     read_lock_out,
     lock_out,
+    look_after_co,
+    look_after_out,
     screw_far,
     turned_unread,
     smell,
@@ -159,6 +162,8 @@ enum class StepId : std::uint8_t {
     adjust,
     look_vent_last,
     look_intake_last,
+    look_drain_last,
+    repair_late,
     make_safe,
     open_windows,
     people_out,

@@ -140,6 +140,16 @@ const Step kSteps[]{
      do_look<Sense::vent>},
     {StepId::look_intake_last, Phase::close, kLooks, unlooked_last<Sense::intake>, say_last<Sense::intake>,
      do_look<Sense::intake>},
+    {StepId::look_drain_last, Phase::close, kLooks, unlooked_last<Sense::drain>, say_last<Sense::drain>,
+     do_look<Sense::drain>},
+    {StepId::repair_late, Phase::close, {false, true, false, false, true},
+     [](const View& v) { return !stopped(v) && unrepaired(v).has_value(); },
+     [](const View& v) {
+         return Told{Advice::repair_this, {cause_of(*unrepaired(v))}};
+     },
+     [](Player& p) {
+         return p.work(practice::repair_action(faults::fault(*unrepaired(p.view())).repair, p.papers().supplied));
+     }},
     {StepId::make_safe,
      Phase::close_stopped,
      {},

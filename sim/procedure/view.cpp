@@ -89,6 +89,29 @@ bool lock_out_unread(const View& v) {
            !v.found_since(Sense::intake, v.seen.locked_out_step - 1);
 }
 
+std::optional<Sense> unlooked_after_co(const View& v) {
+    const practice::JobSheet& j = v.seen.sheet;
+    std::int64_t read = -1;
+    for (const practice::Reading* r : {&j.found_high, &j.found_low, &j.left_high, &j.left_low})
+        if (r->set) read = std::max(read, r->step);
+    for (const Sense by : {Sense::flame, Sense::vent, Sense::intake})
+        if (!v.found_since(by, read - 1)) return by;
+    return std::nullopt;
+}
+
+std::optional<Sense> unlooked_after_out(const View& v) {
+    const Seen& s = v.seen;
+    constexpr std::int64_t fresh = 150 * kStepsPerSecond;
+    const bool asked = s.forced != ForcedFire::off && s.power && s.gas_open && s.draw_enough && !s.busy.set;
+    if (!asked || s.lit() || s.stage == Stage::locked_out) return std::nullopt;
+    // A start takes its time; this has been burning, or should.
+    if (s.step - std::max(v.last(Verb::forced_fire), std::max(v.last(Verb::water), v.last(Verb::gas))) < 40 * kStepsPerSecond)
+        return std::nullopt;
+    for (const Sense by : {Sense::panel, Sense::vent, Sense::intake})
+        if (!v.found_since(by, s.step - fresh)) return by;
+    return std::nullopt;
+}
+
 bool co_high_in_band(const View& v) {
     const auto high_in_band = [&](const practice::Reading& r, bool high) {
         if (!r.set || r.step < v.last_turn() || !v.papers.band(high).holds(r.co2_pct) || r.o2_pct >= 18) return false;
@@ -105,6 +128,8 @@ std::optional<Cause> conclude(const View& v) {
     if (smells(v)) return Cause::gas_leak;
     if (s.room_co_ppm > limits::kRoomCoStop_ppm || s.has_noticed(Sign::room_co_above_stop))
         return v.started() ? Cause::spillage : Cause::room_co;
+    // CO in the room that is below where testing stops is a question; nobody leaves with it unanswered.
+    if (left_is_recorded(v) && s.has_noticed(Sign::room_co_raised)) return Cause::room_co;
     for (const Finding& f : s.findings)
         for (const Sign sign : f.signs)
             if (const auto why = stops_for(sign, v.papers.supplied)) return why;
@@ -116,7 +141,7 @@ std::optional<Cause> conclude(const View& v) {
         return other ? Cause::orifice_other_gas : Cause::adjustment;
     }
     if (const auto pressure = pressure_reason(v)) return pressure;
-    if (co_high_in_band(v)) return Cause::adjustment;
+    if (co_high_in_band(v) && !unlooked_after_co(v)) return Cause::adjustment;
     for (const Noticed& n : s.noticed)
         if (n.sign == Sign::co_reading_slow) return Cause::co_cell_aged;
     // A tap that was wide open and still did not give enough.

@@ -49,6 +49,10 @@ struct View {
 bool tries_left(const View& v);
 //! The controls have locked out, and their display has not been read since.
 bool lock_out_unread(const View& v);
+//! What is to be looked at before one concludes from CO that is high in its band, or from a fire that went out; empty if
+//! it has been.
+std::optional<Sense> unlooked_after_co(const View& v);
+std::optional<Sense> unlooked_after_out(const View& v);
 //! CO above its limit where CO2 is right, settled: no screw brings that back.
 bool co_high_in_band(const View& v);
 //! What was found is not to be set or certified here: the reason to stop, if there is one.

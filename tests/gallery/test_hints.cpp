@@ -41,6 +41,7 @@ std::vector<std::string> obeyed(const Told& t, const practice::Seen& s, const pr
         case Advice::smell_first: return {"smell"};
         case Advice::look_at:
         case Advice::look_again_running:
+        case Advice::look_at_out:
         case Advice::look_last: return {look_at(value<Sense>(t))};
         case Advice::listen_running: return {"listen"};
         case Advice::repair_this: {

@@ -127,11 +127,11 @@ TEST_CASE("what needs no turning is not turned, and a stop leaves the screws alo
     CHECK(shows(RuleId::hands_off, c, Way::turned_and_undone));
     CHECK(share(RuleId::hands_off, c) == 1);
     Course s = stopped();
-    s.answer.stop_from = at(1201);
+    s.answer.stop_from = at(1201);  // it came while one worked
     CHECK(share(RuleId::hands_off, s) == 1);
-    s.answer.stop_from = at(1200);
+    s.answer.stop_from = 0;  // it was there, and could be seen
     CHECK(shows(RuleId::hands_off, s, Way::turned_against_cause));
-    s.answer.stop_from = at(2000);
+    s.answer.stop_from = at(1201);
     // Known at 1210: a minute to turn back, after that it is turning against better knowledge.
     s.events.push_back(done(1270, "turn offset left 1/8", Fire::low));
     CHECK(share(RuleId::hands_off, s) == 1);

@@ -127,6 +127,7 @@ const char* entry(Advice a) {
         case Advice::high_in_band: return N_("High fire is in its band. Now low fire.");
         case Advice::low_in_band:
             return N_("Low fire is in. The last turn may have moved high fire: go back and read it.");
+        case Advice::look_at_out: return N_("It is out and should burn. Look at the {0}: what has changed?");
         case Advice::look_last:
             return N_("Look at the {0} once more while it runs: some things come while one works.");
         case Advice::make_safe:
