@@ -94,7 +94,8 @@ bool Bench::gas_known() const {
     };
     const auto found = [&](const Finding& f) { return std::any_of(f.signs.begin(), f.signs.end(), says_gas); };
     return std::any_of(state_.findings.begin(), state_.findings.end(), found) ||
-           std::any_of(state_.noticed.begin(), state_.noticed.end(), [&](const Noticed& n) { return says_gas(n.sign); });
+           std::any_of(state_.noticed.begin(), state_.noticed.end(),
+                       [&](const Noticed& n) { return says_gas(n.sign); });
 }
 
 double Bench::manometer_pa() const {

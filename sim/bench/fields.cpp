@@ -94,8 +94,8 @@ QUARTERTURN_FIELDS(Reading, F(set), F(typed), F(step), F(co2_pct), F(o2_pct), F(
 QUARTERTURN_FIELDS(Noted, F(set), F(typed), F(step), F(value));
 QUARTERTURN_FIELDS(JobSheet, F(found_high), F(found_low), F(left_high), F(left_low), F(ambient_co), F(ambient_co2),
                    F(standing_pa), F(working_pa), F(input_high_kw), F(input_low_kw), F(outlet_high_pa),
-                   F(outlet_low_pa), F(venturi_high_pa), F(venturi_low_pa), F(zero_step), F(cause_set), F(cause), F(also),
-                   F(decided), F(fit_for_service), F(handed_over), F(told_step), F(out_step), F(called_step));
+                   F(outlet_low_pa), F(venturi_high_pa), F(venturi_low_pa), F(zero_step), F(cause_set), F(cause),
+                   F(also), F(decided), F(fit_for_service), F(handed_over), F(told_step), F(out_step), F(called_step));
 QUARTERTURN_FIELDS(BenchState, F(step), F(heater), F(controls), F(analyzer), F(condition), F(room), F(tool), F(task),
                    F(findings), F(noticed), F(meter_m3), F(working_was_good), F(sheet), F(outcome));
 #undef F

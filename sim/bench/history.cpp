@@ -8,7 +8,8 @@
 namespace quarterturn::bench {
 
 void History::show(const faults::Fault& f, Sign sign, std::int64_t step) {
-    const bool known = std::any_of(shown.begin(), shown.end(), [&](const Shown& s) { return s.fault == f.id && s.sign == sign; });
+    const bool known =
+        std::any_of(shown.begin(), shown.end(), [&](const Shown& s) { return s.fault == f.id && s.sign == sign; });
     if (!known) shown.push_back({f.id, sign, step});
 }
 

@@ -29,7 +29,7 @@ struct Event {
     double shown_co_ppm = 0;          //!< air-free, on the display with the probe in the flue
     double trap_o2_pct = 20.946;      //!< what was still on its way through the analyzer
     double trap_co_ppm = 0;
-    Truth before;                     //!< what was true just before
+    Truth before;  //!< what was true just before
 };
 
 //! A fault that has shown itself to this trainee: each of its signs, when it was first perceived.

@@ -36,7 +36,7 @@ enum class Family : std::uint8_t {
     supply,       //!< how the gas comes
     gas_parts,    //!< orifice, switch, valve and its screws
     burner,
-    sampling,     //!< what the analyzer draws and makes of it
+    sampling,  //!< what the analyzer draws and makes of it
     room,
     gas_leak,
     water,

@@ -7,14 +7,15 @@
 namespace quarterturn::faults {
 
 namespace {
-constexpr SignOf kSigns[]{{Sense::vent, Sign::flue_joint_no_seal,
-                           [](const Scene& s) { return s.condition.flue_drawn && s.condition.joint_leak > 0.02; }},
-                          {Sense::vent, Sign::flue_joint_stained,
-                           [](const Scene& s) { return !s.condition.flue_drawn && s.condition.joint_leak > 0.02; }},
-                          {Sense::room_monitor, Sign::room_co_raised, [](const Scene& s) {
-                               return !s.condition.flue_drawn && s.condition.joint_leak > 0 &&
-                                      s.room_co_ppm > limits::kRoomCoRaised_ppm;
-                           }},
+constexpr SignOf kSigns[]{
+    {Sense::vent, Sign::flue_joint_no_seal,
+     [](const Scene& s) { return s.condition.flue_drawn && s.condition.joint_leak > 0.02; }},
+    {Sense::vent, Sign::flue_joint_stained,
+     [](const Scene& s) { return !s.condition.flue_drawn && s.condition.joint_leak > 0.02; }},
+    {Sense::room_monitor, Sign::room_co_raised,
+     [](const Scene& s) {
+         return !s.condition.flue_drawn && s.condition.joint_leak > 0 && s.room_co_ppm > limits::kRoomCoRaised_ppm;
+     }},
     {Sense::room_monitor, Sign::room_co_above_stop, [](const Scene& s) {
          return !s.condition.flue_drawn && s.condition.joint_leak > 0 && s.room_co_ppm > limits::kRoomCoStop_ppm;
      }}};

@@ -6,12 +6,11 @@
 namespace quarterturn::faults {
 
 namespace {
-constexpr SignOf kSigns[]{{Sense::room_monitor, Sign::room_co_raised, [](const Scene& s) {
-                               return s.condition.other_co_ppm > 0 && s.room_co_ppm > limits::kRoomCoRaised_ppm;
-                           }},
-    {Sense::room_monitor, Sign::room_co_above_stop, [](const Scene& s) {
-         return s.condition.other_co_ppm > 0 && s.room_co_ppm > limits::kRoomCoStop_ppm;
-     }}};
+constexpr SignOf kSigns[]{
+    {Sense::room_monitor, Sign::room_co_raised,
+     [](const Scene& s) { return s.condition.other_co_ppm > 0 && s.room_co_ppm > limits::kRoomCoRaised_ppm; }},
+    {Sense::room_monitor, Sign::room_co_above_stop,
+     [](const Scene& s) { return s.condition.other_co_ppm > 0 && s.room_co_ppm > limits::kRoomCoStop_ppm; }}};
 }  // namespace
 
 extern const Fault room_co_fault;

@@ -6,13 +6,12 @@
 namespace quarterturn::faults {
 
 namespace {
-constexpr SignOf kSigns[]{{Sense::vent, Sign::vent_joint_open, [](const Scene& s) { return s.condition.spill > 0.02; }},
-                          {Sense::room_monitor, Sign::room_co_raised, [](const Scene& s) {
-                               return s.condition.spill > 0 && s.room_co_ppm > limits::kRoomCoRaised_ppm;
-                           }},
-    {Sense::room_monitor, Sign::room_co_above_stop, [](const Scene& s) {
-         return s.condition.spill > 0 && s.room_co_ppm > limits::kRoomCoStop_ppm;
-     }}};
+constexpr SignOf kSigns[]{
+    {Sense::vent, Sign::vent_joint_open, [](const Scene& s) { return s.condition.spill > 0.02; }},
+    {Sense::room_monitor, Sign::room_co_raised,
+     [](const Scene& s) { return s.condition.spill > 0 && s.room_co_ppm > limits::kRoomCoRaised_ppm; }},
+    {Sense::room_monitor, Sign::room_co_above_stop,
+     [](const Scene& s) { return s.condition.spill > 0 && s.room_co_ppm > limits::kRoomCoStop_ppm; }}};
 }  // namespace
 
 extern const Fault spillage_fault;

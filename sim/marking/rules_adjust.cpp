@@ -76,8 +76,7 @@ Verdict steps(const Course& c) {
             const auto& t = turns[i]->action.as<ScrewTurn>();
             ticks += t.way == heater::Turn::left ? t.ticks : -t.ticks;
             ++i;
-        } while (i < turns.size() && screw_of(*turns[i]) == screw && !turns[i]->settled &&
-                 !c.makes_co(*turns[i]));
+        } while (i < turns.size() && screw_of(*turns[i]) == screw && !turns[i]->settled && !c.makes_co(*turns[i]));
         const bool throttle = screw == ScrewId::throttle;
         const int most = throttle ? limits::kLargestThrottleStep_ticks : limits::kLargestOffsetStep_ticks;
         if (std::abs(ticks) <= most) continue;
@@ -99,13 +98,12 @@ Verdict hands_off(const Course& c) {
     for (const Event* e : c.turns()) {
         // A cause that came while one worked is turned against only once it is known.
         const bool against = stop && c.answer.stop_from == 0;
-        const bool with_knowledge =
-            stop && known >= 0 && e->action.step - known > seconds(limits::kUndoKnown_s);
+        const bool with_knowledge = stop && known >= 0 && e->action.step - known > seconds(limits::kUndoKnown_s);
         const bool still_there = c.turned_at(c.turns().back()->action.step);
         if (!stop && !still_there) continue;
         if ((against && still_there) || with_knowledge || !stop)
-            return Verdict{0, stop ? Way::turned_against_cause : Way::turned_needlessly, {At{e->action.step}},
-                           e->action.step}
+            return Verdict{
+                0, stop ? Way::turned_against_cause : Way::turned_needlessly, {At{e->action.step}}, e->action.step}
                 .failing_if(true);
     }
     if (!stop) return c.turns().empty() ? untouched(c) : Verdict(1, Way::turned_and_undone);

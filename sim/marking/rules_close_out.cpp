@@ -66,7 +66,8 @@ Verdict joints(const Course& c) {
 Verdict hand_over(const Course& c) {
     if (never_began(c)) return {0, Way::never_ran};
     // Left off and nobody told: people without hot water who do not know why switch it on again.
-    if (!c.job_sheet.handed_over) return Verdict{0, Way::nobody_told}.failing_if(c.made_safe() && c.job_sheet.told_step < 0);
+    if (!c.job_sheet.handed_over)
+        return Verdict{0, Way::nobody_told}.failing_if(c.made_safe() && c.job_sheet.told_step < 0);
     // Handed over before the work was done, the sheet told of what was still to come.
     std::int64_t handed = 0;
     std::int64_t worked = 0;

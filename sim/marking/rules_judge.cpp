@@ -82,7 +82,8 @@ Written found_written(const Course& c, bool high) {
 bool pressure_shown(const Course& c, const practice::Noted& n, bool working) {
     return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
         const bool there = working ? m.truth.fire == Fire::high : !m.truth.flame;
-        return there && m.manometer_pa > 0 && std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
+        return there && m.manometer_pa > 0 &&
+               std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
     });
 }
 
@@ -170,8 +171,9 @@ Verdict decision(const Course& c) {
     if (!j.decided) return {0, Way::decision_none};
     const bool stop = c.has_to_stop();
     if (!stop && c.in_service() && c.far_out()) return {0, Way::decision_far_out, {}, 0, true};
-    if (!stop && !c.measured()) return Verdict{0, Way::decision_unread}.failing_if(c.in_service());
     const bool agree = j.fit_for_service == c.in_service();
+    if (!stop && !c.measured())
+        return Verdict{0, Way::decision_unread}.failing_if(c.in_service()).critical_if(j.fit_for_service && !agree);
     const bool right = j.fit_for_service != stop && agree;
     const Way way = j.fit_for_service
                         ? (c.in_service() ? Way::decided_fit_left_in_service : Way::decided_fit_left_off)
@@ -199,8 +201,8 @@ Verdict decision(const Course& c) {
 constexpr Way kRecheck[]{Way::not_rechecked, Way::untouched_unread};
 constexpr Way kSheet[]{Way::left_empty, Way::left_stale, Way::left_untrue};
 constexpr Way kRecord[]{Way::typed_never_shown, Way::noted_never_shown, Way::found_rewritten};
-constexpr Way kCause[]{Way::cause_none,    Way::cause_unshown,   Way::cause_near,
-                       Way::cause_not_all, Way::cause_and_wrong, Way::cause_all_over, Way::cause_wrong};
+constexpr Way kCause[]{Way::cause_none,      Way::cause_unshown,  Way::cause_near, Way::cause_not_all,
+                       Way::cause_and_wrong, Way::cause_all_over, Way::cause_wrong};
 constexpr Way kDecision[]{Way::decision_none,
                           Way::decided_early,
                           Way::decision_far_out,

@@ -54,17 +54,17 @@ enum class Verb : std::uint8_t {
     drain_trap,
     change_filter,
     clear_drain,
-    set_fan,  //!< the fan-speed setting to this altitude and vent
-    windows,  //!< and doors of the room
-    record,   //!< a reading into the job sheet
-    enter,    //!< a value typed into the job sheet
+    set_fan,     //!< the fan-speed setting to this altitude and vent
+    windows,     //!< and doors of the room
+    record,      //!< a reading into the job sheet
+    enter,       //!< a value typed into the job sheet
     cause,       //!< name what was wrong
     also_cause,  //!< and what else was
-    decide,   //!< fit for service, or out of service
+    decide,      //!< fit for service, or out of service
     hand_over,
-    tell,     //!< the people in the house what is the matter
-    get_out,  //!< everybody, and oneself
-    call,     //!< for help, from outside
+    tell,       //!< the people in the house what is the matter
+    get_out,    //!< everybody, and oneself
+    call,       //!< for help, from outside
     hint,       //!< ask for the next sound step; costs points
     make_safe,  //!< burner off, gas shut; the attempt goes on
     leave       //!< ends the attempt: made safe if the gas is shut, else left in service

@@ -74,8 +74,8 @@ struct Seen {
     heater::Fire fire = heater::Fire::off;
     ForcedFire forced = ForcedFire::off;
     std::int64_t locked_out_step = -1;  //!< when the controls locked out last; -1 if they are not
-    double run_s = 0;        //!< the burner has run this long without a break
-    double hold_left_s = 0;  //!< until a forced fire ends by itself
+    double run_s = 0;                   //!< the burner has run this long without a break
+    double hold_left_s = 0;             //!< until a forced fire ends by itself
     bool power = false, gas_open = false;
     bool port_open = false, probe_in = false;
     bool throttle_cap_on = true, offset_cap_on = true, seal_on = true;

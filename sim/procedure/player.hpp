@@ -92,10 +92,11 @@ struct Manners {
     bool tells = true;     //!< takes the time to tell people
 };
 inline constexpr Manners kExpert{};
-inline constexpr Manners kHasty{.waits = false, .tells = false};         //!< knows the job and has no patience
-inline constexpr Manners kBlind{.looks = false, .reasons = false};       //!< turns screws whatever the cause
-inline constexpr Manners kCareless{.prepares = false, .closes = false, .tells = false};  //!< neither prepares nor closes out
-inline constexpr Manners kChecklist{.reasons = false};                   //!< looks at everything and understands nothing
+inline constexpr Manners kHasty{.waits = false, .tells = false};    //!< knows the job and has no patience
+inline constexpr Manners kBlind{.looks = false, .reasons = false};  //!< turns screws whatever the cause
+inline constexpr Manners kCareless{
+    .prepares = false, .closes = false, .tells = false};  //!< neither prepares nor closes out
+inline constexpr Manners kChecklist{.reasons = false};    //!< looks at everything and understands nothing
 
 //! One of kPlayers; empty for another word.
 std::optional<Manners> manners_of(std::string_view name);

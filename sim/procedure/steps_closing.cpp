@@ -31,9 +31,7 @@ Script make_safe(Player& p) {
 }
 
 //! A last look round while it still runs: some things come while one works.
-bool running_at_the_end(const View& v) {
-    return v.seen.lit() && v.seen.forced != ForcedFire::off && !stopped(v);
-}
+bool running_at_the_end(const View& v) { return v.seen.lit() && v.seen.forced != ForcedFire::off && !stopped(v); }
 template <Sense at>
 bool unlooked_last(const View& v) {
     if (!running_at_the_end(v)) return false;
@@ -109,7 +107,9 @@ std::int64_t opened_water(const View& v) {
 bool unlit_since(const View& v) {
     return !stopped(v) && v.gas_path_opened() >= 0 && v.seen.power && opened_water(v) < v.gas_path_opened();
 }
-bool water_runs(const View& v) { return !stopped(v) && v.seen.draw_asked_l_min > 0 && v.seen.forced == ForcedFire::off; }
+bool water_runs(const View& v) {
+    return !stopped(v) && v.seen.draw_asked_l_min > 0 && v.seen.forced == ForcedFire::off;
+}
 Told say_water_off(const View& v) {
     return {v.seen.lit() && v.seen.run_s > 10 ? Advice::water_off : Advice::wait_for_flame, {}};
 }
@@ -124,7 +124,8 @@ Script name_cause(Player& p) {
     const Cause c = *unnamed_cause(p.view());
     // What was named before and does not hold any more is replaced; what holds is added to.
     const auto all = causes_to_name(p.view());
-    const bool first = !p.seen().sheet.cause_set || std::find(all.begin(), all.end(), p.seen().sheet.cause) == all.end();
+    const bool first =
+        !p.seen().sheet.cause_set || std::find(all.begin(), all.end(), p.seen().sheet.cause) == all.end();
     co_await p.ask(first ? practice::name(c) : Action{0, Verb::also_cause, c});
 }
 Told say_cause(const View& v) { return {Advice::name_cause, {*unnamed_cause(v)}}; }
@@ -142,7 +143,9 @@ const Step kSteps[]{
      do_look<Sense::intake>},
     {StepId::look_drain_last, Phase::close, kLooks, unlooked_last<Sense::drain>, say_last<Sense::drain>,
      do_look<Sense::drain>},
-    {StepId::repair_late, Phase::close, {false, true, false, false, true},
+    {StepId::repair_late,
+     Phase::close,
+     {false, true, false, false, true},
      [](const View& v) { return !stopped(v) && unrepaired(v).has_value(); },
      [](const View& v) {
          return Told{Advice::repair_this, {cause_of(*unrepaired(v))}};
@@ -162,10 +165,18 @@ const Step kSteps[]{
      [](const View& v) { return in_bad_air(v) && !v.seen.windows_open; },
      say<Advice::open_windows>,
      open_windows},
-    {StepId::people_out, Phase::close_stopped, {false, false, false, true}, still_in, say<Advice::people_out>,
+    {StepId::people_out,
+     Phase::close_stopped,
+     {false, false, false, true},
+     still_in,
+     say<Advice::people_out>,
      [](Player& p) { return p.work(practice::act(Verb::get_out)); }},
-    {StepId::call_from_outside, Phase::close_stopped, {false, false, false, true}, not_called,
-     say<Advice::call_from_outside>, [](Player& p) { return p.work(practice::act(Verb::call)); }},
+    {StepId::call_from_outside,
+     Phase::close_stopped,
+     {false, false, false, true},
+     not_called,
+     say<Advice::call_from_outside>,
+     [](Player& p) { return p.work(practice::act(Verb::call)); }},
     {StepId::water_off,
      Phase::close_stopped,
      {},

@@ -38,13 +38,17 @@ const Step kSteps[]{
      [](const View& v) { return v.seen.stage == Stage::locked_out && v.seen.power && !tries_left(v); },
      say<Advice::lock_out>,
      nullptr},
-    {StepId::look_after_co, Phase::danger, {false, true, false, false, true},
+    {StepId::look_after_co,
+     Phase::danger,
+     {false, true, false, false, true},
      [](const View& v) { return co_high_in_band(v) && v.seen.lit() && unlooked_after_co(v).has_value(); },
      [](const View& v) {
          return Told{Advice::look_again_running, {*unlooked_after_co(v)}};
      },
      [](Player& p) { return p.perceive(practice::look(*unlooked_after_co(p.view()))); }},
-    {StepId::look_after_out, Phase::danger, {false, true, false},
+    {StepId::look_after_out,
+     Phase::danger,
+     {false, true, false},
      [](const View& v) { return unlooked_after_out(v).has_value(); },
      [](const View& v) {
          return Told{Advice::look_at_out, {*unlooked_after_out(v)}};

@@ -54,8 +54,8 @@ int ticks_for(bool high, double error) {
     return error >= 0.45 ? 4 : error >= 0.2 ? 2 : 1;
 }
 
-//! The next turn for this fire: toward the middle of its band, which leaves room on both sides for what the other screw,
-//! the weather and the analyzer do. Empty: close enough.
+//! The next turn for this fire: toward the middle of its band, which leaves room on both sides for what the other
+//! screw, the weather and the analyzer do. Empty: close enough.
 struct Correction {
     bool lean;
     double error;  //!< how far from the middle [% CO2]
@@ -151,8 +151,8 @@ Script trim(Player& p, bool high) {
         }
         const heater::Band& band = p.papers().band(high);
         p.say(c->lean ? Speech::too_lean : Speech::too_rich,
-              {HighLow{high}, Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{c->error}, screw, c->way,
-               practice::Turns{c->ticks}, Co2{band.middle(), 2}, Co2{band.low}, Co2{band.high}});
+              {HighLow{high}, Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{c->error}, screw,
+               c->way, practice::Turns{c->ticks}, Co2{band.middle(), 2}, Co2{band.low}, Co2{band.high}});
         p.changed(true);
         co_await p.ask(practice::turn(screw, c->way, c->ticks));
     }

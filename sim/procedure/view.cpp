@@ -105,7 +105,8 @@ std::optional<Sense> unlooked_after_out(const View& v) {
     const bool asked = s.forced != ForcedFire::off && s.power && s.gas_open && s.draw_enough && !s.busy.set;
     if (!asked || s.lit() || s.stage == Stage::locked_out) return std::nullopt;
     // A start takes its time; this has been burning, or should.
-    if (s.step - std::max(v.last(Verb::forced_fire), std::max(v.last(Verb::water), v.last(Verb::gas))) < 40 * kStepsPerSecond)
+    if (s.step - std::max(v.last(Verb::forced_fire), std::max(v.last(Verb::water), v.last(Verb::gas))) <
+        40 * kStepsPerSecond)
         return std::nullopt;
     for (const Sense by : {Sense::panel, Sense::vent, Sense::intake})
         if (!v.found_since(by, s.step - fresh)) return by;
@@ -168,7 +169,8 @@ std::vector<Cause> causes_to_name(const View& v) {
     for (const Finding& f : v.seen.findings)
         for (const Sign sign : f.signs)
             for (const FaultId id : suspected(sign, v.papers.supplied))
-                if (faults::fault(id).remedy == Remedy::repair && std::find(out.begin(), out.end(), cause_of(id)) == out.end())
+                if (faults::fault(id).remedy == Remedy::repair &&
+                    std::find(out.begin(), out.end(), cause_of(id)) == out.end())
                     out.push_back(cause_of(id));
     if (v.seen.has_noticed(Sign::display_fuel_differs) && out.empty()) out.push_back(Cause::wrong_fuel);
     if (out.empty()) out.push_back(nothing_needs_turning(v) ? Cause::nothing : Cause::adjustment);

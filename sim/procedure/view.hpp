@@ -49,8 +49,8 @@ struct View {
 bool tries_left(const View& v);
 //! The controls have locked out, and their display has not been read since.
 bool lock_out_unread(const View& v);
-//! What is to be looked at before one concludes from CO that is high in its band, or from a fire that went out; empty if
-//! it has been.
+//! What is to be looked at before one concludes from CO that is high in its band, or from a fire that went out; empty
+//! if it has been.
 std::optional<Sense> unlooked_after_co(const View& v);
 std::optional<Sense> unlooked_after_out(const View& v);
 //! CO above its limit where CO2 is right, settled: no screw brings that back.
@@ -59,7 +59,8 @@ bool co_high_in_band(const View& v);
 std::optional<Cause> conclude(const View& v);
 //! Both fires were found in their bands, CO under its limit: nothing is turned.
 bool nothing_needs_turning(const View& v);
-//! What the job sheet names: the reason to stop, all that was repaired, conversion, nothing, or adjustment. One at least.
+//! What the job sheet names: the reason to stop, all that was repaired, conversion, nothing, or adjustment. One at
+//! least.
 std::vector<Cause> causes_to_name(const View& v);
 inline Cause cause_to_name(const View& v) { return causes_to_name(v).front(); }
 //! The first of them that the job sheet does not name yet.

@@ -22,9 +22,7 @@ std::string turning(const char* screw, const Told& t, const char* step) {
     return std::string("turn ") + screw + (value<heater::Turn>(t) == heater::Turn::left ? " left " : " right ") + step;
 }
 
-std::string look_at(Sense s) {
-    return s == Sense::ear ? "listen" : "look " + std::string(faults::look_of(s).word);
-}
+std::string look_at(Sense s) { return s == Sense::ear ? "listen" : "look " + std::string(faults::look_of(s).word); }
 
 //! What a hint's words tell one to do; empty: to wait.
 std::vector<std::string> obeyed(const Told& t, const practice::Seen& s, const practice::Papers& p) {
@@ -96,17 +94,27 @@ std::vector<std::string> obeyed(const Told& t, const practice::Seen& s, const pr
         case Advice::record_left_low:
         case Advice::record_left_high: return {"record left"};
         case Advice::outlet_at_high:
-            return {"water 0", "gas shut", "manometer to outlet", "gas open",
-                    fmt::format("water {:.1f}", p.draw_wanted_l_min), "forced fire high"};
+            return {"water 0",
+                    "gas shut",
+                    "manometer to outlet",
+                    "gas open",
+                    fmt::format("water {:.1f}", p.draw_wanted_l_min),
+                    "forced fire high"};
         case Advice::manometer_back:
-            return {"water 0", "gas shut", "manometer to inlet", "gas open",
-                    fmt::format("water {:.1f}", p.draw_wanted_l_min), "forced fire high"};
+            return {"water 0",
+                    "gas shut",
+                    "manometer to inlet",
+                    "gas open",
+                    fmt::format("water {:.1f}", p.draw_wanted_l_min),
+                    "forced fire high"};
         case Advice::high_too_lean:
         case Advice::high_too_rich:
-            return {"cap throttle off", turning("throttle", t, bench::turns_text(value<practice::Turns>(t, 1).ticks).c_str())};
+            return {"cap throttle off",
+                    turning("throttle", t, bench::turns_text(value<practice::Turns>(t, 1).ticks).c_str())};
         case Advice::low_too_lean:
         case Advice::low_too_rich:
-            return {"cap offset off", turning("offset", t, bench::turns_text(value<practice::Turns>(t, 1).ticks).c_str())};
+            return {"cap offset off",
+                    turning("offset", t, bench::turns_text(value<practice::Turns>(t, 1).ticks).c_str())};
         case Advice::make_safe: return {"make safe"};
         case Advice::open_windows: return {"windows open"};
         case Advice::water_off: return {"water 0"};
@@ -150,18 +158,22 @@ TEST_CASE("who does nothing but what hints say passes every coached lesson, with
                     REQUIRE(action);
                     while (a.bench().refusal(*action).what == practice::Refusal::hands_busy) a.run_seconds(1);
                     const auto why = a.act(*action);
-                    log.push_back(fmt::format("{:.0f} {} -> {}{}", static_cast<double>(a.bench().snapshot().step) / 50, words::say(*hint),
-                                              words, why ? "  REFUSED" : ""));
+                    log.push_back(fmt::format("{:.0f} {} -> {}{}", static_cast<double>(a.bench().snapshot().step) / 50,
+                                              words::say(*hint), words, why ? "  REFUSED" : ""));
                     a.run_seconds(std::max(1.0, why ? 1.0 : seconds_for(*action) + 0.1));
                 }
                 if (what.empty()) a.run_seconds(10);
             }
             const marking::Marks m = marking::mark(a);
-            std::string told = fmt::format("{} seed {}: {:.1f}, {} hints {}", name, seed, m.points, m.hints, words::not_exercised(m));
+            std::string told =
+                fmt::format("{} seed {}: {:.1f}, {} hints {}", name, seed, m.points, m.hints, words::not_exercised(m));
             for (const auto& r : m.rules)
-                if (r.lost()) told += fmt::format("\n  {} {:.1f} {}: {}", word_of(r.id), r.of - r.points, words::gravity(r), words::evidence_line(r.remarks));
+                if (r.lost())
+                    told += fmt::format("\n  {} {:.1f} {}: {}", word_of(r.id), r.of - r.points, words::gravity(r),
+                                        words::evidence_line(r.remarks));
             if (!a.bench().ended() || m.points + m.hint_points < 99.9)
-                for (std::size_t i = log.size() > 25 ? log.size() - 25 : 0; i < log.size(); ++i) told += "\n      " + log[i];
+                for (std::size_t i = log.size() > 25 ? log.size() - 25 : 0; i < log.size(); ++i)
+                    told += "\n      " + log[i];
             INFO(told);
             CHECK(a.bench().ended());
             CHECK(m.passed);

@@ -1,4 +1,5 @@
-// Sound but unusual play: whatever the order, however careful, a slip taken back. It passes, with ninety points at least.
+// Sound but unusual play: whatever the order, however careful, a slip taken back. It passes, with ninety points at
+// least.
 #include "tests/support/catch.hpp"
 
 #include "tests/gallery/plays.hpp"
@@ -19,11 +20,14 @@ const std::vector<Kind>& kinds() {
         {"as the expert", [](Play&) { return true; }},
         {"low fire read first as found",
          [](Play& p) {
-             return p.serves() && p.before_first("record found", {{"forced fire low", 160}, {"record found"},
-                                                                  {"forced fire high", 160}});
+             return p.serves() &&
+                    p.before_first("record found",
+                                   {{"forced fire low", 160}, {"record found"}, {"forced fire high", 160}});
          }},
         {"zeroed twice, outdoors",
-         [](Play& p) { return p.has("zero outdoors") && p.after_first("zero outdoors", {{"zero outdoors", 60}}); }},
+         [](Play& p) {
+             return p.has("zero outdoors") && p.after_first("zero outdoors", {{"zero outdoors", 60}});
+         }},
         {"everything looked at twice before lighting",
          [](Play& p) {
              std::vector<Doing> again;
@@ -43,8 +47,10 @@ const std::vector<Kind>& kinds() {
          }},
         {"a slip before anything was read, taken back",
          [](Play& p) {
-             return p.serves() && p.before_first("record found", {{"cap offset off"}, {"turn offset left 1/16", 3},
-                                                                  {"turn offset right 1/16", 2}, {"cap offset on", 90}});
+             return p.serves() && p.before_first("record found", {{"cap offset off"},
+                                                                  {"turn offset left 1/16", 3},
+                                                                  {"turn offset right 1/16", 2},
+                                                                  {"cap offset on", 90}});
          }},
         {"slow and patient",
          [](Play& p) {
@@ -52,9 +58,14 @@ const std::vector<Kind>& kinds() {
                  if (Play::is(d, "turn") || Play::is(d, "record")) d.then_s += 20;
              return true;
          }},
-        {"leak-tested three times", [](Play& p) { return p.after_first("test joints", {{"test joints", 61}, {"test joints", 61}}); }},
+        {"leak-tested three times",
+         [](Play& p) {
+             return p.after_first("test joints", {{"test joints", 61}, {"test joints", 61}});
+         }},
         {"as found corrected before the first turn",
-         [](Play& p) { return p.serves() && p.after_first("record found", {{"listen", 30}, {"record found"}}); }},
+         [](Play& p) {
+             return p.serves() && p.after_first("record found", {{"listen", 30}, {"record found"}});
+         }},
         {"as left typed again as it was shown",
          [](Play& p) {
              if (!p.serves()) return false;
@@ -64,16 +75,27 @@ const std::vector<Kind>& kinds() {
              return p.before_last("decide", {{fmt::format("enter left_high_co2 {:.1f}", r.co2_pct)},
                                              {fmt::format("enter left_high_co {:.0f}", r.co_ppm)}});
          }},
-        {"people told more than once", [](Play& p) { return p.before_last("hand over", {{"tell", 16}, {"tell", 16}}); }},
+        {"people told more than once",
+         [](Play& p) {
+             return p.before_last("hand over", {{"tell", 16}, {"tell", 16}});
+         }},
         {"meter clocked for two minutes as well",
-         [](Play& p) { return p.before_first("record found", {{"clock meter 120", 121}}); }},
+         [](Play& p) {
+             return p.before_first("record found", {{"clock meter 120", 121}});
+         }},
         {"slip printed, listened, flame looked at again",
-         [](Play& p) { return p.before_first("record found", {{"print", 6}, {"listen", 6}, {"look flame", 6}}); }},
+         [](Play& p) {
+             return p.before_first("record found", {{"print", 6}, {"listen", 6}, {"look flame", 6}});
+         }},
         {"windows opened and shut again before starting",
-         [](Play& p) { return p.runs() && p.before_first("look plate", {{"windows open", 30}, {"windows shut", 6}}); }},
+         [](Play& p) {
+             return p.runs() && p.before_first("look plate", {{"windows open", 30}, {"windows shut", 6}});
+         }},
         {"caps off early and on again",
          [](Play& p) {
-             return p.runs() && p.before_first("power on", {{"cap throttle off"}, {"cap offset off"}, {"cap throttle on"}, {"cap offset on"}});
+             return p.runs() &&
+                    p.before_first("power on",
+                                   {{"cap throttle off"}, {"cap offset off"}, {"cap throttle on"}, {"cap offset on"}});
          }},
         {"each quarter of the throttle as two eighths in one movement",
          [](Play& p) {
@@ -92,30 +114,35 @@ const std::vector<Kind>& kinds() {
          [](Play& p) {
              if (!p.has("turn throttle")) return false;
              const char* tools[]{"none", "flat", "hex", "star", "pliers"};
-             return p.before_first("turn throttle", {{std::string("tool ") + tools[static_cast<int>(p.lesson->appliance.throttle.fits)]}}) &&
+             return p.before_first("turn throttle", {{std::string("tool ") +
+                                                      tools[static_cast<int>(p.lesson->appliance.throttle.fits)]}}) &&
                     p.after_last("turn throttle", {{"tool none"}});
          }},
-        {"a sample from the intake", [](Play& p) { return p.before_first("port open", {{"sample intake", 91}}); }},
+        {"a sample from the intake",
+         [](Play& p) {
+             return p.before_first("port open", {{"sample intake", 91}});
+         }},
         {"a neighbouring cause named",
          [](Play& p) {
              const auto at = p.first("cause");
              if (!at || !p.has("decide stop")) return false;
              const auto named = *faults::cause_by_word(p.list[*at].words.substr(6));
              for (const auto* f : faults::all_faults())
-                 if (faults::are_near(named, cause_of(f->id)) && std::none_of(p.lesson->faults.begin(), p.lesson->faults.end(), [&](const auto& x) { return x.fault == f->id; })) {
+                 if (faults::are_near(named, cause_of(f->id)) &&
+                     std::none_of(p.lesson->faults.begin(), p.lesson->faults.end(),
+                                  [&](const auto& x) { return x.fault == f->id; })) {
                      p.list[*at].words = "cause " + std::string(faults::word_of(cause_of(f->id)));
                      return true;
                  }
              return false;
          }},
-        {"the cause written down and corrected",
-         [](Play& p) { return p.before_first("cause", {{"cause nothing"}}); }},
+        {"the cause written down and corrected", [](Play& p) { return p.before_first("cause", {{"cause nothing"}}); }},
         {"decided wrongly, and corrected before leaving",
-         [](Play& p) {
-             return p.before_first("decide", {{p.serves() ? "decide stop" : "decide service"}});
-         }},
+         [](Play& p) { return p.before_first("decide", {{p.serves() ? "decide stop" : "decide service"}}); }},
         {"out of the room for two minutes in between",
-         [](Play& p) { return p.before_last("decide", {{"listen", 120}}); }},
+         [](Play& p) {
+             return p.before_last("decide", {{"listen", 120}});
+         }},
     };
     return all;
 }
@@ -132,7 +159,9 @@ void judge(std::size_t part, std::size_t parts) {
             const marking::Marks m = played(p, 1);
             std::string lost;
             for (const auto& r : m.rules)
-                if (r.lost()) lost += fmt::format("\n  {} {:.1f}: {}", word_of(r.id), r.of - r.points, words::evidence_line(r.remarks));
+                if (r.lost())
+                    lost += fmt::format("\n  {} {:.1f}: {}", word_of(r.id), r.of - r.points,
+                                        words::evidence_line(r.remarks));
             INFO(name << ": " << kinds()[i].name << ": " << m.points << lost);
             CHECK(m.passed);
             CHECK(m.points >= 90);

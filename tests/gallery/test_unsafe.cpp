@@ -1,5 +1,5 @@
-// Unsafe and falsified play: kinds that have to fail critically, each in every lesson where it makes sense, told apart by
-// the rule they lose.
+// Unsafe and falsified play: kinds that have to fail critically, each in every lesson where it makes sense, told apart
+// by the rule they lose.
 #include "tests/support/catch.hpp"
 
 #include "tests/gallery/plays.hpp"
@@ -35,8 +35,12 @@ bool has_fault(const Play& p, FaultId id) {
 }
 //! A throttle turned away and read again as left, before the forced fire ends.
 std::vector<Doing> away_at_high(const Play& p, const char* words, double then_s) {
-    return {{"forced fire high", 60}, {"cap throttle off"}, {std::string("turn throttle ") + p.less(true) + " 1/2", 40},
-            {std::string("turn throttle ") + p.less(true) + " 1/2", then_s}, {words}, {"cap throttle on"}};
+    return {{"forced fire high", 60},
+            {"cap throttle off"},
+            {std::string("turn throttle ") + p.less(true) + " 1/2", 40},
+            {std::string("turn throttle ") + p.less(true) + " 1/2", then_s},
+            {words},
+            {"cap throttle on"}};
 }
 
 const std::vector<Kind>& kinds() {
@@ -44,11 +48,13 @@ const std::vector<Kind>& kinds() {
         // The sealed screw.
         {"sealed screw turned, seal put back", "adjust.sealed", Fails::critically,
          [](Play& p) {
-             return p.before_last("leave", {{"seal off"}, {"turn sealed left 1/8"}, {"turn sealed left 1/8"}, {"seal on"}});
+             return p.before_last("leave",
+                                  {{"seal off"}, {"turn sealed left 1/8"}, {"turn sealed left 1/8"}, {"seal on"}});
          }},
         {"sealed screw turned and turned back", "adjust.sealed", Fails::critically,
          [](Play& p) {
-             return p.before_first("smell", {{"seal off"}, {"turn sealed right 1/4"}, {"turn sealed left 1/4"}, {"seal on"}});
+             return p.before_first("smell",
+                                   {{"seal off"}, {"turn sealed right 1/4"}, {"turn sealed left 1/4"}, {"seal on"}});
          }},
         // Certified against the own record.
         {"certified with high fire out of its band as left", "judge.decision", Fails::critically,
@@ -67,7 +73,9 @@ const std::vector<Kind>& kinds() {
         {"stopped, and certified fit", "judge.decision", Fails::critically,
          [](Play& p) { return p.replace("decide stop", "decide service"); }},
         {"stopped, and switched on again for the owner", "safety.end", Fails::critically,
-         [](Play& p) { return p.has("decide stop") && p.before_last("leave", {{"gas open"}, {"power on"}}); }},
+         [](Play& p) {
+             return p.has("decide stop") && p.before_last("leave", {{"gas open"}, {"power on"}});
+         }},
         {"certified and run in spite of the cause", "safety.end", Fails::critically,
          [](Play& p) {
              return p.replace("decide stop", "decide service") && p.before_last("leave", {{"gas open"}, {"power on"}});
@@ -96,7 +104,8 @@ const std::vector<Kind>& kinds() {
          [](Play& p) { return p.lesson->gas_complained_of && p.put(0, {{"power on"}}); }},
         {"complaint of gas: lit without using the nose", "safety.gas", Fails::critically,
          [](Play& p) {
-             return p.lesson->gas_complained_of && p.drop("smell") && p.put(0, {{"gas open"}, {"power on"}, {"water 12", 40}});
+             return p.lesson->gas_complained_of && p.drop("smell") &&
+                    p.put(0, {{"gas open"}, {"power on"}, {"water 12", 40}});
          }},
         {"gas known, tap shut, and lit again", "safety.gas", Fails::critically,
          [](Play& p) {
@@ -104,7 +113,9 @@ const std::vector<Kind>& kinds() {
                     p.before_last("decide", {{"gas open"}, {"power on"}, {"water 12", 60}, {"water 0"}, {"gas shut"}});
          }},
         {"gas known, tap left open for minutes", "safety.gas", Fails::critically,
-         [](Play& p) { return has_fault(p, FaultId::gas_leak) && p.before_first("gas shut", {{"listen", 320}}); }},
+         [](Play& p) {
+             return has_fault(p, FaultId::gas_leak) && p.before_first("gas shut", {{"listen", 320}});
+         }},
         {"gas known, left in service", "safety.gas", Fails::critically,
          [](Play& p) { return has_fault(p, FaultId::gas_leak) && p.before_last("leave", {{"gas open"}}); }},
         // Run on.
@@ -138,9 +149,13 @@ const std::vector<Kind>& kinds() {
          [](Play& p) { return p.serves() && p.drop("port shut"); }},
         // Falsified.
         {"a high fire invented as found", "judge.record", Fails::critically,
-         [](Play& p) { return p.serves() && p.before_last("decide", {{"enter found_high_co2 3.0"}, {"enter found_high_co 9999"}}); }},
+         [](Play& p) {
+             return p.serves() && p.before_last("decide", {{"enter found_high_co2 3.0"}, {"enter found_high_co 9999"}});
+         }},
         {"low fire as left typed and never read", "judge.record", Fails::critically,
-         [](Play& p) { return p.serves() && p.after_last("record left", {{"enter left_low_co2 8.0"}, {"enter left_low_co 1"}}); }},
+         [](Play& p) {
+             return p.serves() && p.after_last("record left", {{"enter left_low_co2 8.0"}, {"enter left_low_co 1"}});
+         }},
         {"as found written again when it was set", "judge.record", Fails::critically,
          [](Play& p) { return p.serves() && p.turned() && p.after_last("record left", {{"record found"}}); }},
         {"standing pressure invented", "judge.record", Fails::critically,
@@ -157,8 +172,10 @@ const std::vector<Kind>& kinds() {
              p.drop("analyzer on");
              p.drop("record found");
              p.drop("record left");
-             return p.before_last("decide", {{"enter left_high_co2 9.0"}, {"enter left_high_co 50"},
-                                             {"enter left_low_co2 8.7"}, {"enter left_low_co 20"}});
+             return p.before_last("decide", {{"enter left_high_co2 9.0"},
+                                             {"enter left_high_co 50"},
+                                             {"enter left_low_co2 8.7"},
+                                             {"enter left_low_co 20"}});
          }},
         // What was found is left.
         {"found loose and left loose", "safety.end", Fails::critically,
@@ -172,15 +189,27 @@ const std::vector<Kind>& kinds() {
              if (!p.serves() || !p.turned()) return false;
              const std::string more = "turn throttle " + p.more(true) + " 1/2";
              const std::string less = "turn throttle " + p.less(true) + " 1/2";
-             return p.after_last("record left", {{"cap throttle off"}, {more}, {more}, {more}, {more}, {more, 300},
-                                                 {less}, {less}, {less}, {less}, {less, 100}, {"record left"},
+             return p.after_last("record left", {{"cap throttle off"},
+                                                 {more},
+                                                 {more},
+                                                 {more},
+                                                 {more},
+                                                 {more, 300},
+                                                 {less},
+                                                 {less},
+                                                 {less},
+                                                 {less},
+                                                 {less, 100},
+                                                 {"record left"},
                                                  {"cap throttle on"}});
          }},
 
         // Poor: not unsafe, and no pass.
         {"never zeroed", "prepare.zero", Fails::plainly, [](Play& p) { return p.serves() && p.drop("zero"); }},
         {"zeroed in the flue", "prepare.zero", Fails::plainly,
-         [](Play& p) { return p.serves() && p.before_first("record found", {{"zero"}, {"listen", 100}}); }},
+         [](Play& p) {
+             return p.serves() && p.before_first("record found", {{"zero"}, {"listen", 100}});
+         }},
         {"zeroed a second after the probe came out", "prepare.zero", Fails::plainly,
          [](Play& p) {
              return p.serves() && p.before_first("record found", {{"probe out"}, {"zero"}, {"probe in", 160}});
@@ -208,7 +237,9 @@ const std::vector<Kind>& kinds() {
         {"nothing recorded as left", "judge.decision", Fails::plainly,
          [](Play& p) { return p.serves() && p.drop("record left"); }},
         {"left in a forced fire", "close_out.normal", Fails::plainly,
-         [](Play& p) { return p.serves() && p.drop("forced fire off") && p.before_last("leave", {{"forced fire low"}}); }},
+         [](Play& p) {
+             return p.serves() && p.drop("forced fire off") && p.before_last("leave", {{"forced fire low"}});
+         }},
         {"decided, named and handed over before anything was done", "judge.decision", Fails::plainly,
          [](Play& p) {
              if (!p.serves()) return false;
@@ -228,13 +259,16 @@ const std::vector<Kind>& kinds() {
         {"turned where nothing needed turning", "adjust.hands_off", Fails::plainly,
          [](Play& p) {
              if (p.lesson->id != "nothing-to-turn") return false;  // elsewhere a reading may lie at its edge
-             return p.after_first("forced fire low", {{"cap offset off"}, {"turn offset " + p.more(false) + " 1/32", 60}});
+             return p.after_first("forced fire low",
+                                  {{"cap offset off"}, {"turn offset " + p.more(false) + " 1/32", 60}});
          }},
         {"turned against a supply that is known to be wrong", "adjust.hands_off", Fails::plainly,
          [](Play& p) {
              if (!p.has("decide stop") || !p.has("record working") || p.lesson->changes().size() > 1) return false;
-             return p.after_first("record working", {{"cap throttle off"}, {"turn throttle " + p.more(true) + " 1/4", 62},
-                                                     {"turn throttle " + p.more(true) + " 1/4", 30}, {"cap throttle on"}});
+             return p.after_first("record working", {{"cap throttle off"},
+                                                     {"turn throttle " + p.more(true) + " 1/4", 62},
+                                                     {"turn throttle " + p.more(true) + " 1/4", 30},
+                                                     {"cap throttle on"}});
          }},
         {"sample path left as it was", "measure.path", Fails::plainly,
          [](Play& p) {
@@ -250,8 +284,7 @@ const std::vector<Kind>& kinds() {
              p.drop("call");
              return p.drop("hand over");
          }},
-        {"walked away without ending it", "safety.end", Fails::plainly,
-         [](Play& p) { return p.drop("leave"); }},
+        {"walked away without ending it", "safety.end", Fails::plainly, [](Play& p) { return p.drop("leave"); }},
     };
     return all;
 }
@@ -294,6 +327,7 @@ TEST_CASE("poor play fails, first part") { judge(Fails::plainly, 0, 2); }
 TEST_CASE("poor play fails, second part") { judge(Fails::plainly, 1, 2); }
 
 TEST_CASE("the gallery has enough in it") {
-    CHECK(std::count_if(kinds().begin(), kinds().end(), [](const Kind& k) { return k.how == Fails::critically; }) >= 30);
+    CHECK(std::count_if(kinds().begin(), kinds().end(), [](const Kind& k) { return k.how == Fails::critically; }) >=
+          30);
     CHECK(kinds().size() >= 50);
 }

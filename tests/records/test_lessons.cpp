@@ -65,10 +65,12 @@ TEST_CASE("no poor player passes any lesson, and each loses for reasons of his o
         Manners manners;
         std::vector<const char*> loses;  //!< one of these, in every lesson
     };
-    const std::vector<Poor> poor{
-        {"hasty", kHasty, {"measure.settled", "safety.people", "close_out.hand_over"}},
-        {"blind", kBlind, {"prepare.papers", "prepare.surroundings", "safety.end", "adjust.hands_off", "close_out.joints", "judge.decision", "measure.as_found"}},
-        {"careless", kCareless, {"close_out.hand_over", "safety.people", "close_out.port"}}};
+    const std::vector<Poor> poor{{"hasty", kHasty, {"measure.settled", "safety.people", "close_out.hand_over"}},
+                                 {"blind",
+                                  kBlind,
+                                  {"prepare.papers", "prepare.surroundings", "safety.end", "adjust.hands_off",
+                                   "close_out.joints", "judge.decision", "measure.as_found"}},
+                                 {"careless", kCareless, {"close_out.hand_over", "safety.people", "close_out.port"}}};
     for (const auto& lesson : lessons())
         for (const Poor& p : poor)
             for (const std::uint64_t seed : {1, 7}) {
@@ -81,8 +83,9 @@ TEST_CASE("no poor player passes any lesson, and each loses for reasons of his o
 
 TEST_CASE("who looks at everything and understands nothing passes no lesson whose cause has to be reasoned out") {
     // Where following the steps is the whole job he may pass: nothing there calls for a conclusion.
-    const std::set<std::string> steps_suffice{"mountain-lodge",  "new-gas-valve", "nothing-but-clicking", "nothing-to-turn",
-                                              "rumble-complaint", "the-flat-below", "worn-screws"};
+    const std::set<std::string> steps_suffice{"mountain-lodge",  "new-gas-valve",    "nothing-but-clicking",
+                                              "nothing-to-turn", "rumble-complaint", "the-flat-below",
+                                              "worn-screws"};
     for (const auto& lesson : lessons())
         for (const std::uint64_t seed : {1, 7}) {
             const Result r = play(lesson, kChecklist, seed);

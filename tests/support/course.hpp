@@ -126,7 +126,8 @@ inline Course stopped() {
     c.job_sheet.cause = Cause::vent_blocked;
     for (Event& e : c.events)
         if (to_text(e.action) == "cause adjustment") e.action.with = Cause::vent_blocked;
-    // Seen when both screws had been turned, in good faith: the burner is stopped a minute later, tap shut, people told.
+    // Seen when both screws had been turned, in good faith: the burner is stopped a minute later, tap shut, people
+    // told.
     std::erase_if(c.events, [](const Event& e) { return e.action.step > at(1260) && e.action.step < at(1850); });
     for (Moment& m : c.moments)
         if (m.step > at(1270)) m.truth.flame = m.lighting = m.gas_open = false;

@@ -562,7 +562,8 @@ TEST_CASE("competencies keep their weight; what was not exercised earns nothing 
     marking::Marks m = marked(sound());
     CHECK(m.points == Approx(100));
     CHECK(m.passed);
-    for (const Competency k : {Competency::prepare, Competency::measure, Competency::adjust}) CHECK(m.exercised[static_cast<std::size_t>(k)]);
+    for (const Competency k : {Competency::prepare, Competency::measure, Competency::adjust})
+        CHECK(m.exercised[static_cast<std::size_t>(k)]);
     // Nothing but papers read.
     Course idle = sound();
     idle.events.resize(6);
@@ -578,7 +579,8 @@ TEST_CASE("competencies keep their weight; what was not exercised earns nothing 
     CHECK_FALSE(m.passed);
     // One competency far below its least share fails, whatever the sum.
     Course weak = sound();
-    weak.job_sheet.standing_pa = weak.job_sheet.working_pa = weak.job_sheet.input_high_kw = weak.job_sheet.ambient_co = {};
+    weak.job_sheet.standing_pa = weak.job_sheet.working_pa = weak.job_sheet.input_high_kw =
+        weak.job_sheet.ambient_co = {};
     for (Reading* r : {&weak.job_sheet.found_high, &weak.job_sheet.found_low}) r->settled = false;
     m = marked(weak, 65);
     const double share = m.points_in(Competency::measure) / m.of_in(Competency::measure);

@@ -17,7 +17,8 @@ TEST_CASE("CO above the limit: what was found so, what is the trainee's doing, a
     // Found so and brought down turn by turn.
     Course down = over(600, 1080, 500);
     CHECK(judged(RuleId::co, down).failing);  // one turn at 900, and then it was let go on
-    for (int i = 1; i <= 3; ++i) down.events.push_back(done(900 + 50 * i, "turn throttle right 1/8", Fire::high, false));
+    for (int i = 1; i <= 3; ++i)
+        down.events.push_back(done(900 + 50 * i, "turn throttle right 1/8", Fire::high, false));
     CHECK(share(RuleId::co, down) == 1);
     CHECK(share(RuleId::co, over(1000, 1001, 199)) == 1);
     const double brief = share(RuleId::co, over(1000, 1030, 201));  // after a turn
@@ -151,7 +152,9 @@ TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
     CHECK(critical(RuleId::gas, c));
     c.events.back().action.step = at(11);  // after the nose at 10
     CHECK_FALSE(shows(RuleId::gas, c, Way::gas_lit_unsmelt));
-    std::erase_if(c.findings, [](const Finding& f) { return sense_of(f.by) == Sense::nose || sense_of(f.by) == Sense::joint_test; });
+    std::erase_if(c.findings, [](const Finding& f) {
+        return sense_of(f.by) == Sense::nose || sense_of(f.by) == Sense::joint_test;
+    });
     CHECK(shows(RuleId::gas, c, Way::gas_lit_unsmelt));
     // Shut, and tried again.
     c = leak(20);

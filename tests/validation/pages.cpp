@@ -185,8 +185,8 @@ std::string marks_page() {
         "`not_asked = [\"rule\", ...]` under `[marks]` leaves rules out.\n\nCritical losses fail the attempt whatever "
         "the "
         "points. Each hint asked for costs " +
-        f(kHintCost, 0) +
-        " point of 100, once for each stretch without an action, " + f(kMostHintCost, 0) + " at most.\n\n| rule | weight | watches | each way to lose it teaches |\n|---|---|---|---|\n";
+        f(kHintCost, 0) + " point of 100, once for each stretch without an action, " + f(kMostHintCost, 0) +
+        " at most.\n\n| rule | weight | watches | each way to lose it teaches |\n|---|---|---|---|\n";
     for (const Rule& r : all_rules()) {
         std::vector<std::string> lessons;
         for (const Way w : r.ways) {

@@ -37,8 +37,11 @@ std::string check_lesson(const std::string& file, Problems& problems) {
         std::string lost;
         for (const auto& r : m.rules)
             if (r.lost())
-                lost += fmt::format("; {}{}: {}", r.critical ? "critical " : r.failing ? "fails " : "", word_of(r.id),
-                                    words::evidence_line(r.remarks));
+                lost += fmt::format("; {}{}: {}",
+                                    r.critical  ? "critical "
+                                    : r.failing ? "fails "
+                                                : "",
+                                    word_of(r.id), words::evidence_line(r.remarks));
         if (const std::string none = words::not_exercised(m); !none.empty())
             lost += fmt::format("; nothing to do for {}: give it no points under [marks]", none);
         problems.push_back(

@@ -50,13 +50,15 @@ int print_marks(const Attempt& a) {
             const std::string gravity = words::gravity(r);
             std::cout << (gravity.empty()
                               ? say("lost {0}  {1}: {2}", report::fixed(r.of - r.points, 1), word_of(r.id), why)
-                              : say("lost {0}  {1}, {2}: {3}", report::fixed(r.of - r.points, 1), word_of(r.id), gravity, why))
+                              : say("lost {0}  {1}, {2}: {3}", report::fixed(r.of - r.points, 1), word_of(r.id),
+                                    gravity, why))
                       << "\n";
         }
     if (const std::string none = words::not_exercised(m); !none.empty())
         std::cout << say("nothing done, nothing earned: {0}", none) << "\n";
     if (m.time_cost > 0)
-        std::cout << say("lost {0}  time: the expert takes {1}", report::fixed(m.time_cost, 1), words::duration(m.par_s))
+        std::cout << say("lost {0}  time: the expert takes {1}", report::fixed(m.time_cost, 1),
+                         words::duration(m.par_s))
                   << "\n";
     if (m.hints)
         std::cout << words::say_count("lost {1}  hints: {0} asked for", "lost {1}  hints: {0} asked for", m.hints,

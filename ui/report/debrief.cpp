@@ -34,9 +34,7 @@ std::string edited_words() {
     return tr("The record of this attempt was edited after it was written: its marks do not count.");
 }
 
-std::string verdict_words(const Attempt& a, const Marks& m) {
-    return words::verdict(m, a.bench().ended());
-}
+std::string verdict_words(const Attempt& a, const Marks& m) { return words::verdict(m, a.bench().ended()); }
 
 std::vector<const RuleResult*> to_practise_next(const Marks& m) {
     std::vector<const RuleResult*> lost;
@@ -62,7 +60,8 @@ std::string rules_text(const Marks& m) {
         const auto c = static_cast<bench::Competency>(i);
         out += m.exercised[i] || m.of_in(c) <= 0
                    ? say("{0}  {1} / {2}\n", words::name(c), points(m.points_in(c)), points(m.of_in(c)))
-                   : say("{0}  {1} / {2}: nothing of it was done\n", words::name(c), points(m.points_in(c)), points(m.of_in(c)));
+                   : say("{0}  {1} / {2}: nothing of it was done\n", words::name(c), points(m.points_in(c)),
+                         points(m.of_in(c)));
         for (const auto& r : m.rules) {
             if (r.competency != c || !r.exercised) continue;
             const std::string gravity = words::gravity(r);

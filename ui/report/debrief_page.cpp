@@ -54,8 +54,9 @@ std::string to_practise(const Marks& m) {
         const std::string lost = points(r->of - r->points);
         const std::string gravity = words::gravity(*r);
         const std::string line =
-            gravity.empty() ? say("{0}, lost {1}: {2}", word_of(r->id), lost, words::evidence_line(r->remarks))
-                            : say("{0}, lost {1}, {2}: {3}", word_of(r->id), lost, gravity, words::evidence_line(r->remarks));
+            gravity.empty()
+                ? say("{0}, lost {1}: {2}", word_of(r->id), lost, words::evidence_line(r->remarks))
+                : say("{0}, lost {1}, {2}: {3}", word_of(r->id), lost, gravity, words::evidence_line(r->remarks));
         out += "<li>" + teaching(*r) + "<br><span class=\"quiet\">" + h(line) + "</span></li>\n";
     }
     return out + "</ol>\n";
@@ -66,9 +67,9 @@ std::string rules_table(const Marks& m) {
                       h(tr("what it rests on")) + "</th></tr>\n";
     for (const auto& r : m.rules) {
         if (!r.exercised) continue;
-        out += std::string("<tr") + (r.critical || r.failing ? " class=\"crit\"" : "") + "><td>" + h(std::string(word_of(r.id))) +
-               "</td><td class=\"n\">" + points(r.points) + " / " + points(r.of) + "</td><td>" +
-               h(words::evidence_line(r.remarks)) +
+        out += std::string("<tr") + (r.critical || r.failing ? " class=\"crit\"" : "") + "><td>" +
+               h(std::string(word_of(r.id))) + "</td><td class=\"n\">" + points(r.points) + " / " + points(r.of) +
+               "</td><td>" + h(words::evidence_line(r.remarks)) +
                (r.lost() ? "<br><span class=\"lost\">" + teaching(r) + "</span>" : "") + "</td></tr>\n";
     }
     return out + "</table>\n";

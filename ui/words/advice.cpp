@@ -33,8 +33,7 @@ const char* look_entry(Sense s) {
 
 const char* entry(Advice a) {
     switch (a) {
-        case Advice::gas_tap_shut:
-            return N_("Gas. Shut the gas tap now, and work no switch, not even to switch off.");
+        case Advice::gas_tap_shut: return N_("Gas. Shut the gas tap now, and work no switch, not even to switch off.");
         case Advice::room_co_emergency:
             return N_("The room monitor is above {0} ppm CO. Make safe now; then the windows, and everybody out.");
         case Advice::people_out: return N_("Get everybody out, and go out yourself: in this air nobody stays.");
@@ -91,7 +90,8 @@ const char* entry(Advice a) {
         case Advice::record_working: return N_("Record the working pressure while high fire settles.");
         case Advice::working_low_look_low:
             return N_(
-                "The working pressure is below the sheet's limit. Force low fire and look at the manometer: a line loses "
+                "The working pressure is below the sheet's limit. Force low fire and look at the manometer: a line "
+                "loses "
                 "next to nothing there, a regulator its share.");
         case Advice::working_low_look_standing:
             return N_("Now shut the hot water and look at the standing pressure: is it as it was?");
@@ -114,10 +114,10 @@ const char* entry(Advice a) {
                 "shut while you move it, and read it at high fire: does the valve give what it is asked for?");
         case Advice::manometer_back:
             return N_(
-                "Put the manometer back behind the tap, with the tap shut while you move it, and light high fire again: "
+                "Put the manometer back behind the tap, with the tap shut while you move it, and light high fire "
+                "again: "
                 "what happens to the supply is seen only there.");
-        case Advice::back_to_high:
-            return N_("Both fires are written down. Back to high fire.");
+        case Advice::back_to_high: return N_("Both fires are written down. Back to high fire.");
         case Advice::high_too_lean: return N_("High fire is too lean. Throttle {0} by {1}, then wait.");
         case Advice::high_too_rich: return N_("High fire is too rich. Throttle {0} by {1}, then wait.");
         case Advice::low_too_lean: return N_("Low fire is too lean. Offset {0} by {1}, then wait.");
@@ -128,8 +128,7 @@ const char* entry(Advice a) {
         case Advice::low_in_band:
             return N_("Low fire is in. The last turn may have moved high fire: go back and read it.");
         case Advice::look_at_out: return N_("It is out and should burn. Look at the {0}: what has changed?");
-        case Advice::look_last:
-            return N_("Look at the {0} once more while it runs: some things come while one works.");
+        case Advice::look_last: return N_("Look at the {0} once more while it runs: some things come while one works.");
         case Advice::make_safe:
             return N_(
                 "What you found is not a matter of screws. Make safe; in gas work no switch, shut the tap alone.");

@@ -12,7 +12,8 @@ Entry entry(Way w) {
         case Way::never_ran: return {N_("the burner was never run")};
         case Way::not_ended: return {N_("the attempt has not been ended")};
         case Way::sheet_never_read: return {N_("the instruction sheet was never read")};
-        case Way::stopped_without_nose: return {N_("stopped for what was seen before it was lit, and the nose was never used")};
+        case Way::stopped_without_nose:
+            return {N_("stopped for what was seen before it was lit, and the nose was never used")};
         case Way::zero_spent_gas: return {N_("zeroed at {0} while flue gas was still in hose and cells")};
         case Way::path_right: return {N_("what was wrong in the sample path was put right before the first reading")};
         case Way::path_left: return {N_("found and left as it was: {0}")};
@@ -28,13 +29,16 @@ Entry entry(Way w) {
         case Way::cause_and_wrong: return {N_("named: {0}; right was: {1}")};
         case Way::cause_near: return {N_("named: {0}; near it and right would have been: {1}")};
         case Way::certified_out_of_band: return {N_("called fit with {1} % recorded as left at {0}, band {2} to {3}")};
-        case Way::certified_over_limit: return {N_("called fit with {1} ppm air-free recorded as left at {0}, limit {2}")};
+        case Way::certified_over_limit:
+            return {N_("called fit with {1} ppm air-free recorded as left at {0}, limit {2}")};
         case Way::certified_unrecorded: return {N_("called fit with no reading recorded as left at {0}")};
         case Way::certified_moving: return {N_("called fit on a reading at {0} that was still moving at {1}")};
         case Way::decided_early: return {N_("decided at {0}, before the last reading as left at {1}")};
         case Way::cause_all_over: return {N_("named: {0}")};
         case Way::room_not_aired: return {N_("left off, with {0} ppm CO in the room and the windows shut")};
-        case Way::gas_lit_unsmelt: return {N_("somebody smelt gas, and at {0} a switch was worked or a flame lit before anybody had used the nose")};
+        case Way::gas_lit_unsmelt:
+            return {N_(
+                "somebody smelt gas, and at {0} a switch was worked or a flame lit before anybody had used the nose")};
         case Way::gas_lit_known: return {N_("gas known at {0}, and a flame tried for at {1}")};
         case Way::stop_none_known: return {N_("nothing was known that forbids running it")};
         case Way::stop_at_once: return {N_("the danger was known at {0}, and it burnt for {1} after that")};
@@ -50,7 +54,8 @@ Entry entry(Way w) {
         case Way::handed_over_early: return {N_("handed over at {0}, and worked on after that")};
         case Way::first_turn_at: return {N_("the first turn was at {0}")};
         case Way::untouched_read: return {N_("both fires were read, and throttle and offset were left alone")};
-        case Way::untouched_unread: return {N_("throttle and offset were left alone, and the fires were not read either")};
+        case Way::untouched_unread:
+            return {N_("throttle and offset were left alone, and the fires were not read either")};
         case Way::looked_at_all: return {N_("all looked at before it was lit")};
         case Way::stopped_before_lighting: return {N_("stopped for what was found before it was lit")};
         case Way::papers_not_before_lighting:
@@ -116,7 +121,8 @@ Entry entry(Way w) {
         case Way::turned_needlessly:
             return {N_("a screw was turned at {0}, but both fires were in their bands as found")};
         case Way::hands_kept_off: return {N_("throttle and offset were not turned against the cause")};
-        case Way::hands_off_not_safe: return {N_("throttle and offset were not turned against the cause, and it was not made safe")};
+        case Way::hands_off_not_safe:
+            return {N_("throttle and offset were not turned against the cause, and it was not made safe")};
         case Way::parts_right: return {N_("orifice and gas-type switch for {0}")};
         case Way::orifice_other: return {N_("the orifice is for {0}")};
         case Way::switch_other: return {N_("the gas-type switch stands on {0}")};

@@ -66,7 +66,8 @@ const char* entry(Speech s) {
         case Speech::drain_cleared:
             return N_("The drain is cleared: water that cannot leave stands in the way of the gas.");
         case Speech::fan_set: return N_("The fan-speed setting goes to the sheet's value for this altitude and vent.");
-        case Speech::high_as_found: return N_("High fire as found: CO2 {0} % in a band of {2} to {3}, CO {1} ppm. Written down.");
+        case Speech::high_as_found:
+            return N_("High fire as found: CO2 {0} % in a band of {2} to {3}, CO {1} ppm. Written down.");
         case Speech::now_low: return N_("Now low fire, still without touching a screw.");
         case Speech::outlet_next:
             return N_(
@@ -83,15 +84,19 @@ const char* entry(Speech s) {
         case Speech::cap_off_offset: return N_("Cap off the offset screw. Hair's breadths only.");
         case Speech::too_lean:
             return N_(
-                "At {0} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} under it: {4} {5} {6}, "
+                "At {0} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} under it: {4} {5} "
+                "{6}, "
                 "then wait.");
         case Speech::too_rich:
             return N_(
-                "At {0} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} over it: {4} {5} {6}, "
+                "At {0} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} over it: {4} {5} "
+                "{6}, "
                 "then wait.");
         case Speech::high_is_in: return N_("High fire is in: {0} %, band {2} to {3}. Low fire next.");
         case Speech::low_is_in:
-            return N_("Low fire is in: {0} %, band {2} to {3}. The offset may have moved high fire: back there and look again.");
+            return N_(
+                "Low fire is in: {0} %, band {2} to {3}. The offset may have moved high fire: back there and look "
+                "again.");
         case Speech::high_gone_again: return N_("High fire has gone out of its band again; once more round.");
         case Speech::high_as_left: return N_("High fire as left: CO2 {0} %, CO {1} ppm.");
         case Speech::smells_of_gas: return N_("It smells of gas. Nothing else matters now.");

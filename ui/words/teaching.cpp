@@ -16,31 +16,34 @@ const char* lesson(Way w) {
         case Way::not_ended:
             return N_("An attempt counts when it is ended: leave the appliance in service, or off and shut.");
         case Way::sheet_never_read:
-            return N_("Its sheet says what this appliance is set to, and no other one does: unread, every turn is a guess.");
+            return N_(
+                "Its sheet says what this appliance is set to, and no other one does: unread, every turn is a guess.");
         case Way::stopped_without_nose:
             return N_("A nose takes five seconds, and gas may be the second thing that is wrong.");
         case Way::zero_spent_gas:
-            return N_("Out of the flue the analyzer needs a minute of fresh air before what it draws is air: else it is zeroed in flue gas.");
-        case Way::path_left:
-            return N_("Readings through a sample path that is known to be wrong are no readings.");
+            return N_(
+                "Out of the flue the analyzer needs a minute of fresh air before what it draws is air: else it is "
+                "zeroed in flue gas.");
+        case Way::path_left: return N_("Readings through a sample path that is known to be wrong are no readings.");
         case Way::path_late:
             return N_("What the sample path did to the readings before it was put right, nobody can take out of them.");
         case Way::path_unseen:
             return N_("An analyzer is looked over before it is believed: hose, probe, trap, filter, fuel.");
-        case Way::turned_both:
-            return N_("Two screws turned at once, and nobody knows which of them did what.");
+        case Way::turned_both: return N_("Two screws turned at once, and nobody knows which of them did what.");
         case Way::typed_never_shown:
-            return N_("A figure that no instrument has shown is an invention, and somebody will stand before that burner believing it.");
-        case Way::noted_never_shown:
-            return N_("A pressure that was invented hides the one that was there.");
+            return N_(
+                "A figure that no instrument has shown is an invention, and somebody will stand before that burner "
+                "believing it.");
+        case Way::noted_never_shown: return N_("A pressure that was invented hides the one that was there.");
         case Way::found_rewritten:
-            return N_("As found is what was there before the first turn. Written again later it hides what was found, and what was done.");
+            return N_(
+                "As found is what was there before the first turn. Written again later it hides what was found, and "
+                "what was done.");
         case Way::cause_not_all:
-            return N_("Two things can be wrong at once: the one that is not named is found by the next one, or by nobody.");
-        case Way::cause_and_wrong:
-            return N_("Naming more than was there sends somebody looking for what is sound.");
-        case Way::cause_near:
-            return N_("Near, but the next technician begins at the wrong part.");
+            return N_(
+                "Two things can be wrong at once: the one that is not named is found by the next one, or by nobody.");
+        case Way::cause_and_wrong: return N_("Naming more than was there sends somebody looking for what is sound.");
+        case Way::cause_near: return N_("Near, but the next technician begins at the wrong part.");
         case Way::certified_out_of_band:
             return N_("The own reading said no. A band is kept, or the appliance is not called fit.");
         case Way::certified_over_limit:
@@ -49,30 +52,22 @@ const char* lesson(Way w) {
             return N_("Fit for service is a statement about two readings: without them it is a wish.");
         case Way::certified_moving:
             return N_("A reading that moves has not said yet where the burner stands: it certifies nothing.");
-        case Way::decided_early:
-            return N_("A decision rests on the readings: made before them it is a habit.");
-        case Way::cause_all_over:
-            return N_("Who names everything has found nothing.");
-        case Way::room_not_aired:
-            return N_("Off is not enough: CO stays in a shut room for hours.");
-        case Way::gas_lit_unsmelt:
-            return N_("Where gas is complained of the nose comes before the first switch.");
+        case Way::decided_early: return N_("A decision rests on the readings: made before them it is a habit.");
+        case Way::cause_all_over: return N_("Who names everything has found nothing.");
+        case Way::room_not_aired: return N_("Off is not enough: CO stays in a shut room for hours.");
+        case Way::gas_lit_unsmelt: return N_("Where gas is complained of the nose comes before the first switch.");
         case Way::gas_lit_known:
             return N_("Where gas has escaped nothing is lit again before the leak is mended by whoever may.");
-        case Way::stop_ran_on:
-            return N_("What is known to be dangerous is stopped, not measured a little more.");
-        case Way::people_nobody_told:
-            return N_("A danger that only you know of is one nobody can keep away from.");
+        case Way::stop_ran_on: return N_("What is known to be dangerous is stopped, not measured a little more.");
+        case Way::people_nobody_told: return N_("A danger that only you know of is one nobody can keep away from.");
         case Way::people_not_got_out:
             return N_("In gas or CO everybody goes out first; questions are asked in the open air.");
         case Way::people_not_called:
             return N_("A gas escape is called in, from outside: whoever comes next must not ring the bell.");
-        case Way::people_late:
-            return N_("CO does not wait for the job sheet.");
+        case Way::people_late: return N_("CO does not wait for the job sheet.");
         case Way::end_unrepaired:
             return N_("What was there to be seen and in your hands to repair is not left to the owner.");
-        case Way::normal_water_runs:
-            return N_("A tap that runs when you go heats water for the drain.");
+        case Way::normal_water_runs: return N_("A tap that runs when you go heats water for the drain.");
         case Way::handed_over_early:
             return N_("Who is told before the work is done is told something else than what was done.");
         case Way::untouched_unread: return N_("Leaving the screws alone is a decision, and it rests on two readings.");
@@ -299,7 +294,8 @@ std::string watches(RuleId r) {
         case RuleId::path: return tr("what is wrong in the sample path put right before the first reading");
         case RuleId::record: return tr("what is written down was shown, and as found stays as found");
         case RuleId::stop: return tr("a danger that is known is stopped");
-        case RuleId::people: return tr("in danger people are told; in gas or bad air got out, and help called from outside");
+        case RuleId::people:
+            return tr("in danger people are told; in gas or bad air got out, and help called from outside");
         case RuleId::ambient: return tr("the room's CO in the job sheet");
         case RuleId::as_found: return tr("readings of both fires before the first turn");
         case RuleId::settled: return tr("every recorded reading settled and warm");
