@@ -51,8 +51,9 @@ std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s, doub
     standing.room_co_ppm = air.co_ppm;
     standing.room_gas_lel_pct = lower_limit_pct(air, lesson.gas);
     Scene running = standing;
-    running.flame = true;
-    running.fire = Fire::high;
+    running.flame = high.flame;
+    running.fire = high.flame ? Fire::high : Fire::off;
+    if (!high.flame) running.code = heater::Code::flame_lost;
     running.load = high.flow.load;
     running.supply_pa = high.flow.supply_working_pa;
     running.working_was_good = true;
@@ -65,7 +66,9 @@ std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s, doub
     running.intake_o2_pct = 100 * h.flow_constants().air.o2 / (1 - h.flow_constants().air.h2o);
     const heater::HeaterState low = h.settled(screws, lesson.appliance.low_fire);
     Scene small = running;
-    small.fire = Fire::low;
+    small.flame = low.flame;
+    small.fire = low.flame ? Fire::low : Fire::off;
+    if (!low.flame) small.code = heater::Code::flame_lost;
     small.load = low.flow.load;
     small.supply_pa = low.flow.supply_working_pa;
     small.outlet_pa = low.flow.gas_outlet_pa;

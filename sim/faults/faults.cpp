@@ -132,6 +132,7 @@ Sign panel_sign(const Scene& s) {
         case heater::Code::no_flame_on_trial: return Sign::panel_no_flame_on_trial;
         case heater::Code::flame_lost: return Sign::panel_flame_lost;
         case heater::Code::water_too_hot: return Sign::panel_water_too_hot;
+        case heater::Code::flue_too_hot: return Sign::panel_flue_too_hot;
     }
     return Sign::panel_no_code;
 }

@@ -119,6 +119,7 @@ enum class Sign : std::uint8_t {
     panel_no_flame_on_trial,
     panel_flame_lost,
     panel_water_too_hot,
+    panel_flue_too_hot,
     flame_current_small,
     fan_setting_other,
     fan_clean,

@@ -16,7 +16,7 @@ enum class Stage : std::uint8_t { standby, purge, ignition, running, locked_out,
 enum class TestPoint : std::uint8_t { none, inlet, outlet, venturi };
 
 //! What the controls remember of the last thing that went wrong; cleared by a reset.
-enum class Code : std::uint8_t { none, no_flame_on_trial, flame_lost, water_too_hot };
+enum class Code : std::uint8_t { none, no_flame_on_trial, flame_lost, water_too_hot, flue_too_hot };
 
 //! Which fire the burner is at.
 enum class Fire : std::uint8_t { off, high, low, other };

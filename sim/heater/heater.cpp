@@ -86,8 +86,8 @@ Behaviour Heater::flame_behaviour(const HeaterState& s) const {
 
 double Heater::flame_current(const HeaterState& s) const {
     if (!s.flame) return 0;
-    // A short blue flame on the deck passes most; a pale or lifted one less, a small one less.
-    const double at_ratio = std::clamp(1.2 - 1.4 * std::abs(s.flow.air_ratio - 1.2), 0.2, 1.0);
+    // Ions come with the flame's carbon and heat: most a little lean of even, a third less at 1.3 (M).
+    const double at_ratio = std::clamp((1 - 1.35 * std::abs(s.flow.air_ratio - 1.05)) / (1 - 1.35 * 0.25), 0.15, 1.5);
     const double at_load = 0.55 + 0.45 * std::sqrt(std::clamp(s.flow.load, 0.0, 1.0));
     const double sits = std::max(0.0, 1 - s.look.lift);
     return appliance_->assumed.flame_ua * (1 - condition_.electrode_wear) * at_ratio * at_load * sits;
@@ -102,7 +102,8 @@ double Heater::flooded(const HeaterState& s) const {
 double Heater::metered_m3_s(const HeaterState& s) const {
     const double mol_s = s.flow.gas_kg_s / flow_.gas_molar_kg;
     const double pressure = flow_.pressure_pa + s.flow.supply_working_pa;
-    return mol_s * gas_.compression_factor() * gas::kGasConstant * (site_.gas_temp_c + 273.15) / pressure;
+    return s.pushed_m3_s +
+           mol_s * gas_.compression_factor() * gas::kGasConstant * (site_.gas_temp_c + 273.15) / pressure;
 }
 
 double Heater::efficiency(const HeaterState& s) const {
@@ -134,28 +135,25 @@ HeaterState Heater::settled(const HeaterState& screws, double fire) const {
     s.flame = true;
     s.flame_steps = kPuffSteps;  // long after it was lit
     s.fan_speed = s.load_target = fire;
-    const double air_k = site_.air_temp_c + 273.15;
+    s.line_air_l = 0;
+    // After hours of running a blocked drain has filled it.
+    if (condition_.drain_blocked > kDrains) s.standing_l = appliance_->assumed.flood_l;
     s.valve_k = site_.gas_temp_c + 273.15 + appliance_->valve_rise_k;
-    // The cabinet's warmth depends on the load and the load on it: a contraction that closes in a few rounds.
-    for (int i = 0; i < 20; ++i) {
-        const FlowInput in{fire,
-                           s.throttle.stem_turns,
-                           s.offset.stem_turns,
-                           s.cabinet_k,
-                           s.valve_k,
-                           true,
-                           kSealedPerTurn * s.sealed.stem_turns,
-                           flooded(s)};
-        s.flow = solve_flow(flow_, in);
-        s.cabinet_k = air_k + appliance_->cabinet_rise_k * std::sqrt(s.flow.load);
+    settle_flow(s, fire);
+    if (condition_.recirculation > 0 && s.flow.air_ratio > 0) {
+        // What it draws back is warm; how warm, the flue says.
+        burn(s);
+        s.flue_c = flue_target(s);
+        settle_flow(s, fire);
     }
-    s.gas_lag = s.flow.gas_kg_s;
     if (s.flow.air_ratio > 0) {
         burn(s);
         s.look = flame_behaviour(s);
         if (s.look.rumble > 0) burn(s);
         s.flame_ua = flame_current(s);
-        s.flame = s.burn.burns();
+        // What the electrode does not pass on, and what gets too hot, the controls shut.
+        s.flame = s.burn.burns() && s.flame_ua >= appliance_->assumed.flame_least_ua &&
+                  flue_target(s) < appliance_->assumed.flue_limit_c;
         s.flue_c = flue_target(s);
         const FlueGas drawn = at_port(s);
         s.port_o2_pct = drawn.o2_dry_pct;
@@ -169,6 +167,23 @@ HeaterState Heater::settled(const HeaterState& screws, double fire) const {
     s.efficiency = efficiency(s);
     s.outlet_c = site_.cold_water_c + s.efficiency * s.flow.gas_kw_hhv * 60 / (draw * kWaterHeat_kj_l_k);
     return s;
+}
+
+void Heater::settle_flow(HeaterState& s, double fire) const {
+    // The cabinet's warmth depends on the load and the load on it: a contraction that closes in a few rounds.
+    for (int i = 0; i < 20; ++i) {
+        const FlowInput in{fire,
+                           s.throttle.stem_turns,
+                           s.offset.stem_turns,
+                           s.cabinet_k,
+                           s.valve_k,
+                           true,
+                           kSealedPerTurn * s.sealed.stem_turns,
+                           flooded(s)};
+        s.flow = solve_flow(flow_, in);
+        s.cabinet_k = intake_k(s) + appliance_->cabinet_rise_k * std::sqrt(s.flow.load);
+    }
+    s.gas_lag = s.flow.gas_kg_s;
 }
 
 }  // namespace quarterturn::heater

@@ -41,6 +41,7 @@ struct HeaterState {
     double efficiency = 0;      //!< superior [-]
     double condensing_l_s = 0;  //!< water that condenses
     double standing_l = 0;      //!< water that stands in the exchanger
+    double pushed_m3_s = 0;     //!< gas that follows the line's air through the meter
     double line_air_l = 0;      //!< air that is still in the gas line
     double flame_ua = 0;        //!< what the electrode passes on [microampere]
     double lost_ua = 0;         //!< the same just before the flame was lost last
@@ -105,11 +106,17 @@ public:
 
 private:
     void controls(HeaterState& s, const Controls& c) const;
+    void settle_flow(HeaterState& s, double fire) const;
     void purge_and_light(HeaterState& s, bool wanted) const;
     void run(HeaterState& s, const Controls& c, bool wanted) const;
     double wanted_load(const HeaterState& s, const Controls& c) const;
     bool lights(const Flow& flow) const;
     bool flame_lost(HeaterState& s) const;
+    //! Air as it comes to the cabinet: its own flue gas in it is warm [K].
+    double intake_k(const HeaterState& s) const {
+        const double air_k = site_.air_temp_c + 273.15;
+        return air_k + condition_.recirculation * (s.flue_c + 273.15 - air_k);
+    }
     //! What standing water adds to the exchanger's resistance, over the clean one [-].
     double flooded(const HeaterState& s) const;
     void move_air_and_gas(HeaterState& s, const Controls& c) const;

@@ -131,6 +131,11 @@ void Heater::run(HeaterState& s, const Controls& c, bool wanted) const {
     }
     if (s.flame_steps > kSteadySteps) s.failed_trials = 0;
     s.load_target = wanted_load(s, c);
+    if (s.flue_c > appliance_->assumed.flue_limit_c) {
+        s.flame = false;
+        s.code = Code::flue_too_hot;
+        return go(s, Stage::locked_out);
+    }
     if (s.outlet_c > appliance_->outlet_limit_c + 10) {
         s.flame = false;
         s.code = Code::water_too_hot;

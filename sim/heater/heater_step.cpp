@@ -44,11 +44,13 @@ void Heater::move_air_and_gas(HeaterState& s, const Controls& c) const {
     in.sealed_gain = kSealedPerTurn * s.sealed.stem_turns;
     in.flooded = flooded(s);
     Flow flow = solve_flow(flow_, in);
+    s.pushed_m3_s = 0;
     if (s.line_air_l > 0 && flow.gas_kg_s > 0) {
         // What comes first is the air in the line: it goes through the burner as air does, and nothing can burn.
         const double l_s =
             1000 * flow.gas_kg_s / flow_.gas_molar_kg * gas::kGasConstant * s.valve_k / flow_.pressure_pa;
         s.line_air_l = std::max(0.0, s.line_air_l - l_s * kStep_s);
+        s.pushed_m3_s = 1e-3 * l_s;  // as much gas follows through the meter
         flow.gas_kg_s = flow.gas_kw_hhv = flow.air_ratio = 0;
     }
     // The governor follows the venturi with a small delay: a fan ramp makes a short lean or rich swing.
@@ -82,10 +84,16 @@ void Heater::burn(HeaterState& s) const {
         co += appliance_->assumed.lift_co_ppm * lifted * lifted;
         h2 += 0.25 * appliance_->assumed.lift_co_ppm * lifted * lifted;
     }
+    if (condition_.deck_soil > 0) {
+        // Round a dead port the flame ends at a cold rim: some of what passes there gets no further than CO. A guess.
+        co += appliance_->assumed.rim_co_ppm * condition_.deck_soil;
+        h2 += 0.25 * appliance_->assumed.rim_co_ppm * condition_.deck_soil;
+    }
     if (condition_.deck_bypass > 0) {
         // What slips past the gasket burns late on cold metal: some of its carbon gets no further than CO. A guess.
         const double carbon_ppm = 1e4 * gas_.co2_max_pct() / std::max(1.0, s.flow.air_ratio);
         co += condition_.deck_bypass * appliance_->assumed.late_bypass * carbon_ppm;
+        h2 += 0.25 * condition_.deck_bypass * appliance_->assumed.late_bypass * carbon_ppm;
     }
     if (s.flame_steps < kPuffSteps) {
         // A flame that has just been lit spreads over a cold deck: some of what reaches it burns only in part.
@@ -104,7 +112,7 @@ void Heater::warm(HeaterState& s) const {
         s.flame_ua = flame_current(s);
         s.condensing_l_s = s.flow.gas_kg_s / flow_.gas_molar_kg * condensate_l_mol(s.flue, s.flue_c, flow_.pressure_pa);
     }
-    const double air_k = site_.air_temp_c + 273.15;
+    const double air_k = intake_k(s);
     const double root_load = std::sqrt(std::max(0.0, s.flow.load));
     s.cabinet_k +=
         (air_k + appliance_->cabinet_rise_k * root_load - s.cabinet_k) * kStep_s / appliance_->cabinet_time_s;
@@ -144,7 +152,7 @@ void Heater::heat_water(HeaterState& s, const Controls& c) const {
     if (s.flame && s.flame_steps % kLookSteps <= 1) s.efficiency = efficiency(s);
     if (s.condensing_l_s > 0 || s.standing_l > 0) {
         const Assumed& a = appliance_->assumed;
-        const bool clear = condition_.drain_blocked < 0.02;
+        const bool clear = condition_.drain_blocked < kDrains;
         const double out = (1 - condition_.drain_blocked) * s.condensing_l_s + (clear ? a.drain_l_s : 0);
         s.standing_l = std::clamp(s.standing_l + (s.condensing_l_s - out) * kStep_s, 0.0, a.flood_l);
     }

@@ -14,6 +14,7 @@ inline constexpr int kTrialSteps = 200;           // 4 s, then the gas is shut
 inline constexpr int kTrials = 3;                 // then it locks out
 inline constexpr int kUnstableSteps = 75;         // 1.5 s of a flame that cannot hold before it is gone
 inline constexpr int kSteadySteps = 60 * 50;      // a minute of burning clears the count of failed trials
+inline constexpr double kDrains = 0.02;           // a drain blocked less than this lets go what stands there
 inline constexpr double kSealedPerTurn = 0.1;     // what a turn of the sealed ratio screw does to the governor's gain
 inline constexpr int kPuffSteps = 8 * 50;         // the puff of CO at light-up is over
 inline constexpr double kFanUp_s = 1.4;

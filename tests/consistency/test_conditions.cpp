@@ -84,7 +84,8 @@ TEST_CASE("two readings tell each condition from its nearest neighbour, and one 
     const std::vector<Pair> pairs{
         {{"fan_soiled", 0.4}, {"vent_blocked", 0.1}, kInput, {}, {Sense::fan, Sense::vent}},
         {{"fan_setting_wrong", 0.6}, {"fan_soiled", 0.4}, kInput, {&kRpm}, {Sense::panel, Sense::fan}},
-        {{"drain_blocked", 1}, {"fouled_exchanger", 0.7}, kInput, {&kFlue}, {Sense::drain, Sense::exchanger}},
+        {{"drain_blocked", 1}, {"vent_blocked", 0.45}, kInput, {}, {Sense::drain, Sense::vent}},
+        {{"fouled_exchanger", 0.3}, {"fan_soiled", 0.27}, kInput, {&kFlue}, {Sense::exchanger}},
         {{"regulator_droops", 0.505}, {"supply_low", 0.4}, kWorkingHigh, {&kWorkingLow, &kWorkingHalf}, {}},
         {{"screen_clogged", 0.67}, {"supply_low", 0.75}, kCo2High, {&kWorkingHigh, &kWorkingHalf}, {}},
         {{"venturi_soiled", 0.5}, {nullptr, 0, 0.61}, kCo2High, {&kVenturi}, {Sense::fan}},

@@ -225,7 +225,8 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     cells.push_back(h.flame ? fixed(100 * (h.flow.air_ratio - 1), 2) : "");
     cells.push_back(blank ? "" : fixed(shown.co_co2, 5));
     cells.push_back(h.flame ? fixed(h.flame_ua, 2) : "");
-    cells.push_back(fixed(3600 * heater.metered_m3_s(h) + c.other_gas_m3_h, 4));
+    const double leaks_m3_s = bench::leaking_m3_s({&heater, &h, &c, true, false});
+    cells.push_back(fixed(3600 * (heater.metered_m3_s(h) + leaks_m3_s) + c.other_gas_m3_h, 4));
     cells.push_back(fixed(air.co2_pct, 3));
     print_row(std::move(columns), std::move(cells), csv);
     return done;

@@ -53,6 +53,7 @@ std::string say(Sign s) {
         case Sign::panel_no_flame_on_trial: return tr("the display's code says: no flame during the trial");
         case Sign::panel_flame_lost: return tr("the display's code says: flame lost while it ran");
         case Sign::panel_water_too_hot: return tr("the display's code says: water too hot");
+        case Sign::panel_flue_too_hot: return tr("the display's code says: flue gas too hot");
         case Sign::flame_current_small: return tr("the flame current on the display is small");
         case Sign::fan_setting_other:
             return tr("the fan-speed setting on the display is not the sheet's for this altitude and vent");
