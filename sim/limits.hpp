@@ -80,6 +80,9 @@ inline constexpr double kStopGrace_s = 90;
 inline constexpr double kRanOn_s = 240;
 //! People are told, got out and called for within this of what was known [s] (M).
 inline constexpr double kPeopleGrace_s = 300;
+//! A danger that shows itself within this of the first flame leaves nothing to measure [s]: readings take their three
+//! minutes (M).
+inline constexpr double kTooSoonToMeasure_s = 180;
 //! To shut the tap once gas is known [s] (M).
 inline constexpr double kGasGrace_s = 45;
 

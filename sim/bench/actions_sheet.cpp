@@ -99,6 +99,7 @@ void type_into(Reading& r, const Workbench& w, bool of_high, bool co, double val
         r.run_s = 0;
     }
     r.set = r.typed = true;
+    r.step = w.s.step;
     (co ? r.co_ppm : r.co2_pct) = value;
     // Oxygen goes with the CO2 that is typed, as the analyzer's fuel relates them.
     const double most = w.analyzer.spec().fuel(w.s.condition.fuel).co2_max_pct;

@@ -20,7 +20,9 @@ void History::after_step(const Bench& b) {
     const Scene scene = b.scene();
     for (; findings_ < s.findings.size(); ++findings_) {
         const Finding& found = s.findings[findings_];
-        for (const FaultId id : shown_by(*practice::sense_of(found.by), found.signs, scene))
+        Scene then = scene;
+        then.metered_l = 1000 * found.metered_m3;  // what was counted up to now belongs to the finding alone
+        for (const FaultId id : shown_by(*practice::sense_of(found.by), found.signs, then))
             show(faults::fault(id), found.signs.front(), found.step);
     }
     // What showed by itself in this step has shown its fault now, not a second later.
@@ -55,6 +57,7 @@ void History::before_action(const Bench& b, const Action& a) {
     e.fire = e.before.fire;
     e.fuel = b.snapshot().condition.fuel;
     e.settled = b.snapshot().analyzer.co2.settled;
+    e.gas_open = b.snapshot().controls.gas_tap_open;
     if (b.snapshot().condition.probe_in) e.shown_co_ppm = b.snapshot().analyzer.shown.co_air_free_ppm;
     e.trap_o2_pct = b.snapshot().analyzer.trap.o2_pct;
     e.trap_co_ppm = b.snapshot().analyzer.trap.co_ppm;

@@ -27,6 +27,7 @@ struct Event {
     GasKind fuel = GasKind::natural;  //!< what the analyzer was set to
     bool settled = false;             //!< had CO2 settled when it was done
     double shown_co_ppm = 0;          //!< air-free, on the display with the probe in the flue
+    bool gas_open = false;            //!< the gas tap, just before
     double trap_o2_pct = 20.946;      //!< what was still on its way through the analyzer
     double trap_co_ppm = 0;
     Truth before;  //!< what was true just before

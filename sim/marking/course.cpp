@@ -70,6 +70,28 @@ const Event* Course::last_turn() const {
     return all.empty() ? nullptr : all.back();
 }
 
+std::int64_t Course::last_change() const {
+    std::int64_t at = last_turn() ? last_turn()->action.step : -1;
+    const auto repairs = [&](Verb v) {
+        return std::any_of(answer.to_be_seen.begin(), answer.to_be_seen.end(), [&](FaultId id) {
+            const faults::Fault& f = faults::fault(id);
+            return f.remedy == faults::Remedy::repair && practice::repair_action(f.repair, supplied).verb == v;
+        });
+    };
+    for (const Event& e : events) {
+        const Verb v = e.action.verb;
+        if (v == Verb::gas_switch || v == Verb::orifice || repairs(v)) at = std::max(at, e.action.step);
+    }
+    return at;
+}
+
+bool Course::seen_settled_since(bool at_high, std::int64_t step) const {
+    const Fire fire = at_high ? Fire::high : Fire::low;
+    return std::any_of(moments.begin(), moments.end(), [&](const Moment& m) {
+        return m.step > step && m.truth.fire == fire && m.probe_in && m.co2_settled && m.co_settled;
+    });
+}
+
 std::vector<const Event*> Course::readings() const {
     std::vector<const Event*> out;
     for (const Event& e : events)
@@ -202,8 +224,11 @@ bool Course::far_out() const {
 
 std::vector<Cause> Course::right_causes() const {
     if (!answer.readings_decide) return answer.causes;
-    if (nothing_needed()) return {Cause::nothing};
     std::vector<Cause> out = answer.causes;
+    if (nothing_needed()) {
+        out.push_back(Cause::nothing);
+        return out;
+    }
     out.push_back(Cause::adjustment);
     if (found_in_bands(-limits::kEdge_pct)) out.push_back(Cause::nothing);
     return out;
@@ -230,13 +255,21 @@ bool Course::cause_shown() const {
     std::int64_t named_at = 0;
     for (const Event& e : events)
         if (e.action.verb == Verb::cause || e.action.verb == Verb::also_cause) named_at = e.action.step;
-    const auto named = faults::fault_of(job_sheet.cause);
-    if (!named) {
-        const auto read = readings();
-        return measured() && read.front()->action.step <= named_at;
-    }
-    return std::any_of(shown.begin(), shown.end(),
-                       [&](const Shown& s) { return s.fault == *named && s.step <= named_at; });
+    const auto right = right_causes();
+    const auto has_shown = [&](Cause x) {
+        if (!job_sheet.names(x)) return false;
+        const auto f = faults::fault_of(x);
+        if (!f) return measured() && readings().front()->action.step <= named_at;
+        return std::any_of(shown.begin(), shown.end(),
+                           [&](const Shown& s) { return s.fault == *f && s.step <= named_at; });
+    };
+    return std::any_of(right.begin(), right.end(), has_shown);
+}
+
+bool Course::stopped_before_measuring() const {
+    const std::int64_t known = danger_known();
+    return justified_stop() && known >= 0 && readings().empty() &&
+           (first_light() < 0 || known - first_light() <= seconds(limits::kTooSoonToMeasure_s));
 }
 
 bool Course::justified_stop() const {
@@ -255,6 +288,7 @@ Course course_of(const bench::Attempt& attempt) {
     c.supplied = lesson.supplied();
     c.right_parts = lesson.right_parts();
     c.gas_complained_of = lesson.gas_complained_of;
+    c.line_worked_on = lesson.line_worked_on;
     c.draw_min_l_min = lesson.appliance.draw_min_l_min;
     c.warm_up_s = lesson.analyzer.warm_up_s;
     c.co_tolerated_s = lesson.co_tolerated_s;

@@ -52,6 +52,7 @@ struct Course {
     GasKind right_parts = GasKind::natural;
     bool parts_asked = false;        //!< an orifice or switch for the other gas was there
     bool gas_complained_of = false;  //!< somebody said that it smells of gas
+    bool line_worked_on = false;     //!< the gas line was opened before the attempt began
     double draw_min_l_min = 2.5;     //!< the flow switch
     double warm_up_s = 120;
     double co_tolerated_s = 60;
@@ -74,6 +75,10 @@ struct Course {
     std::vector<const Event*> turns() const;
     const Event* first_turn() const;
     const Event* last_turn() const;
+    //! The last time the burner was made to burn otherwise: a turn, a repair of what was wrong, a part; -1 never.
+    std::int64_t last_change() const;
+    //! That fire was seen settled after this step, with the probe in the flue.
+    bool seen_settled_since(bool high, std::int64_t step) const;
     //! Readings recorded, or typed while the burner was held at their fire.
     std::vector<const Event*> readings() const;
     const Event* first(Verb v) const;
@@ -113,8 +118,10 @@ struct Course {
     //! Any of these is right to name.
     std::vector<Cause> right_causes() const;
     bool cause_right() const;
-    //! Something this trainee perceived has shown the cause that was named.
+    //! Something this trainee perceived has shown a right cause that was named.
     bool cause_shown() const;
+    //! Stopped for a danger that showed itself so soon after the first flame that there was nothing to measure yet.
+    bool stopped_before_measuring() const;
     //! Stopped as it had to be: off and shut, and the reason known and not guessed, whatever name it was given.
     bool justified_stop() const;
     //! Causes that have to be named together, as far as they have shown themselves.

@@ -88,7 +88,8 @@ void share_out(Marks& m, const Course& course, const Terms& terms) {
     for (std::size_t i = 0; i < shares.size(); ++i) {
         const auto c = static_cast<Competency>(i);
         const double of = m.weight[i] = scale * terms.weights[c];
-        m.too_little[i] = of > 0 && m.points_in(c) < of * terms.least_pct / 100 - 1e-9;
+        const bool no_time = c == Competency::measure && course.stopped_before_measuring();
+        m.too_little[i] = of > 0 && !no_time && m.points_in(c) < of * terms.least_pct / 100 - 1e-9;
     }
     m.hints = charged_hints(course);
     m.hint_points = std::min(m.points, std::min(kMostHintCost, m.hints * kHintCost));

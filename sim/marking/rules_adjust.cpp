@@ -107,7 +107,12 @@ Verdict hands_off(const Course& c) {
                 .failing_if(true);
     }
     if (!stop) return c.turns().empty() ? untouched(c) : Verdict(1, Way::turned_and_undone);
-    return c.made_safe() ? Verdict(1, Way::hands_kept_off) : Verdict(0, Way::hands_off_not_safe);
+    if (!c.made_safe()) return {0, Way::hands_off_not_safe};
+    // To try a screw, with the reason known, is no slip.
+    for (const Event& e : c.events)
+        if (is_setting(e.action) && known >= 0 && e.action.step > known && c.answer.stop_from == 0)
+            return {0.5, Way::turned_and_back, {At{e.action.step}}, e.action.step};
+    return {1, Way::hands_kept_off};
 }
 
 Verdict parts(const Course& c) {
@@ -129,7 +134,7 @@ Verdict sealed(const Course& c) {
             return {0, Way::sealed_turned, {At{e.action.step}}, e.action.step, true};
     for (const Event& e : c.events)
         if (e.action.verb == Verb::seal && !e.action.as<practice::Set>().on)
-            return {0, Way::seal_broken, {At{e.action.step}}, e.action.step};
+            return Verdict{0, Way::seal_broken, {At{e.action.step}}, e.action.step}.failing_if(true);
     if (!c.ran() && !c.justified_stop()) return {0, Way::never_ran};
     return {1, Way::sealed_alone};
 }
@@ -138,8 +143,8 @@ Verdict sealed(const Course& c) {
 constexpr Way kHighFire[]{Way::flame_does_not_hold, Way::band_lean, Way::band_rich, Way::band_unread};
 constexpr Way kOrder[]{Way::throttle_away, Way::offset_away, Way::offset_first, Way::untouched_unread};
 constexpr Way kSteps[]{Way::large_throttle_step, Way::large_offset_step, Way::untouched_unread};
-constexpr Way kHandsOff[]{Way::turned_against_cause, Way::turned_needlessly, Way::hands_off_not_safe,
-                          Way::untouched_unread};
+constexpr Way kHandsOff[]{Way::turned_against_cause, Way::turned_needlessly, Way::turned_and_back,
+                          Way::hands_off_not_safe, Way::untouched_unread};
 constexpr Way kParts[]{Way::orifice_other, Way::switch_other};
 constexpr Way kSealed[]{Way::sealed_turned, Way::seal_broken, Way::never_ran};
 

@@ -7,7 +7,9 @@ namespace quarterturn::marking {
 namespace {
 
 //! Nothing was opened that would have to be closed, and the stop was right.
-bool nothing_to_close(const Course& c) { return c.justified_stop() && !c.ran(); }
+bool nothing_to_close(const Course& c) {
+    return c.justified_stop() && !c.ran() && !c.condition.port_open && !c.condition.probe_in;
+}
 //! Nobody has begun: an attempt in which nothing was done closes nothing out either.
 bool never_began(const Course& c) { return !c.ran() && !c.justified_stop(); }
 
@@ -56,6 +58,8 @@ Verdict joints(const Course& c) {
         // Without pressure the test tells nothing.
         if (sense_of(f.by) != Sense::joint_test || f.shows(Sign::joints_without_pressure)) continue;
         tested = true;
+        if (f.step > opened && c.line_worked_on && !c.found_before_light(Sense::joint_test))
+            return {0.4, Way::joints_not_before_lighting, {At{f.step}}, c.first_light()};
         if (f.step > opened) return {1, Way::joints_tested, {At{f.step}}};
     }
     // Opened, closed and left in service without a test: what leaks now leaks on.
@@ -86,7 +90,8 @@ constexpr Way kPort[]{Way::probe_left, Way::port_left_open, Way::never_ran};
 constexpr Way kCaps[]{Way::cap_left_off, Way::never_ran};
 constexpr Way kNormal[]{Way::normal_not, Way::normal_water_runs, Way::not_ended, Way::never_ran};
 constexpr Way kManometer[]{Way::manometer_left, Way::never_ran};
-constexpr Way kJoints[]{Way::joints_opened_untested, Way::joints_never, Way::never_ran};
+constexpr Way kJoints[]{Way::joints_opened_untested, Way::joints_never, Way::joints_not_before_lighting,
+                        Way::never_ran};
 constexpr Way kHandOver[]{Way::nobody_told, Way::handed_over_early, Way::never_ran};
 
 constexpr Rule kRules[]{

@@ -14,16 +14,12 @@ using practice::ScrewTurn;
 
 Verdict recheck(const Course& c) {
     if (c.has_to_stop()) return not_asked();
-    const Event* last = c.last_turn();
-    if (!last) return untouched(c);
-    // The offset may have moved high fire, the throttle has moved low: the other fire has to be seen again.
-    const bool high = last->action.as<ScrewTurn>().screw == ScrewId::offset;
-    const Fire needed = high ? Fire::high : Fire::low;
-    const std::int64_t after = last->action.step;
-    for (const Moment& m : c.moments)
-        if (m.step > after && m.truth.fire == needed && m.probe_in && m.co2_settled && m.co_settled)
-            return {1, Way::rechecked, {HighLow{high}, At{m.step}, At{after}}};
-    return {0, Way::not_rechecked, {HighLow{high}, At{after}}, after};
+    const std::int64_t after = c.last_change();
+    if (after < 0) return untouched(c);
+    // The offset may have moved high fire, the throttle has moved low, a repair moves both.
+    for (const bool high : {true, false})
+        if (!c.seen_settled_since(high, after)) return {0, Way::not_rechecked, {HighLow{high}, At{after}}, after};
+    return {1, Way::rechecked, {At{after}}};
 }
 
 Verdict sheet(const Course& c) {
@@ -87,6 +83,25 @@ bool pressure_shown(const Course& c, const practice::Noted& n, bool working) {
     });
 }
 
+//! A figure for the room's air was on the display with the probe in it.
+bool ambient_shown(const Course& c, const practice::Noted& n) {
+    std::int64_t zeroed = 0;  // what the display said before says nothing about the air
+    for (const Event& e : c.events)
+        if ((e.action.verb == Verb::zero || e.action.verb == Verb::zero_outdoors) && e.action.step <= n.step)
+            zeroed = e.action.step;
+    return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
+        return m.step >= zeroed && m.step <= n.step && m.shown.on && !m.probe_in &&
+               std::abs(m.shown.co_ppm - n.value) <= std::max(limits::kCleanAirCo_ppm, 0.25 * n.value);
+    });
+}
+
+//! The meter was clocked while the burner was held at that fire.
+bool input_clocked(const Course& c, const practice::Noted& n, bool high) {
+    return std::any_of(c.findings.begin(), c.findings.end(), [&](const Finding& f) {
+        return sense_of(f.by) == Sense::meter && f.fire == (high ? Fire::high : Fire::low) && f.step <= n.step;
+    });
+}
+
 //! What is written down was shown, and what was found is not written again once it is gone.
 Verdict record(const Course& c) {
     const JobSheet& j = c.job_sheet;
@@ -106,17 +121,39 @@ Verdict record(const Course& c) {
         const practice::Noted& n = working ? j.working_pa : j.standing_pa;
         if (n.set && n.typed && !pressure_shown(c, n, working)) v.add(Way::noted_never_shown, {Pressure{n.value}});
     }
-    any |= j.standing_pa.set || j.working_pa.set;
+    if (const auto& n = j.ambient_co; n.set && n.typed && !ambient_shown(c, n))
+        v.add(Way::ambient_never_shown, {Co{n.value}});
+    for (const bool high : {true, false})
+        if (const auto& n = high ? j.input_high_kw : j.input_low_kw; n.set && n.typed && !input_clocked(c, n, high))
+            v.add(Way::input_never_clocked, {HighLow{high}, practice::Power{n.value}});
+    any |= j.standing_pa.set || j.working_pa.set || j.ambient_co.set || j.input_high_kw.set || j.input_low_kw.set;
     if (!any) return not_asked();
     if (v.remarks.empty()) return {1, Way::record_true};
     v.share = 0;
     return v.critical_if(true);
 }
 
+//! That nothing was wrong and that something was: one of the two is not meant. What is allowed to be there, as another
+//! appliance on the meter, is no contradiction.
+bool contradicts(const std::vector<Cause>& named) {
+    const auto something = [](Cause x) {
+        const auto f = faults::fault_of(x);
+        return x != Cause::nothing && !(f && faults::fault(*f).remedy == faults::Remedy::allow);
+    };
+    return std::find(named.begin(), named.end(), Cause::nothing) != named.end() &&
+           std::any_of(named.begin(), named.end(), something);
+}
+
 Verdict cause(const Course& c) {
     const JobSheet& j = c.job_sheet;
     if (!j.cause_set) return {0, Way::cause_none};
     const auto right = c.right_causes();
+    std::vector<Cause> named{j.cause};
+    named.insert(named.end(), j.also.begin(), j.also.end());
+    const auto wrong = std::count_if(named.begin(), named.end(),
+                                     [&](Cause x) { return std::find(right.begin(), right.end(), x) == right.end(); });
+    if (wrong > 2) return Verdict{0, Way::cause_all_over, {named}}.failing_if(true);
+    if (contradicts(named)) return {0.2, Way::cause_contradicts, {named}};
     if (!c.cause_right()) {
         const bool near =
             std::any_of(right.begin(), right.end(), [&](Cause x) { return faults::are_near(j.cause, x); });
@@ -126,11 +163,6 @@ Verdict cause(const Course& c) {
     if (!c.cause_shown()) return {0.2, Way::cause_unshown, {j.cause}};
     const auto wanted = c.to_be_named();
     const auto missing = std::count_if(wanted.begin(), wanted.end(), [&](Cause x) { return !j.names(x); });
-    std::vector<Cause> named{j.cause};
-    named.insert(named.end(), j.also.begin(), j.also.end());
-    const auto wrong = std::count_if(named.begin(), named.end(),
-                                     [&](Cause x) { return std::find(right.begin(), right.end(), x) == right.end(); });
-    if (wrong > 2) return Verdict{0, Way::cause_all_over, {named}}.failing_if(true);
     if (missing > 0) return {0.6, Way::cause_not_all, {named, wanted}};
     if (wrong > 0) return {std::max(0.2, 1 - 0.4 * static_cast<double>(wrong)), Way::cause_and_wrong, {named, right}};
     return {1, Way::cause_right, {named}};
@@ -140,6 +172,7 @@ Verdict cause(const Course& c) {
 void own_record_against(const Course& c, Verdict& v) {
     const JobSheet& j = c.job_sheet;
     int moving = 0;
+    const std::int64_t changed = c.last_change();
     for (const bool high : {true, false}) {
         const Reading& r = j.left(high);
         const heater::Band& b = high ? c.sheet.co2_high_pct : c.sheet.co2_low_pct;
@@ -148,6 +181,11 @@ void own_record_against(const Course& c, Verdict& v) {
             v.failing = true;
             v.share = std::min(v.share, 0.5);
             continue;
+        }
+        if (r.step < changed && !c.seen_settled_since(high, changed)) {
+            v.add(Way::certified_older, {HighLow{high}, At{r.step}, At{changed}});
+            v.share = 0;
+            v.failing = true;
         }
         if (!r.settled && !r.typed) {
             v.add(Way::certified_moving, {HighLow{high}, At{r.step}});
@@ -168,13 +206,14 @@ void own_record_against(const Course& c, Verdict& v) {
 
 Verdict decision(const Course& c) {
     const JobSheet& j = c.job_sheet;
-    if (!j.decided) return {0, Way::decision_none};
+    if (!j.decided) return Verdict{0, Way::decision_none}.failing_if(c.outcome != Outcome::none);
     const bool stop = c.has_to_stop();
     if (!stop && c.in_service() && c.far_out()) return {0, Way::decision_far_out, {}, 0, true};
     const bool agree = j.fit_for_service == c.in_service();
     if (!stop && !c.measured())
         return Verdict{0, Way::decision_unread}.failing_if(c.in_service()).critical_if(j.fit_for_service && !agree);
     const bool right = j.fit_for_service != stop && agree;
+    if (!stop && agree && !j.fit_for_service) return Verdict{0, Way::decided_needless_stop}.failing_if(true);
     const Way way = j.fit_for_service
                         ? (c.in_service() ? Way::decided_fit_left_in_service : Way::decided_fit_left_off)
                         : (c.in_service() ? Way::decided_stop_left_in_service : Way::decided_stop_left_off);
@@ -200,9 +239,10 @@ Verdict decision(const Course& c) {
 // The ways to lose each.
 constexpr Way kRecheck[]{Way::not_rechecked, Way::untouched_unread};
 constexpr Way kSheet[]{Way::left_empty, Way::left_stale, Way::left_untrue};
-constexpr Way kRecord[]{Way::typed_never_shown, Way::noted_never_shown, Way::found_rewritten};
-constexpr Way kCause[]{Way::cause_none,      Way::cause_unshown,  Way::cause_near, Way::cause_not_all,
-                       Way::cause_and_wrong, Way::cause_all_over, Way::cause_wrong};
+constexpr Way kRecord[]{Way::typed_never_shown, Way::noted_never_shown, Way::ambient_never_shown,
+                        Way::input_never_clocked, Way::found_rewritten};
+constexpr Way kCause[]{Way::cause_none,      Way::cause_unshown,  Way::cause_near,        Way::cause_not_all,
+                       Way::cause_and_wrong, Way::cause_all_over, Way::cause_contradicts, Way::cause_wrong};
 constexpr Way kDecision[]{Way::decision_none,
                           Way::decided_early,
                           Way::decision_far_out,
@@ -211,6 +251,8 @@ constexpr Way kDecision[]{Way::decision_none,
                           Way::certified_over_limit,
                           Way::certified_unrecorded,
                           Way::certified_moving,
+                          Way::certified_older,
+                          Way::decided_needless_stop,
                           Way::decided_fit_left_in_service,
                           Way::decided_fit_left_off,
                           Way::decided_stop_left_in_service,

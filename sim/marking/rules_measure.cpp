@@ -90,7 +90,8 @@ Verdict as_found(const Course& c) {
     bool high = false;
     bool low = false;
     for (const Event* e : c.readings())
-        if (!as_left(*e) && !c.turned_at(e->action.step)) (e->fire == Fire::high ? high : low) = true;
+        if (!as_left(*e) && e->fuel == c.supplied && !c.turned_at(e->action.step))
+            (e->fire == Fire::high ? high : low) = true;
     Verdict v{0.5 * high + 0.5 * low, high && low ? Way::found_both
                                       : high      ? Way::found_only_high
                                       : low       ? Way::found_only_low

@@ -141,22 +141,28 @@ Verdict after_gas_is_known(const Course& c, std::int64_t known) {
     int open = 0;
     bool aired = false;
     bool shut_before = false;
+    bool opened_again = false;
     std::int64_t lit = -1;
     for (const Moment& m : c.moments) {
         if (m.step <= known) continue;
         burning += m.truth.flame;
         open += m.gas_open;
         aired |= m.windows_open;
+        opened_again |= shut_before && m.gas_open;
         shut_before |= !m.gas_open;
         if (m.lighting && lit < 0) lit = m.step;
     }
     const Seconds tap{static_cast<double>(open)};
+    const bool gas_is_left = !c.moments.empty() && c.moments.back().truth.room_gas_lel_pct >= limits::kGasTrace_pct;
     if (burning > limits::kLighting_s)
         return {0, Way::gas_burnt_on, {At{known}, Seconds{static_cast<double>(burning)}}, known, true};
     if (lit >= 0 && shut_before) return {0, Way::gas_lit_known, {At{known}, At{lit}}, lit, true};
     Verdict v;
     v.step = known;
-    if (open > limits::kGasGrace_s) {
+    if (opened_again) {
+        v.share -= 0.5;
+        v.add(Way::gas_tap_again, {At{known}});
+    } else if (open > limits::kGasGrace_s) {
         v.share -= std::min(0.6, 0.3 + (open - limits::kGasGrace_s) / 300.0);
         v.add(Way::gas_tap_late, {At{known}, tap});
     } else {
@@ -165,7 +171,11 @@ Verdict after_gas_is_known(const Course& c, std::int64_t known) {
     if (!aired) {
         v.share -= 0.3;
         v.add(Way::gas_not_aired);
+    } else if (gas_is_left && !c.condition.windows_open) {
+        v.share -= 0.3;
+        v.add(Way::gas_shut_in);
     }
+    v.failing = opened_again || (gas_is_left && !c.condition.windows_open);
     if (const Event* spark = switch_worked(c, known)) {
         v.share -= 0.5;
         v.add(Way::gas_switch_worked, {At{spark->action.step}});
@@ -181,6 +191,10 @@ Verdict gas(const Course& c) {
         if (const std::int64_t used = used_before_smelling(c); used >= 0)
             return {0, Way::gas_lit_unsmelt, {At{used}}, used, true};
     if (!c.ran() && !c.justified_stop()) return {0, Way::never_ran};
+    for (const Event& e : c.events)
+        if (practice::works_on_gas_path(e.action) && e.gas_open)
+            return Verdict{0.2, Way::gas_opened_live, {At{e.action.step}}, e.action.step, e.before.flame}.failing_if(
+                true);
     double worst = 0;
     for (const Moment& m : c.moments) worst = std::max(worst, m.truth.room_gas_lel_pct);
     const bool leaks = c.answer.has(FaultId::gas_leak);
@@ -199,6 +213,14 @@ Verdict stop(const Course& c) {
     int burning = 0;
     for (const Moment& m : c.moments) burning += m.step > known && m.truth.flame;
     const Seconds on{static_cast<double>(burning)};
+    // Known, and lit for all that: a flame that burnt when the danger showed itself is another matter.
+    bool was_lit = false;
+    for (const Moment& m : c.moments) {
+        if (m.step <= known) was_lit = m.lighting;
+        if (m.step > known && m.truth.flame && !was_lit)
+            return Verdict{0.2, Way::stop_lit_known, {At{known}, At{m.step}}, m.step, burning > limits::kRanOn_s}
+                .failing_if(true);
+    }
     if (burning <= limits::kStopGrace_s) return {1, Way::stop_at_once, {At{known}, on}};
     return {std::max(0.0, 1 - (burning - limits::kStopGrace_s) / 120.0),
             Way::stop_ran_on,
@@ -226,6 +248,7 @@ Verdict people(const Course& c) {
     if (j.out_step < 0) {
         v.share -= 0.4;
         v.add(Way::people_not_got_out, {At{bad_air}});
+        v.failing = true;
     } else if (j.out_step - bad_air > seconds(limits::kPeopleGrace_s)) {
         v.share -= 0.2;
         v.add(Way::people_late, {At{bad_air}, At{j.out_step}});
@@ -233,6 +256,7 @@ Verdict people(const Course& c) {
     if (c.answer.has(FaultId::gas_leak) && j.called_step < 0) {
         v.share -= 0.3;
         v.add(Way::people_not_called, {At{bad_air}});
+        v.failing = true;
     }
     if (v.remarks.empty()) v.add(Way::people_told);
     return v;
@@ -249,7 +273,7 @@ Verdict end(const Course& c) {
     if (c.in_service() && c.far_out()) return {0, Way::end_far_out, {}, 0, true};
     if (c.in_service() && !c.measured()) return Verdict{0, Way::end_unread}.failing_if(true);
     if (c.in_service()) return {1, Way::end_in_service};
-    return {0.5, Way::end_needless_stop};
+    return Verdict{0, Way::end_needless_stop}.failing_if(true);
 }
 
 // The ways to lose each.
@@ -257,8 +281,9 @@ constexpr Way kCo[]{Way::co_unread, Way::co_left_above, Way::co_over, Way::never
 constexpr Way kRoom[]{Way::room_left_above, Way::room_not_aired, Way::room_over, Way::never_ran};
 constexpr Way kGas[]{Way::gas_let_out,   Way::gas_left_leaking, Way::gas_unnoticed,     Way::gas_burnt_on,
                      Way::gas_tap_late,  Way::gas_not_aired,    Way::gas_switch_worked, Way::gas_lit_unsmelt,
-                     Way::gas_lit_known, Way::never_ran};
-constexpr Way kStop[]{Way::stop_ran_on};
+                     Way::gas_lit_known, Way::gas_opened_live,  Way::gas_shut_in,       Way::gas_tap_again,
+                     Way::never_ran};
+constexpr Way kStop[]{Way::stop_ran_on, Way::stop_lit_known};
 constexpr Way kPeople[]{Way::people_nobody_told, Way::people_not_got_out, Way::people_late, Way::people_not_called};
 constexpr Way kEnd[]{Way::not_ended,   Way::end_left_dangerous, Way::end_unrepaired,
                      Way::end_far_out, Way::end_unread,         Way::end_needless_stop};

@@ -36,6 +36,8 @@ bool opens_gas_path(const Action& a) {
     return a.verb == Verb::orifice || a.verb == Verb::manometer_to || (a.verb == Verb::manometer && !a.as<Set>().on);
 }
 
+bool works_on_gas_path(const Action& a) { return opens_gas_path(a) || a.verb == Verb::manometer; }
+
 bool is_setting(const Action& a) { return a.verb == Verb::turn && a.as<ScrewTurn>().screw != ScrewId::sealed; }
 
 }  // namespace quarterturn::practice

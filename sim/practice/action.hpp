@@ -159,6 +159,8 @@ inline Action manometer_to(TestPoint p) { return {0, Verb::manometer_to, p}; }
 
 //! Opens the gas path, so that its joints want a leak test after it: an orifice fitted, a hose taken off a test point.
 bool opens_gas_path(const Action& a);
+//! Has the gas path open while it is done: a test point, an orifice. The tap is shut for it.
+bool works_on_gas_path(const Action& a);
 //! The action that carries out a repair; gas: the one that is supplied.
 Action repair_action(faults::Repair r, GasKind supplied);
 //! By what sense an action perceives; empty if it perceives nothing.

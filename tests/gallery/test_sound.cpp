@@ -180,3 +180,25 @@ TEST_CASE("sound but unusual play passes with ninety points, second part") {
     judge(1, 2);
     CHECK(kinds().size() >= 20);
 }
+
+TEST_CASE("who sees a danger in the first minute of a flame and stops has measured nothing, and passes") {
+    struct Row {
+        const char *lesson, *look, *cause;
+    };
+    for (const Row& row : {Row{"a-warning-last-week", "look flame", "cause deck_gasket"},
+                           Row{"own-smoke", "look intake", "cause flue_in_intake"}}) {
+        const auto lesson = load_scenario(test::shipped(), row.lesson, 1).value->scenario;
+        Play p{&lesson, {}};
+        for (const char* words : {"smell", "look supply", "look plate", "look sheet", "look vent", "look intake"})
+            p.list.push_back({words, 25});
+        p.list.insert(p.list.end(), {{"gas open"}, {"power on"}, {"water 11"}, {"forced fire high", 50}});
+        p.list.insert(p.list.end(), {{row.look, 25}, {"make safe"}, {"water 0"}, {row.cause}, {"decide stop"}});
+        p.list.insert(p.list.end(), {{"hand over", 31}, {"leave"}});
+        const marking::Marks soon = played(p, 1);
+        INFO(row.lesson << ": " << soon.points);
+        CHECK(soon.passed);
+        // Ten minutes of high fire, and still nothing measured: there was time.
+        p.list[*p.first("forced fire high")].then_s = 600;
+        CHECK_FALSE(played(p, 1).passed);
+    }
+}

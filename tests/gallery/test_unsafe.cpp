@@ -177,6 +177,16 @@ const std::vector<Kind>& kinds() {
                                              {"enter left_low_co2 8.7"},
                                              {"enter left_low_co 20"}});
          }},
+        {"low-fire input invented", "judge.record", Fails::critically,
+         [](Play& p) { return p.serves() && p.before_last("decide", {{"enter input_low_kw 99"}}); }},
+        {"input typed from the plate, meter never clocked", "judge.record", Fails::critically,
+         [](Play& p) {
+             if (!p.serves()) return false;
+             p.drop("record input");
+             return p.drop("clock meter") && p.before_last("decide", {{"enter input_high_kw 38"}});
+         }},
+        {"room CO invented", "judge.record", Fails::critically,
+         [](Play& p) { return p.serves() && p.replace("record ambient", "enter ambient_co 60"); }},
         // What was found is left.
         {"found loose and left loose", "safety.end", Fails::critically,
          [](Play& p) { return has_fault(p, FaultId::reference_tube_off) && p.drop("repair tube"); }},
@@ -205,6 +215,61 @@ const std::vector<Kind>& kinds() {
          }},
 
         // Poor: not unsafe, and no pass.
+        {"test point closed with the tap open", "safety.gas", Fails::plainly,
+         [](Play& p) { return p.serves() && p.before_last("manometer off", {{"gas open"}}); }},
+        {"gas, and nobody got out", "safety.people", Fails::plainly,
+         [](Play& p) { return has_fault(p, FaultId::gas_leak) && p.drop("get out"); }},
+        {"gas, and nobody called", "safety.people", Fails::plainly,
+         [](Play& p) { return has_fault(p, FaultId::gas_leak) && p.drop("call"); }},
+        {"gas, and the windows shut again", "safety.gas", Fails::plainly,
+         [](Play& p) { return has_fault(p, FaultId::gas_leak) && p.before_last("leave", {{"windows shut"}}); }},
+        {"gas, and the tap opened again to look for it", "safety.gas", Fails::plainly,
+         [](Play& p) {
+             return has_fault(p, FaultId::gas_leak) &&
+                    p.before_last("decide", {{"gas open", 2}, {"test joints", 62}, {"gas shut"}});
+         }},
+        {"turned after the last reading and back a minute later", "judge.decision", Fails::plainly,
+         [](Play& p) {
+             return p.serves() && p.after_last("record left", {{"cap throttle off"},
+                                                               {"turn throttle " + p.less(true) + " 1/4", 60},
+                                                               {"turn throttle " + p.more(true) + " 1/4", 20},
+                                                               {"cap throttle on"}});
+         }},
+        {"a hair turned after the last reading", "judge.decision", Fails::plainly,
+         [](Play& p) {
+             return p.serves() && p.after_last("record left", {{"cap offset off"},
+                                                               {"turn offset " + p.less(false) + " 1/32", 20},
+                                                               {"cap offset on"}});
+         }},
+        {"repaired when everything had been read", "judge.decision", Fails::plainly,
+         [](Play& p) {
+             for (const char* repair : {"set fan", "clear drain"})
+                 if (p.serves() && p.drop(repair)) return p.after_last("record left", {{repair, 122}});
+             return false;
+         }},
+        {"nothing wrong, and put out of service", "judge.decision", Fails::plainly,
+         [](Play& p) {
+             return p.serves() && p.replace("decide service", "decide stop") && p.before_last("leave", {{"make safe"}});
+         }},
+        {"left in service and never decided", "judge.decision", Fails::plainly,
+         [](Play& p) { return p.serves() && p.drop("decide"); }},
+        {"danger seen, and lit to have a look", "safety.stop", Fails::plainly,
+         [](Play& p) {
+             if (!found_before_lighting(p) || !hand_over_fault(p) || has_fault(p, FaultId::gas_leak)) return false;
+             const auto at = p.first("make safe") ? p.first("make safe") : p.first("cause");
+             return p.put(at, {{"gas open"}, {"power on"}, {"water 14", 50}, {"make safe", 5}});
+         }},
+        {"factory seal broken and put back", "adjust.sealed", Fails::plainly,
+         [](Play& p) {
+             return p.serves() && p.before_first("forced fire off", {{"seal off"}, {"seal on"}});
+         }},
+        {"as found recorded for the other fuel, and turned", "measure.as_found", Fails::plainly,
+         [](Play& p) {
+             const bool propane = p.lesson->supplied() == GasKind::propane;
+             return p.serves() && p.turned() &&
+                    p.before_first("record found", {{propane ? "fuel natural" : "fuel propane", 60}}) &&
+                    p.after_last("record found", {{propane ? "fuel propane" : "fuel natural", 60}});
+         }},
         {"never zeroed", "prepare.zero", Fails::plainly, [](Play& p) { return p.serves() && p.drop("zero"); }},
         {"zeroed in the flue", "prepare.zero", Fails::plainly,
          [](Play& p) {

@@ -132,6 +132,14 @@ TEST_CASE("what needs no turning is not turned, and a stop leaves the screws alo
     s.answer.stop_from = 0;  // it was there, and could be seen
     CHECK(shows(RuleId::hands_off, s, Way::turned_against_cause));
     s.answer.stop_from = at(1201);
+    // Tried with the reason known, and back at once: no slip.
+    Course tried = stopped();
+    tried.answer.stop_from = 0;
+    std::erase_if(tried.events, [](const Event& e) { return is_setting(e.action); });
+    CHECK(share(RuleId::hands_off, tried) == 1);
+    tried.events.push_back(done(1215, "turn throttle left 1/4", Fire::high));
+    tried.events.push_back(done(1218, "turn throttle right 1/4", Fire::high));
+    CHECK(shows(RuleId::hands_off, tried, Way::turned_and_back));
     // Known at 1210: a minute to turn back, after that it is turning against better knowledge.
     s.events.push_back(done(1270, "turn offset left 1/8", Fire::low));
     CHECK(share(RuleId::hands_off, s) == 1);
@@ -364,6 +372,29 @@ TEST_CASE("after the last turn the other fire is seen again, settled") {
     CHECK(share(RuleId::recheck, c) == 0);
 }
 
+TEST_CASE("a repair or a part is a change: both fires are read after it, or nothing is called fit") {
+    Course c = sound();
+    c.answer.to_be_seen = {FaultId::fan_setting_wrong};
+    c.events.push_back(done(1400, "set fan"));  // before the last readings, which saw both fires
+    CHECK(share(RuleId::recheck, c) == 1);
+    CHECK_FALSE(judged(RuleId::decision, c).failing);
+    c.events.back() = done(1799, "set fan");  // and after them
+    CHECK(shows(RuleId::recheck, c, Way::not_rechecked));
+    CHECK(shows(RuleId::decision, c, Way::certified_older));
+    CHECK(judged(RuleId::decision, c).failing);
+    c.answer.to_be_seen.clear();  // nothing to repair there: no change
+    CHECK(share(RuleId::recheck, c) == 1);
+    c.events.back() = done(1799, "orifice propane");
+    CHECK(share(RuleId::recheck, c) == 0);
+    // Turned and back within the minute is a change; a slip taken back at once is none.
+    c = sound();
+    c.events.push_back(done(1750, "turn throttle left 1/4", Fire::high));
+    c.events.push_back(done(1762, "turn throttle right 1/4", Fire::high));
+    CHECK_FALSE(judged(RuleId::decision, c).failing);
+    c.events.back().action.step = at(1763);
+    CHECK(judged(RuleId::decision, c).failing);
+}
+
 TEST_CASE("what the sheet says as left is true and fresh") {
     Course c = sound();
     c.job_sheet.left_high.co2_pct = 8.95 + 0.24;
@@ -432,7 +463,11 @@ TEST_CASE("the cause named is right and was shown, and the decision fits it") {
     c = sound();
     c.outcome = Outcome::made_safe;
     CHECK(share(RuleId::decision, c) == 0);
-    CHECK(share(RuleId::end, c) == 0.5);
+    c.job_sheet.fit_for_service = false;
+    CHECK(shows(RuleId::decision, c, Way::decided_needless_stop));
+    CHECK(judged(RuleId::decision, c).failing);
+    CHECK(judged(RuleId::end, c).failing);
+    CHECK(share(RuleId::end, c) == 0);
     c = sound();
     c.condition.tube_off = true;
     c.answer.to_be_seen = {FaultId::reference_tube_off};

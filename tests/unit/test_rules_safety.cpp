@@ -59,6 +59,8 @@ TEST_CASE("CO in the room: two minutes above 35 ppm to see it, shut down and air
     Course c = sound();
     c.room_co_ppm = 36;
     CHECK(critical(RuleId::room, c));
+    c.condition.windows_open = true;  // in service it goes on, windows or not
+    CHECK(critical(RuleId::room, c));
     // Off, and the windows shut: whoever comes in breathes it.
     c = stopped();
     c.room_co_ppm = 34;
@@ -141,9 +143,28 @@ TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
     CHECK(critical(RuleId::gas, leak(301)));
     Course c = leak(20);
     c.condition.windows_open = false;  // shut again when it was over
+    c.moments.back().truth.room_gas_lel_pct = 0.4;
     CHECK(share(RuleId::gas, c) == 1);
+    CHECK_FALSE(judged(RuleId::gas, c).failing);
+    c.moments.back().truth.room_gas_lel_pct = 0.6;  // and before it was
+    CHECK(shows(RuleId::gas, c, Way::gas_shut_in));
+    CHECK(judged(RuleId::gas, c).failing);
     during(c, 1, 1901, [](Moment& m) { m.windows_open = false; });
     CHECK(shows(RuleId::gas, c, Way::gas_not_aired));
+    // The tap opened again, and a test point opened with the tap open.
+    c = leak(20);
+    during(c, 300, 310, [](Moment& m) { m.gas_open = true; });
+    CHECK(shows(RuleId::gas, c, Way::gas_tap_again));
+    CHECK(judged(RuleId::gas, c).failing);
+    c = sound();
+    c.events.push_back(done(1850, "manometer off"));
+    CHECK(share(RuleId::gas, c) == 1);
+    c.events.back().gas_open = true;
+    CHECK(shows(RuleId::gas, c, Way::gas_opened_live));
+    CHECK(judged(RuleId::gas, c).failing);
+    CHECK_FALSE(critical(RuleId::gas, c));
+    c.events.back().before.flame = true;
+    CHECK(critical(RuleId::gas, c));
     // Somebody smelt gas: the nose before the first switch and the first flame.
     c = leak(20);
     c.gas_complained_of = true;

@@ -23,6 +23,21 @@ Entry entry(Way w) {
         case Way::turned_and_undone: return {N_("a turn was taken back; both screws stand as they were found")};
         case Way::record_true: return {N_("what was typed had been shown")};
         case Way::typed_never_shown: return {N_("{0}: {1} % and {2} ppm were never on the display there")};
+        case Way::ambient_never_shown: return {N_("{0} ppm CO for the room was typed and never on the display")};
+        case Way::input_never_clocked:
+            return {N_("an input of {1} at {0} was typed, and the meter was not clocked at that fire")};
+        case Way::cause_contradicts: return {N_("named together: {0}")};
+        case Way::certified_older:
+            return {N_("called fit on {0} as recorded at {1}; at {2} it was changed, and not read again")};
+        case Way::decided_needless_stop: return {N_("put out of service with nothing left that forbids running it")};
+        case Way::gas_opened_live: return {N_("the gas path was opened at {0} with the tap open")};
+        case Way::gas_shut_in: return {N_("the windows were shut again after gas was known")};
+        case Way::gas_tap_again: return {N_("gas known at {0}, the tap shut, and opened again")};
+        case Way::stop_lit_known: return {N_("the danger was known at {0}, and the burner was lit at {1}")};
+        case Way::joints_not_before_lighting:
+            return {N_("the line had been opened before; its joints were tested at {0}, after the first light")};
+        case Way::turned_and_back:
+            return {N_("a screw was tried at {0} with the reason to stop known, and turned back")};
         case Way::noted_never_shown: return {N_("{0} was typed and never on the manometer")};
         case Way::found_rewritten: return {N_("{0} was written again at {1}, after a screw had been turned")};
         case Way::cause_not_all: return {N_("named: {0}; there was all of this: {1}")};
@@ -129,8 +144,8 @@ Entry entry(Way w) {
         case Way::sealed_turned: return {N_("the factory-sealed ratio screw was turned at {0}")};
         case Way::seal_broken: return {N_("the factory's seal was broken at {0}")};
         case Way::sealed_alone: return {N_("the factory's seal was left alone")};
-        case Way::rechecked: return {N_("{0} read settled again at {1}, after the last turn at {2}")};
-        case Way::not_rechecked: return {N_("{0} was not read again after the last turn at {1}")};
+        case Way::rechecked: return {N_("both fires were read settled after the last change at {0}")};
+        case Way::not_rechecked: return {N_("{0} was not read settled again after the last change at {1}")};
         case Way::left_empty: return {N_("{0} as left is empty")};
         case Way::left_stale:
             return {N_("{0} as left was recorded at {1}, before the last turn, and is no longer true")};

@@ -34,6 +34,28 @@ const char* lesson(Way w) {
             return N_(
                 "A figure that no instrument has shown is an invention, and somebody will stand before that burner "
                 "believing it.");
+        case Way::ambient_never_shown:
+            return N_("The room's figure is what one trusts one's own breath to: it is read, not thought up.");
+        case Way::input_never_clocked:
+            return N_(
+                "An input comes from the meter and a watch. A likely figure hides the appliance that burns another.");
+        case Way::cause_contradicts:
+            return N_("Nothing was wrong, or something was: the next technician cannot believe both.");
+        case Way::certified_older: return N_("What was read before the last change is the reading of another burner.");
+        case Way::decided_needless_stop:
+            return N_("Out of service is for what must not run; a sound heater is put back to work.");
+        case Way::gas_opened_live:
+            return N_(
+                "A test point or an orifice is opened with the tap shut: behind an open one gas comes out at you.");
+        case Way::gas_shut_in: return N_("Gas that has escaped stays in the room once the windows are shut.");
+        case Way::gas_tap_again:
+            return N_("A tap that was shut for escaping gas stays shut: the leak is looked for by whoever repairs it.");
+        case Way::stop_lit_known: return N_("What is known to be dangerous is not lit to have a look.");
+        case Way::joints_not_before_lighting:
+            return N_("A line that was opened is proved tight before anything is lit on it.");
+        case Way::turned_and_back:
+            return N_(
+                "A screw answers no question about a fault that is known: even tried and turned back it has moved.");
         case Way::noted_never_shown: return N_("A pressure that was invented hides the one that was there.");
         case Way::found_rewritten:
             return N_(
