@@ -62,9 +62,9 @@ QUARTERTURN_FIELDS(flame::FlueGas, F(air_ratio), F(o2_dry_pct), F(co2_dry_pct), 
 QUARTERTURN_FIELDS(heater::HeaterState, F(stage), F(code), F(failed_trials), F(stage_steps), F(flame_steps),
                    F(forced_steps), F(unstable_steps), F(thump_steps), F(flame), F(throttle), F(offset), F(sealed),
                    F(fan_speed), F(gas_lag), F(cabinet_k), F(valve_k), F(outlet_c), F(flue_c), F(flue_target_c),
-                   F(load_target), F(efficiency), F(condensing_l_s), F(standing_l), F(pushed_m3_s), F(line_air_l), F(flame_ua),
-                   F(lost_ua), F(port_o2_pct), F(port_co_ppm), F(port_h2_ppm), F(port_co2_pct), F(flow), F(burn),
-                   F(look), F(flue));
+                   F(load_target), F(efficiency), F(condensing_l_s), F(standing_l), F(pushed_m3_s), F(line_air_l),
+                   F(flame_ua), F(lost_ua), F(port_o2_pct), F(port_co_ppm), F(port_h2_ppm), F(port_co2_pct), F(flow),
+                   F(burn), F(look), F(flue));
 QUARTERTURN_FIELDS(heater::Controls, F(power), F(gas_tap_open), F(draw_l_min), F(forced));
 QUARTERTURN_FIELDS(heater::Condition, F(vent), F(intake), F(exchanger), F(wind_pa), F(recirculation), F(flue_drawn),
                    F(joint_leak), F(spill), F(fan_soil), F(venturi_soil), F(fan_setting), F(drain_blocked),

@@ -14,7 +14,8 @@ double through_hole(double natural_m3_h, double pressure_pa, const gas::Mixture&
     constexpr double natural_density = 0.6;
     // Thin air makes the gas in the line thin too.
     const double thin = gas::kAtmosphere / site_pa;
-    return natural_m3_h * std::sqrt(std::max(0.0, pressure_pa) / 2000 * natural_density / gas.relative_density() * thin);
+    return natural_m3_h *
+           std::sqrt(std::max(0.0, pressure_pa) / 2000 * natural_density / gas.relative_density() * thin);
 }
 
 //! Flue gas that gets into the room [m3/s].
@@ -35,7 +36,8 @@ double spilt_m3_s(const RoomInput& in) {
 double escaping_m3_s(const RoomInput& in, double hole_m3_h) {
     if (hole_m3_h <= 0) return 0;
     return through_hole(hole_m3_h, in.state->flow.supply_working_pa, in.heater->gas(),
-                        in.heater->site().pressure_pa()) / 3600;
+                        in.heater->site().pressure_pa()) /
+           3600;
 }
 
 }  // namespace
@@ -49,7 +51,8 @@ RoomState room_as_found(const heater::Site& site, const heater::Condition& c, co
     RoomState r;
     r.co_ppm = c.other_co_ppm;
     const double change_m3_h = std::max(0.01, site.room_air_changes_h) * site.room_m3;
-    if (gas_tap_open) r.gas_pct = 100 * through_hole(c.gas_leak_m3_h, standing_pa, gas, site.pressure_pa()) / change_m3_h;
+    if (gas_tap_open)
+        r.gas_pct = 100 * through_hole(c.gas_leak_m3_h, standing_pa, gas, site.pressure_pa()) / change_m3_h;
     return r;
 }
 

@@ -202,3 +202,57 @@ TEST_CASE("who sees a danger in the first minute of a flame and stops has measur
         CHECK_FALSE(played(p, 1).passed);
     }
 }
+
+TEST_CASE("make safe works no switch where gas is known, and works it elsewhere") {
+    for (const bool gas : {false, true}) {
+        auto lesson = load_scenario(test::shipped(), gas ? "smell-of-gas" : "nothing-to-turn", 1).value->scenario;
+        lesson.found_power_on = lesson.found_gas_open = true;
+        bench::Attempt a(lesson, 1);
+        a.act(*bench::parse_action("smell").action);
+        a.run_seconds(10);
+        REQUIRE_FALSE(a.act(*bench::parse_action("make safe").action));
+        a.run_seconds(5);
+        CHECK(a.bench().snapshot().controls.power == gas);
+        CHECK_FALSE(a.bench().snapshot().controls.gas_tap_open);
+    }
+}
+
+// What comes while one works shows on the display, or by a last look round before one goes.
+TEST_CASE("the expert stops for what comes while it works, and for what only a last look finds") {
+    int came = 0;
+    for (const FaultId id : faults::kEveryFault) {
+        const auto& fault = faults::fault(id);
+        if (!fault.may_come_later || fault.remedy != faults::Remedy::hand_over) continue;
+        for (const double start_s : {500.0, 900.0}) {
+            auto lesson = load_scenario(test::shipped(), "nothing-to-turn", 1).value->scenario;
+            bench::TimedFault late;
+            late.fault = id;
+            late.severity = 0.6;
+            late.start_s = start_s;
+            lesson.faults = {late};
+            bench::Attempt attempt(lesson, 1);
+            marking::play(attempt);
+            const auto m = marking::mark(attempt);
+            INFO(faults::word_of(id) << " at " << start_s << " s: " << m.points);
+            CHECK(m.passed);
+            CHECK(m.points >= 95);
+            came += attempt.bench().snapshot().outcome == practice::Outcome::made_safe;
+        }
+    }
+    CHECK(came >= 18);
+}
+
+TEST_CASE(
+    "what the meter counted with the burner off shows the neighbour, and air in the line is no wrong name for it") {
+    for (const auto& [id, words] : {std::pair{"the-flat-below", "cause neighbour_on_meter"},
+                                    std::pair{"nothing-but-clicking", "cause air_in_line"}}) {
+        const auto lesson = load_scenario(test::shipped(), id, 1).value->scenario;
+        Play p = of_expert(lesson, 1);
+        REQUIRE(p.replace("cause", words));
+        const auto m = played(p, 1);
+        const auto* r = m.rule(*bench::rule_by_word("judge.cause"));
+        REQUIRE(r);
+        INFO(id << ": " << words::evidence_line(r->remarks));
+        CHECK_FALSE(r->lost());
+    }
+}

@@ -239,6 +239,7 @@ TEST_CASE("looked before lighting, not after") {
     CHECK(share(RuleId::surroundings, s) == 1);
     std::erase_if(s.findings, [](const Finding& f) { return to_text(f.by) == "smell"; });
     CHECK(shows(RuleId::surroundings, s, Way::stopped_without_nose));
+    CHECK(share(RuleId::surroundings, s) == 0.4);
 }
 
 TEST_CASE("pressures and room air on the sheet are what could be read") {
@@ -421,6 +422,16 @@ TEST_CASE("the cause named is right and was shown, and the decision fits it") {
     CHECK(share(RuleId::cause, s) == 0.2);
     s.shown.clear();
     CHECK(share(RuleId::cause, s) == 0.2);  // guessed
+    // Nothing and something cannot both be meant; another appliance on the meter is nothing that was wrong.
+    c = sound();
+    c.job_sheet.also = {Cause::nothing};
+    CHECK(shows(RuleId::cause, c, Way::cause_contradicts));
+    c = sound();
+    c.found_high.co2_pct = c.high.co2_pct;
+    c.found_low.co2_pct = c.low.co2_pct;
+    c.job_sheet.cause = Cause::nothing;
+    c.job_sheet.also = {Cause::neighbour_on_meter};
+    CHECK_FALSE(shows(RuleId::cause, c, Way::cause_contradicts));
     // A neighbour costs half of the cause's own points, and nothing else.
     s = stopped();
     s.job_sheet.cause = Cause::intake_blocked;
@@ -612,6 +623,11 @@ TEST_CASE("competencies keep their weight; what was not exercised earns nothing 
     CHECK(m.of_in(Competency::adjust) == Approx(30));
     CHECK(m.points < 15);
     CHECK_FALSE(m.passed);
+    // Run, and neither read nor turned: the factory seal was left alone, and no screw was ever in question.
+    Course watched = sound();
+    std::erase_if(watched.events, [](const Event& e) { return is_setting(e.action) || e.action.verb == Verb::record; });
+    CHECK(share(RuleId::sealed, watched) == 1);
+    CHECK(marked(watched).points_in(Competency::adjust) == 0);
     // One competency far below its least share fails, whatever the sum.
     Course weak = sound();
     weak.job_sheet.standing_pa = weak.job_sheet.working_pa = weak.job_sheet.input_high_kw =

@@ -222,6 +222,14 @@ TEST_CASE("closing out: each thing back where it was") {
     c.outcome = Outcome::made_safe;
     CHECK_FALSE(critical(RuleId::port, c));
     CHECK(share(RuleId::port, without([](Course& x) { x.condition.probe_in = true; })) == 0);
+    // A line that was opened before is proved tight before the first light.
+    c = sound();
+    c.line_worked_on = true;
+    REQUIRE(share(RuleId::joints, sound()) == 1);
+    CHECK(shows(RuleId::joints, c, Way::joints_not_before_lighting));
+    c.findings.insert(c.findings.begin(), c.findings.back());
+    c.findings.front().step = at(60);
+    CHECK(share(RuleId::joints, c) == 1);
     CHECK(share(RuleId::caps, without([](Course& x) { x.condition.throttle_cap_on = false; })) == 0);
     CHECK(share(RuleId::caps, without([](Course& x) { x.condition.offset_cap_on = false; })) == 0);
     CHECK(share(RuleId::normal, without([](Course& x) { x.controls.forced = ForcedFire::high; })) == 0);

@@ -128,6 +128,13 @@ TEST_CASE("the trap fills while flue gas is drawn, and a full one wets the filte
     path.trap_level = 0;
     run(a, s, kFlue, 60, path);
     CHECK(path.filter_clog == wet);  // an emptied trap does not dry the filter
+    // What condenses is what is above saturation at 20 C, 2.3 % of the gas (steam tables): at 2 % nothing, at 5.9 %
+    // half of what the saturated flue gas brings.
+    path = with(&Condition::trap_level, 0);
+    run(a, s, {5.24, 80, 10, 45, 0.02}, 150, path);
+    CHECK(path.trap_level == 0);
+    run(a, s, {5.24, 80, 10, 45, 0.059}, 150, path);
+    CHECK_THAT(path.trap_level, WithinAbs(0.25, 0.01));
 }
 
 TEST_CASE("aged cells: zeroing makes up for O2, not for CO; all come later") {
