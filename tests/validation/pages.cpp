@@ -7,6 +7,7 @@
 #include "sim/bench/actions.hpp"
 #include "sim/bench/room.hpp"
 #include "sim/faults/fault.hpp"
+#include "sim/limits.hpp"
 #include "sim/marking/marks.hpp"
 #include "tests/support/files.hpp"
 #include "tests/validation/checks.hpp"
@@ -178,14 +179,21 @@ std::string marks_page() {
     std::string out =
         "# Marks\n\n" + cautions() +
         "Made by `build/validation_table` from sim/marking and ui/words: do not edit by hand. A lesson shares 100 "
-        "points (or "
-        "what it says under `[marks]`)\nout over six competencies; inside one, the rules that the lesson and its end "
-        "ask "
-        "about share its points by these weights. A rule that is\nnot asked gives its share to its neighbours; "
-        "`not_asked = [\"rule\", ...]` under `[marks]` leaves rules out.\n\nCritical losses fail the attempt whatever "
-        "the "
-        "points. Each hint asked for costs " +
+        "points (or what it\nsays under `[marks]`) out over six competencies. Inside one, the rules that the lesson and "
+        "its end ask about share its points by\nthese weights; a rule that is not asked gives its share to its "
+        "neighbours. `not_asked = [\"rule\", ...]` under `[marks]` leaves rules out.\n"
+        "A competency that was not exercised earns nothing.\n\n"
+        "An attempt passes with the lesson's `pass_pct` of all points and its `least_pct` of each competency, unless "
+        "a loss is marked\n*fails* or *critical*. Critical is what is unsafe or false: a screw of the factory's, a "
+        "value nobody read, CO left above its limit, a\ndanger left in service, a decision against one's own record. "
+        "*Fails* is what nobody passes without, as the instruction sheet or a\nreading after the last change. Who stops "
+        "for a danger seen within " +
+        f(limits::kTooSoonToMeasure_s, 0) +
+        " s of the first flame needs no share of measuring.\n\n"
+        "Each hint asked for costs " +
         f(kHintCost, 0) + " point of 100, once for each stretch without an action, " + f(kMostHintCost, 0) +
+        " at most. Time is free up to\n" + f(kFreeTime, 1) + " times what the expert takes; after that it costs " +
+        f(kTimeCost, 0) + " points" +
         " at most.\n\n| rule | weight | watches | each way to lose it teaches |\n|---|---|---|---|\n";
     for (const Rule& r : all_rules()) {
         std::vector<std::string> lessons;
