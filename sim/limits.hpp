@@ -58,6 +58,8 @@ inline constexpr int kLargestThrottleStep_ticks = 8;
 inline constexpr int kLargestOffsetStep_ticks = 4;
 //! One movement of the hand turns at most this [1/32 turn].
 inline constexpr int kOnePress_ticks = 16;
+//! What a quarter turn of the throttle changes at high fire, about [% CO2] (M).
+inline constexpr double kQuarterThrottle_pct = 0.3;
 //! A screw further than this from as found has lost its way [1/32 turn] (M).
 inline constexpr int kLost_ticks = 32;
 //! A slip undone within this waits for nothing [s] (M).

@@ -15,8 +15,16 @@ Sense unread_lock_out(const View& v) {
     return Sense::panel;
 }
 
+//! A screw has lost its way: more than a turn from as found, unless high fire was found so far out that it takes that.
 bool screw_far(const View& v) {
-    return std::abs(v.seen.throttle_ticks) > limits::kLost_ticks || std::abs(v.seen.offset_ticks) > limits::kLost_ticks;
+    if (std::abs(v.seen.offset_ticks) > limits::kLost_ticks) return true;
+    if (std::abs(v.seen.throttle_ticks) <= limits::kLost_ticks) return false;
+    const practice::Reading& found = v.seen.sheet.found_high;
+    if (!found.set) return true;
+    const double error = v.papers.band(true).middle() - found.co2_pct;  // > 0: found lean, more gas is the way
+    const bool to_more_gas = v.seen.throttle_ticks > 0;
+    const double called_for = 8 * std::abs(error) / limits::kQuarterThrottle_pct;  // 1/32 turn
+    return to_more_gas != (error > 0) || std::abs(v.seen.throttle_ticks) > 1.5 * called_for;
 }
 
 bool turned_unread(const View& v) {

@@ -171,6 +171,9 @@ TEST_CASE("who does nothing but what hints say passes every coached lesson, with
                 if (r.lost())
                     told += fmt::format("\n  {} {:.1f} {}: {}", word_of(r.id), r.of - r.points, words::gravity(r),
                                         words::evidence_line(r.remarks));
+            if (const auto next = marking::next_hint(a); next && !a.bench().ended())
+                told += fmt::format("\n  still at {:.0f} s: {}", static_cast<double>(a.bench().snapshot().step) / 50,
+                                    words::say(*next));
             if (!a.bench().ended() || m.points + m.hint_points < 99.9)
                 for (std::size_t i = log.size() > 25 ? log.size() - 25 : 0; i < log.size(); ++i)
                     told += "\n      " + log[i];
@@ -179,4 +182,22 @@ TEST_CASE("who does nothing but what hints say passes every coached lesson, with
             CHECK(m.passed);
             CHECK(m.points + m.hint_points + m.time_cost == Approx(100).margin(0.1));
         }
+}
+
+TEST_CASE("a screw has lost its way a turn from as found, unless that is the way to its band") {
+    const auto hint_after = [](const char* name, bool more_gas, int halves) {
+        const auto lesson = load_scenario(test::shipped(), name, 1).value->scenario;
+        Play p = of_expert(lesson, 1);
+        p.list.resize(*p.first("turn throttle"));
+        const std::string way = more_gas ? p.more(true) : p.less(true);
+        for (int i = 0; i < halves; ++i) p.list.push_back({"turn throttle " + way + " 1/2", 2});
+        p.list.push_back({"turn throttle " + way + " 1/32", 2});
+        bench::Attempt a(lesson, 1);
+        played(p, 1, &a);
+        return marking::next_hint(a)->what == procedure::Advice::screw_far_from_found;
+    };
+    CHECK(hint_after("new-gas-valve", true, 2));     // found half a turn lean: a turn and more is too far
+    CHECK(hint_after("turned-up", true, 2));         // found rich, and made richer
+    CHECK_FALSE(hint_after("turned-up", false, 2));  // found a turn and a half rich, and brought back
+    CHECK(hint_after("turned-up", false, 4));        // and two turns, where a turn and a half would be plenty
 }
