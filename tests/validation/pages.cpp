@@ -179,14 +179,16 @@ std::string marks_page() {
     std::string out =
         "# Marks\n\n" + cautions() +
         "Made by `build/validation_table` from sim/marking and ui/words: do not edit by hand. A lesson shares 100 "
-        "points (or what it\nsays under `[marks]`) out over six competencies. Inside one, the rules that the lesson and "
+        "points (or what it\nsays under `[marks]`) out over six competencies. Inside one, the rules that the lesson "
+        "and "
         "its end ask about share its points by\nthese weights; a rule that is not asked gives its share to its "
         "neighbours. `not_asked = [\"rule\", ...]` under `[marks]` leaves rules out.\n"
         "A competency that was not exercised earns nothing.\n\n"
         "An attempt passes with the lesson's `pass_pct` of all points and its `least_pct` of each competency, unless "
         "a loss is marked\n*fails* or *critical*. Critical is what is unsafe or false: a screw of the factory's, a "
         "value nobody read, CO left above its limit, a\ndanger left in service, a decision against one's own record. "
-        "*Fails* is what nobody passes without, as the instruction sheet or a\nreading after the last change. Who stops "
+        "*Fails* is what nobody passes without, as the instruction sheet or a\nreading after the last change. Who "
+        "stops "
         "for a danger seen within " +
         f(limits::kTooSoonToMeasure_s, 0) +
         " s of the first flame needs no share of measuring.\n\n"

@@ -174,9 +174,26 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.check("Ear, nose, tests", "test joints");
     p.key(Key::Escape);
     p.key(Key::R);
+    const auto& sheet = p.screen->session().seen().sheet;
+    p.click("also next");  // a second one needs a first
+    CHECK(sheet.also.empty());
     p.click("cause next");
     p.click("cause next");
-    CHECK(p.screen->session().seen().sheet.cause == Cause::adjustment);
+    CHECK(sheet.cause == Cause::adjustment);
+    // A second one: the first is passed over both ways, and none is between the last and the first.
+    p.click("also next");
+    CHECK(sheet.also == std::vector{Cause::nothing});
+    p.click("also next");
+    CHECK(sheet.also == std::vector{Cause::conversion});
+    p.click("also before");
+    CHECK(sheet.also == std::vector{Cause::nothing});
+    p.click("also before");
+    CHECK(sheet.also.empty());
+    p.click("also before");
+    CHECK(sheet.also == std::vector{static_cast<Cause>(faults::kCauseCount - 1)});
+    p.click("also next");
+    CHECK(sheet.also.empty());
+    CHECK(sheet.cause == Cause::adjustment);
     p.click("do decide service");
     p.click("do hand over");
     p.wait(35);

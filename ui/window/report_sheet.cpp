@@ -1,6 +1,7 @@
 // Report and leave: what still stands open, the cause, the decision, the hand-over, the end.
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 #include "ui/window/sheet_parts.hpp"
 
@@ -8,29 +9,57 @@ namespace quarterturn::window {
 
 namespace {
 
-//! One of the causes, chosen with two buttons: the bench names none by itself.
-void cause_row(Frame& f, const Rect& r) {
+constexpr std::size_t kCauses = faults::kCauseCount;  // and, where a place in the list is meant: none
+
+//! One of a list of causes, chosen with two buttons; between the last and the first stands none.
+void stepper_row(Frame& f, const Rect& r, const char* name, const std::string& words, bool can, const char* before,
+                 const char* after, std::size_t at, const std::function<void(std::size_t)>& go) {
     Canvas& d = f.d;
-    Seat* s = &f.s;
-    const practice::JobSheet& j = f.r.sheet;
-    constexpr std::size_t n = faults::kCauseCount;
-    const std::size_t at = j.cause_set ? static_cast<std::size_t>(j.cause) : n;  // n: none yet
-    const auto go = [s](std::size_t to) { s->act(practice::name(static_cast<faults::Cause>(to % n))); };
     const Rect back{r.right() - 64, r.y + 3, 30, 28};
     const Rect on{r.right() - 30, r.y + 3, 30, 28};
-    d.text(r.x, r.y + 22, tr("Cause"), 15, Weight::regular, d.c.ink);
-    const std::string words = j.cause_set ? words::name(j.cause) : tr("not named");
-    const double room = r.w - 136;
+    d.text(r.x, r.y + 22, name, 15, Weight::regular, d.c.ink);
+    const double room = r.w - 86 - d.width(name, 15, Weight::regular);
     const double size = d.width(words, 15, Weight::semibold) <= room ? 15 : 12;
     d.text(r.right() - 74, r.y + 22, d.fitted(words, room, size, Weight::semibold), size, Weight::semibold, d.c.ink,
            Align::right);
-    button(d, back, "\u2039", "", ButtonState::rest, 18);
-    button(d, on, "\u203a", "", ButtonState::rest, 18);
+    const ButtonState state = can ? ButtonState::rest : ButtonState::not_now;
+    button(d, back, "\u2039", "", state, 18);
+    button(d, on, "\u203a", "", state, 18);
     f.target(
-        back, "cause before", [go, at] { go(at >= n ? n - 1 : at + n - 1); }, true);
+        back, before, [go, at] { go(at == 0 ? kCauses : at - 1); }, true);
     f.target(
-        on, "cause next", [go, at] { go(at >= n ? 0 : at + 1); }, true);
+        on, after, [go, at] { go(at >= kCauses ? 0 : at + 1); }, true);
     rule_below(f, r);
+}
+
+//! The cause: the bench names none by itself, and once one is named there is always one.
+void cause_row(Frame& f, const Rect& r) {
+    Seat* s = &f.s;
+    const practice::JobSheet& j = f.r.sheet;
+    const std::size_t at = j.cause_set ? static_cast<std::size_t>(j.cause) : kCauses;
+    stepper_row(f, r, tr("Cause"), j.cause_set ? words::name(j.cause) : tr("not named"), true, "cause before",
+                "cause next", at, [s, at](std::size_t to) {
+                    const std::size_t there = to < kCauses ? to : at == 0 ? kCauses - 1 : 0;
+                    s->act(practice::name(static_cast<faults::Cause>(there)));
+                });
+}
+
+//! A second cause beside it, or none. Chosen anew it takes the place of the one before.
+void also_row(Frame& f, const Rect& r) {
+    Seat* s = &f.s;
+    const practice::JobSheet& j = f.r.sheet;
+    const std::size_t at = j.also.empty() ? kCauses : static_cast<std::size_t>(j.also.back());
+    const faults::Cause first = j.cause;
+    const bool can = j.cause_set;
+    stepper_row(f, r, tr("And also"), j.also.empty() ? tr("nothing else") : words::name(j.also.back()), can,
+                "also before", "also next", at, [s, at, first, can](std::size_t to) {
+                    if (!can) return void(s->act({0, Verb::also_cause, faults::Cause::nothing}));  // says why not
+                    // The one named first is passed over.
+                    const bool onward = to == (at >= kCauses ? 0 : at + 1);
+                    if (to == static_cast<std::size_t>(first)) to = onward ? to + 1 : to == 0 ? kCauses : to - 1;
+                    s->act(practice::name(first));
+                    if (to < kCauses) s->act({0, Verb::also_cause, static_cast<faults::Cause>(to)});
+                });
 }
 
 //! How things are left.
@@ -81,9 +110,10 @@ void sheet_rows(Frame& f, double x, double y, double w) {
     };
     const int filled = j.found_high.set + j.found_low.set + j.left_high.set + j.left_low.set;
     fact_row(f, {x, next(), w, kRow}, tr("Readings recorded"), say("{0} of 4", filled));
-    const int noted = j.ambient_co.set + j.standing_pa.set + j.working_pa.set;
-    fact_row(f, {x, next(), w, kRow}, tr("Room CO and pressures"), say("{0} of 3", noted));
+    const int noted = j.ambient_co.set + j.standing_pa.set + j.working_pa.set + j.input_high_kw.set;
+    fact_row(f, {x, next(), w, kRow}, tr("Room CO, pressures, input"), say("{0} of 4", noted));
     cause_row(f, {x, next(), w, kRow});
+    also_row(f, {x, next(), w, kRow});
     std::vector<Choice> decisions;
     for (const bool fit : {true, false}) {
         const Action a = practice::set(Verb::decide, fit);
@@ -103,7 +133,7 @@ void sheet_rows(Frame& f, double x, double y, double w) {
 
 void report_sheet(Frame& f) {
     const bool two = f.l.w > 600;
-    const double rows = two ? 6 : 11;
+    const double rows = two ? 7 : 12;
     const Rect r = open_sheet(f, two ? 860 : 460, 128 + rows * kRow, tr("Report and leave"));
     const double gap = r.w > 700 ? 40 : 20;
     const double w = two ? (r.w - 40 - gap) / 2 : r.w - 40;
