@@ -238,6 +238,39 @@ TEST_CASE("every target is reached by Tab, and stays on the window") {
     }
 }
 
+TEST_CASE("in the report nothing lies over anything else, and everything in it is reached") {
+    if (!display()) return;
+    for (const auto& [w, h, text] :
+         {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0), std::tuple(1280u, 800u, 1.5),
+          std::tuple(1024u, 700u, 1.5), std::tuple(1280u, 800u, 2.0), std::tuple(1024u, 700u, 2.0)}) {
+        Played p(w, h, text);
+        INFO(w << "x" << h << " text " << text);
+        p.key(sf::Keyboard::Key::R);
+        std::set<std::string> seen;
+        for (const char* half : {"half 0", "half 1"}) {
+            if (p.has(half)) p.click(half);
+            p.draw();
+            std::vector<Target> there;
+            for (const auto& t : p.screen->targets())
+                if (t.modal) there.push_back(t);
+            for (std::size_t i = 0; i < there.size(); ++i) {
+                seen.insert(there[i].name);
+                for (std::size_t k = 0; k < i; ++k) {
+                    INFO(there[i].name << " over " << there[k].name);
+                    const Rect &a = there[i].r, &b = there[k].r;
+                    CHECK((a.x >= b.right() - 1 || b.x >= a.right() - 1 || a.y >= b.bottom() - 1 ||
+                           b.y >= a.bottom() - 1));
+                }
+            }
+        }
+        for (const char* name : {"do probe out", "do manometer off", "cause next", "also next", "do decide service",
+                                 "do hand over", "leave"}) {
+            INFO(name);
+            CHECK(seen.count(name));
+        }
+    }
+}
+
 TEST_CASE("an unchanged picture costs no frame") {
     if (!display()) return;
     Played p(1280, 800, 1.0);

@@ -1,5 +1,6 @@
 // Report and leave: what still stands open, the cause, the decision, the hand-over, the end.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 
@@ -92,8 +93,12 @@ void hand_over_row(Frame& f, const Rect& r) {
     Canvas& d = f.d;
     Seat* s = &f.s;
     const Action a = practice::act(Verb::hand_over);
-    d.text(r.x, r.y + 22, f.r.sheet.handed_over ? tr("Handed over with the sheet") : tr("Not handed over yet"), 15,
-           Weight::regular, d.c.ink);
+    const auto& busy = f.r.busy;
+    const std::string state =
+        busy.set                ? say("{0}: {1} more", words::label(busy.at, f.papers()), words::duration(busy.left_s))
+        : f.r.sheet.handed_over ? tr("Handed over with the sheet")
+                                : tr("Not handed over yet");
+    d.text(r.x, r.y + 22, d.fitted(state, r.w - 130, 15, Weight::regular), 15, Weight::regular, d.c.ink);
     const Rect over{r.right() - 120, r.y + 3, 120, 30};
     button(d, over, words::label(a, f.papers()), "", s->can(a) ? ButtonState::rest : ButtonState::not_now, 14);
     f.target(
@@ -121,26 +126,40 @@ void sheet_rows(Frame& f, double x, double y, double w) {
     }
     choice_row(f, {x, next(), w, kRow}, tr("Decision"), decisions);
     hand_over_row(f, {x, next(), w, kRow});
-    if (f.r.busy.set)
-        f.d.text(
-            x, y + 22,
-            f.d.fitted(say("{0}: {1} more", words::label(f.r.busy.at, f.papers()), words::duration(f.r.busy.left_s)), w,
-                       15, Weight::italic),
-            15, Weight::italic, f.d.c.ink2);
+}
+
+//! The two halves, where only one of them has room: beside the title.
+void halves(Frame& f, const Rect& r) {
+    Canvas& d = f.d;
+    const std::array<const char*, 2> names{tr("As left"), tr("Job sheet")};
+    const double w = 96;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const Rect cell{r.right() - 40 - w * static_cast<double>(names.size() - i), r.y + 12, w, 28};
+        const bool on = f.h.report_tab == static_cast<int>(i);
+        d.rect(cell, on ? d.c.inverse : d.c.sheet);
+        d.stroke(box(cell), d.c.ink, kSeen, true);
+        d.text(cell.centre().x, cell.y + 19, names[i], 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
+               Align::middle);
+        Hands* h = &f.h;
+        f.target(
+            cell, "half " + std::to_string(i), [h, i] { h->report_tab = static_cast<int>(i); }, true);
+    }
 }
 
 }  // namespace
 
 void report_sheet(Frame& f) {
     const bool two = f.l.w > 600;
-    const double rows = two ? 7 : 12;
+    const bool one_half = !two && 128 + 12 * kRow > f.l.h - 16;
+    const double rows = two || one_half ? 6 : 12;
     const Rect r = open_sheet(f, two ? 860 : 460, 128 + rows * kRow, tr("Report and leave"));
     const double gap = r.w > 700 ? 40 : 20;
     const double w = two ? (r.w - 40 - gap) / 2 : r.w - 40;
     const double x = r.x + 20;
     const double y = r.y + 46;
-    state_rows(f, x, y, w);
-    sheet_rows(f, two ? x + w + gap : x, two ? y : y + 6 * kRow, w);
+    if (one_half) halves(f, r);
+    if (!one_half || f.h.report_tab == 0) state_rows(f, x, y, w);
+    if (!one_half || f.h.report_tab == 1) sheet_rows(f, two ? x + w + gap : x, two || one_half ? y : y + 6 * kRow, w);
     refusal_line(f, r, r.bottom() - 61);
     Seat* s = &f.s;
     const bool safe = !f.r.gas_open;

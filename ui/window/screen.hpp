@@ -39,7 +39,8 @@ struct Hands {
     int ticks = kTicksPerTurn / 4;
     Turn way = Turn::left;  //!< the way of the last turn: what the hatched arc shows
     Sheet sheet = Sheet::none;
-    int check_tab = 0;  //!< which of the check sheet's pages lies open
+    int check_tab = 0;   //!< which of the check sheet's pages lies open
+    int report_tab = 0;  //!< the same of the report, where the window is too small for both
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     bool show_column = false;       //!< single layout
