@@ -255,6 +255,7 @@ TEST_CASE("in the report nothing lies over anything else, and everything in it i
                 if (t.modal) there.push_back(t);
             for (std::size_t i = 0; i < there.size(); ++i) {
                 seen.insert(there[i].name);
+                CHECK(there[i].r.bottom() <= p.screen->layout().h - 8);
                 for (std::size_t k = 0; k < i; ++k) {
                     INFO(there[i].name << " over " << there[k].name);
                     const Rect &a = there[i].r, &b = there[k].r;
