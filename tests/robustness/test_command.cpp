@@ -190,6 +190,35 @@ TEST_CASE("a lesson can be played, recorded and explained from the command line"
     CHECK(bad.err.find("bad.toml:1:1: mole_fraction is missing") != std::string::npos);
 }
 
+TEST_CASE("check plays a lesson with the seeds asked for, names who else passes and what is never met") {
+    const test::Scratch folder;
+    const std::string first = test::Scratch::read(test::source_path("scenarios/lessons/nothing-to-turn.toml"));
+    const Ran plain = run("check nothing-to-turn --seeds 3-5");
+    CHECK(plain.code == 0);
+    CHECK(plain.out.find("at seeds 3 to 5") != std::string::npos);
+    CHECK(plain.err.empty());
+    // It comes when everybody has gone.
+    folder.write("late.toml", first + "\n[[fault]]\nname = \"wind\"\nseverity = 0.5\nstart_s = 9000\n");
+    const Ran late = run("check " + folder.file("late.toml") + " --seeds 2");
+    CHECK(late.code == 0);
+    CHECK(late.err.find("note: wind was drawn, and nothing the expert saw or read ever showed it") !=
+          std::string::npos);
+    // A fault that calls to stop, and the lesson says that it is to serve.
+    folder.write("wrong.toml",
+                 first + "\n[[fault]]\nname = \"vent_blocked\"\nseverity = 0.6\n\n[answer]\noutcome = \"serve\"\n");
+    const Ran wrong = run("check " + folder.file("wrong.toml") + " --seeds 1-7");
+    CHECK(wrong.code == 1);
+    CHECK(wrong.err.find("with seed 5,") != std::string::npos);
+    CHECK(wrong.err.find("with seed 6,") == std::string::npos);
+    CHECK(wrong.err.find("the expert fails with 7 seeds in all") != std::string::npos);
+    for (const char* bad : {"x", "5-3", "-2", "1-", "1-20000", "1.5"}) {
+        INFO(bad);
+        const Ran r = run(std::string("check nothing-to-turn --seeds=") + bad);
+        CHECK(r.code == 2);
+        CHECK(r.err.find("is not one seed or two with a dash between") != std::string::npos);
+    }
+}
+
 TEST_CASE("docs/commands.md is what the program prints today") {
     const Ran r = run("commands");
     CHECK(r.code == 0);
