@@ -10,7 +10,6 @@ namespace quarterturn::marking {
 namespace {
 
 using practice::Reading;
-using practice::ScrewTurn;
 
 Verdict recheck(const Course& c) {
     if (c.has_to_stop()) return not_asked();
