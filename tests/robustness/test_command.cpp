@@ -82,6 +82,20 @@ TEST_CASE("flue with everything given is the bare stirred zone and cooling") {
     CHECK(compared >= 16);
 }
 
+TEST_CASE("a flame that is out burns nothing: steady leaves its gas, its input and its flue empty") {
+    const Ran r = run("steady --appliance practice-38 --gas natural --fire low --throttle -2.5");
+    CHECK(r.code == 0);
+    for (const char* empty : {"co2_dry_pct", "gas_kw_hhv", "flue_temp_c", "efficiency_pct", "shown_co_ppm"}) {
+        INFO(empty);
+        const auto at = r.out.find(std::string("\n") + empty + " ");
+        REQUIRE(at != std::string::npos);
+        const auto end = r.out.find('\n', at + 1);
+        CHECK(r.out.substr(at + 1, end - at - 1).substr(20).find_first_not_of(' ') == std::string::npos);
+    }
+    CHECK(r.out.find("flame                  out") != std::string::npos);
+    CHECK(r.out.find("meter_m3_h             0.0000") != std::string::npos);
+}
+
 TEST_CASE("gas and steady print the contract's columns") {
     CHECK(line(run("gas --gas propane --csv").out, 0) ==
           "hhv_mj_m3,lhv_mj_m3,relative_density,wobbe_mj_m3,air_m3_m3,co2max_pct");

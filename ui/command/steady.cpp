@@ -174,7 +174,7 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     at_port.probe_in = at_port.port_open = true;
     const auto shown = meter.settled({h.port_o2_pct, h.port_co_ppm, h.port_h2_ppm, h.flue_c, h.flue.h2o_wet_pct / 100},
                                      room, at_port, site.air_temp_c);
-    if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: its burnt gas is left empty\n";
+    if (!h.flame) std::cerr << "steady:1:1: the flame does not hold here: its burnt gas and input are left empty\n";
     if (h.flame) say_doubts("steady", mixture, site.pressure_pa(), h.flow.air_ratio, h.burn.heat_loss);
     using report::fixed;
     std::vector<std::string> columns = flue_columns();
@@ -205,9 +205,10 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
         columns.emplace_back(name);
     auto cells = flue_cells(h.flue, h.burn.flame_temp_k, heater.site().pressure_pa(), !h.flame);
     for (auto& cell :
-         {fixed(h.flow.gas_kw_hhv, 3), fixed(h.flow.air_kg_s * 3600, 3), fixed(h.flow.venturi_pa, 2),
-          fixed(h.flow.gas_outlet_pa, 2), fixed(h.flow.supply_working_pa, 1), fixed(h.flue_c, 1),
-          h.flame ? fixed(100 * heater.efficiency(h), 2) : std::string(), std::string(flame_word(heater, h))})
+         {h.flame ? fixed(h.flow.gas_kw_hhv, 3) : std::string(), fixed(h.flow.air_kg_s * 3600, 3),
+          fixed(h.flow.venturi_pa, 2), fixed(h.flow.gas_outlet_pa, 2), fixed(h.flow.supply_working_pa, 1),
+          h.flame ? fixed(h.flue_c, 1) : std::string(), h.flame ? fixed(100 * heater.efficiency(h), 2) : std::string(),
+          std::string(flame_word(heater, h))})
         cells.push_back(cell);
     const bool blank = !h.flame || shown.co2_blank;
     cells.push_back(h.flame ? fixed(shown.o2_pct, 2) : "");
@@ -226,7 +227,8 @@ int print_state(const Heater& heater, const HeaterState& h, const gas::Mixture& 
     cells.push_back(blank ? "" : fixed(shown.co_co2, 5));
     cells.push_back(h.flame ? fixed(h.flame_ua, 2) : "");
     const double leaks_m3_s = bench::leaking_m3_s({&heater, &h, &c, true, false});
-    cells.push_back(fixed(3600 * (heater.metered_m3_s(h) + leaks_m3_s) + c.other_gas_m3_h, 4));
+    const double burnt_m3_s = h.flame ? heater.metered_m3_s(h) : 0;  // the valve shuts on a flame that is out
+    cells.push_back(fixed(3600 * (burnt_m3_s + leaks_m3_s) + c.other_gas_m3_h, 4));
     cells.push_back(fixed(air.co2_pct, 3));
     print_row(std::move(columns), std::move(cells), csv);
     return done;
