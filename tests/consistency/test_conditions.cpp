@@ -57,7 +57,6 @@ const Instrument kWorkingHigh{"working pressure, high", [](const Heated& s) { re
 const Instrument kWorkingHalf{"working pressure, half", [](const Heated& s) { return s.half.flow.supply_working_pa; },
                               20};
 const Instrument kWorkingLow{"working pressure, low", [](const Heated& s) { return s.low.flow.supply_working_pa; }, 20};
-const Instrument kOutlet{"outlet pressure, high", [](const Heated& s) { return s.high.flow.gas_outlet_pa; }, 20};
 const Instrument kVenturi{"venturi, high", [](const Heated& s) { return s.high.flow.venturi_pa; }, 20};
 const Instrument kCurrent{"flame current, high", [](const Heated& s) { return s.high.flame_ua; }, 0.5};
 
