@@ -4,11 +4,12 @@
 #include <cmath>
 
 #include "sim/flame/flue_gas.hpp"
+#include "sim/gas/air_free.hpp"
 #include "sim/gas/species.hpp"
 
 namespace quarterturn::analyzer {
 
-using flame::air_free;
+using gas::air_free;
 
 namespace {
 

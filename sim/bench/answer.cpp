@@ -27,6 +27,18 @@ RoomState room_by_then(const Scenario& lesson, const RoomInput& in, double time_
     return r;
 }
 
+//! A scene with the heater settled at this fire, or gone out there.
+Scene at_fire(Scene scene, const heater::HeaterState& h, Fire fire) {
+    scene.flame = h.flame;
+    scene.fire = h.flame ? fire : Fire::off;
+    if (!h.flame) scene.code = heater::Code::flame_lost;
+    scene.load = h.flow.load;
+    scene.supply_pa = h.flow.supply_working_pa;
+    scene.outlet_pa = h.flow.gas_outlet_pa;
+    scene.flame_ua = h.flame_ua;
+    return scene;
+}
+
 //! The scenes a job brings about while things stand like this: standing with the tap open, and running at high fire,
 //! with manometer and analyzer at work and the room left to itself for a while.
 std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s, double until_s) {
@@ -50,30 +62,15 @@ std::vector<Scene> scenes_of_the_job(const Scenario& lesson, double time_s, doub
     const RoomState air = room_by_then(lesson, {&h, &high, &c, true, false}, time_s, until_s);
     standing.room_co_ppm = air.co_ppm;
     standing.room_gas_lel_pct = lower_limit_pct(air, lesson.gas);
-    Scene running = standing;
-    running.flame = high.flame;
-    running.fire = high.flame ? Fire::high : Fire::off;
-    if (!high.flame) running.code = heater::Code::flame_lost;
-    running.load = high.flow.load;
-    running.supply_pa = high.flow.supply_working_pa;
+    Scene running = at_fire(standing, high, Fire::high);
     running.working_was_good = true;
     running.outlet_reads = true;
-    running.outlet_pa = high.flow.gas_outlet_pa;
     running.venturi_pa = high.flow.venturi_pa;
-    running.flame_ua = high.flame_ua;
     running.standing_l = h.appliance().assumed.flood_l * (c.drain_blocked > 0.02 ? 1 : 0);
     running.line_air_l = 0;
     running.intake_o2_pct = 100 * h.flow_constants().air.o2 / (1 - h.flow_constants().air.h2o);
     const heater::HeaterState low = h.settled(screws, lesson.appliance.low_fire);
-    Scene small = running;
-    small.flame = low.flame;
-    small.fire = low.flame ? Fire::low : Fire::off;
-    if (!low.flame) small.code = heater::Code::flame_lost;
-    small.load = low.flow.load;
-    small.supply_pa = low.flow.supply_working_pa;
-    small.outlet_pa = low.flow.gas_outlet_pa;
-    small.flame_ua = low.flame_ua;
-    return {standing, running, small};
+    return {standing, running, at_fire(running, low, Fire::low)};
 }
 
 bool showed(const Scenario& lesson, const TimedFault& f, double until_s) {

@@ -4,11 +4,11 @@
 #include <array>
 #include <cmath>
 
+#include "sim/gas/air_free.hpp"
+
 namespace quarterturn::flame {
 
-double air_free(double co_ppm_dry, double o2_dry_pct) { return co_ppm_dry * 20.9 / std::max(0.05, 20.9 - o2_dry_pct); }
-
-double FlueGas::co_air_free_ppm() const { return air_free(co_ppm_dry, o2_dry_pct); }
+double FlueGas::co_air_free_ppm() const { return gas::air_free(co_ppm_dry, o2_dry_pct); }
 
 double FlueGas::dew_point_c(double pressure_pa) const { return gas::dew_point_c(h2o_wet_pct / 100 * pressure_pa); }
 

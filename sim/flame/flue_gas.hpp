@@ -23,9 +23,6 @@ struct FlueGas {
     double dew_point_c(double pressure_pa = kAtmosphere) const;
 };
 
-//! CO corrected to no excess air [ppm]: CO 20.9/(20.9 - O2). Grows without bound near 20.9 % O2: the caller blanks it.
-double air_free(double co_ppm_dry, double o2_dry_pct);
-
 //! Everything else follows from CO and H2 by conservation of C, H, O and N. Below air ratio 1 the oxygen that CO and H2
 //! leave over is never below zero.
 FlueGas balance(const Mixture& gas, const Air& air, double air_ratio, double co_ppm_dry, double h2_ppm_dry);

@@ -34,10 +34,6 @@ Settled settled(const heater::Heater& h, const heater::HeaterState& screws, doub
     return {s.flame, s.flue.co2_dry_pct, s.flue.co_air_free_ppm()};
 }
 
-}  // namespace
-
-namespace {
-
 //! A turn that takes the one before it back, at once: a slip, and no turn.
 bool takes_back(const Event& was, const Event& is) {
     const auto& a = was.action.as<practice::ScrewTurn>();
@@ -71,7 +67,8 @@ const Event* Course::last_turn() const {
 }
 
 std::int64_t Course::last_change() const {
-    std::int64_t at = last_turn() ? last_turn()->action.step : -1;
+    const Event* turn = last_turn();
+    std::int64_t at = turn ? turn->action.step : -1;
     const auto repairs = [&](Verb v) {
         return std::any_of(answer.to_be_seen.begin(), answer.to_be_seen.end(), [&](FaultId id) {
             const faults::Fault& f = faults::fault(id);
@@ -153,6 +150,21 @@ bool Course::was_shown(const practice::Reading& r, bool at_high, std::int64_t no
         };
         return m.step >= not_before && m.truth.fire == fire && m.probe_in && m.shown.on && !m.shown.co2_blank &&
                std::abs(m.shown.co2_pct - r.co2_pct) <= limits::kTell_pct + 1e-9 && near(r.co_ppm, m.shown.co_ppm, 5);
+    });
+}
+
+bool Course::pressure_was_shown(const practice::Noted& n, bool working) const {
+    return std::any_of(moments.begin(), moments.end(), [&](const Moment& m) {
+        const bool there = working ? m.truth.fire == Fire::high : !m.truth.flame;
+        return there && m.manometer_pa > 0 &&
+               std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
+    });
+}
+
+bool Course::input_was_clocked(const practice::Noted& n, bool at_high) const {
+    const Fire fire = at_high ? Fire::high : Fire::low;
+    return std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
+        return sense_of(f.by) == Sense::meter && f.fire == fire && f.step <= n.step;
     });
 }
 
@@ -289,7 +301,6 @@ Course course_of(const bench::Attempt& attempt) {
     c.right_parts = lesson.right_parts();
     c.gas_complained_of = lesson.gas_complained_of;
     c.line_worked_on = lesson.line_worked_on;
-    c.draw_min_l_min = lesson.appliance.draw_min_l_min;
     c.warm_up_s = lesson.analyzer.warm_up_s;
     c.co_tolerated_s = lesson.co_tolerated_s;
     c.answer = right_answer(lesson, end.step);

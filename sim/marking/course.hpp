@@ -53,7 +53,6 @@ struct Course {
     bool parts_asked = false;        //!< an orifice or switch for the other gas was there
     bool gas_complained_of = false;  //!< somebody said that it smells of gas
     bool line_worked_on = false;     //!< the gas line was opened before the attempt began
-    double draw_min_l_min = 2.5;     //!< the flow switch
     double warm_up_s = 120;
     double co_tolerated_s = 60;
     Answer answer;
@@ -93,6 +92,10 @@ struct Course {
     bool turned_at(std::int64_t step) const;
     //! A value of the job sheet was on the display while the burner was held at that fire, not before this step.
     bool was_shown(const practice::Reading& r, bool at_high, std::int64_t not_before) const;
+    //! The manometer showed that pressure where it belongs: standing with no flame, working at high fire.
+    bool pressure_was_shown(const practice::Noted& n, bool working) const;
+    //! The meter was clocked while the burner was held at that fire, before the input was noted.
+    bool input_was_clocked(const practice::Noted& n, bool at_high) const;
     //! CO stood above its limit, truly or on the display: what brings it down waits for nothing.
     bool makes_co(const Event& e) const {
         return std::max(e.before.co_air_free_ppm, e.shown_co_ppm) > sheet.co_limit_ppm;

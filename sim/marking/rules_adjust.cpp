@@ -28,8 +28,6 @@ Verdict band(const Course& c, bool high) {
             c.last_turn() ? c.last_turn()->action.step : 0, c.in_service() && off > limits::kFarOutBeyondDisplay_pct};
 }
 
-//! Recorded or typed as left, and out of what may be called fit, is judged by the sheet's own decision; here it is the
-//! truth that counts.
 Verdict order(const Course& c) {
     if (c.has_to_stop()) return not_asked();
     const auto turns = c.turns();

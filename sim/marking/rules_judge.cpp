@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim/flame/flue_gas.hpp"
 #include "sim/limits.hpp"
 #include "sim/marking/rule.hpp"
 
@@ -73,15 +72,6 @@ Written found_written(const Course& c, bool high) {
     return w;
 }
 
-//! Shown while it was that pressure: standing with no flame, working at high fire.
-bool pressure_shown(const Course& c, const practice::Noted& n, bool working) {
-    return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
-        const bool there = working ? m.truth.fire == Fire::high : !m.truth.flame;
-        return there && m.manometer_pa > 0 &&
-               std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
-    });
-}
-
 //! A figure for the room's air was on the display with the probe in it.
 bool ambient_shown(const Course& c, const practice::Noted& n) {
     std::int64_t zeroed = 0;  // what the display said before says nothing about the air
@@ -91,13 +81,6 @@ bool ambient_shown(const Course& c, const practice::Noted& n) {
     return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
         return m.step >= zeroed && m.step <= n.step && m.shown.on && !m.probe_in &&
                std::abs(m.shown.co_ppm - n.value) <= std::max(limits::kCleanAirCo_ppm, 0.25 * n.value);
-    });
-}
-
-//! The meter was clocked while the burner was held at that fire.
-bool input_clocked(const Course& c, const practice::Noted& n, bool high) {
-    return std::any_of(c.findings.begin(), c.findings.end(), [&](const Finding& f) {
-        return sense_of(f.by) == Sense::meter && f.fire == (high ? Fire::high : Fire::low) && f.step <= n.step;
     });
 }
 
@@ -118,12 +101,12 @@ Verdict record(const Course& c) {
             v.add(Way::found_rewritten, {SheetLine{high, true}, At{w.again}});
     for (const bool working : {false, true}) {
         const practice::Noted& n = working ? j.working_pa : j.standing_pa;
-        if (n.set && n.typed && !pressure_shown(c, n, working)) v.add(Way::noted_never_shown, {Pressure{n.value}});
+        if (n.set && n.typed && !c.pressure_was_shown(n, working)) v.add(Way::noted_never_shown, {Pressure{n.value}});
     }
     if (const auto& n = j.ambient_co; n.set && n.typed && !ambient_shown(c, n))
         v.add(Way::ambient_never_shown, {Co{n.value}});
     for (const bool high : {true, false})
-        if (const auto& n = high ? j.input_high_kw : j.input_low_kw; n.set && n.typed && !input_clocked(c, n, high))
+        if (const auto& n = high ? j.input_high_kw : j.input_low_kw; n.set && n.typed && !c.input_was_clocked(n, high))
             v.add(Way::input_never_clocked, {HighLow{high}, practice::Power{n.value}});
     any |= j.standing_pa.set || j.working_pa.set || j.ambient_co.set || j.input_high_kw.set || j.input_low_kw.set;
     if (!any) return not_asked();
@@ -192,7 +175,7 @@ void own_record_against(const Course& c, Verdict& v) {
             // One that was a moment early is carelessness; both are no measurement.
             v.failing |= moving++ > 0;
         }
-        const double co = r.o2_pct < 18 ? flame::air_free(r.co_ppm, r.o2_pct) : 0;
+        const double co = r.co_air_free_ppm();
         if (b.holds(r.co2_pct) && co <= c.sheet.co_limit_ppm) continue;
         v.share = 0;
         v.critical = true;

@@ -12,19 +12,6 @@ namespace {
 using practice::Noted;
 using practice::Reading;
 
-//! Would what the manometer showed at this moment be the pressure that is asked?
-bool is_that_pressure(const Moment& m, bool working) {
-    return m.manometer_pa > 0 && (working ? m.truth.fire == Fire::high : !m.truth.flame);
-}
-
-//! A value of the sheet is held against what the manometer showed, where it belongs, at any second.
-bool was_shown(const Course& c, const Noted& n, bool working) {
-    return std::any_of(c.moments.begin(), c.moments.end(), [&](const Moment& m) {
-        return is_that_pressure(m, working) &&
-               std::abs(m.manometer_pa - n.value) <= limits::kPressureRead * m.manometer_pa;
-    });
-}
-
 Verdict pressures(const Course& c) {
     if (c.justified_stop() && !c.ran() && !c.job_sheet.standing_pa.set) return not_asked();
     Verdict v;
@@ -32,7 +19,7 @@ Verdict pressures(const Course& c) {
     const auto check = [&](bool working, Way empty, Way never, Way other_point, Way read) {
         const Noted& n = working ? c.job_sheet.working_pa : c.job_sheet.standing_pa;
         if (!n.set) return v.add(empty);
-        if (!was_shown(c, n, working)) return v.add(n.typed ? never : other_point, {Pressure{n.value}});
+        if (!c.pressure_was_shown(n, working)) return v.add(n.typed ? never : other_point, {Pressure{n.value}});
         v.add(read, {Pressure{n.value}});
         v.share += 0.5;
     };
@@ -50,10 +37,7 @@ Verdict input(const Course& c) {
     if (c.justified_stop()) return not_asked();
     const Noted& n = c.job_sheet.input_high_kw;
     if (!n.set) return {0, Way::input_empty};
-    const bool clocked = std::any_of(c.findings.begin(), c.findings.end(), [&](const Finding& f) {
-        return sense_of(f.by) == Sense::meter && f.fire == Fire::high && f.step <= n.step;
-    });
-    if (!clocked) return {0, Way::input_unclocked, {practice::Power{n.value}}, n.step};
+    if (!c.input_was_clocked(n, true)) return {0, Way::input_unclocked, {practice::Power{n.value}}, n.step};
     double there = 0;
     for (const Moment& m : c.moments)
         if (m.step <= n.step && m.truth.fire == Fire::high) there = m.gas_kw;

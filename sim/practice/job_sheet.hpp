@@ -20,6 +20,10 @@ struct Reading {
     double run_s = 0;              //!< how long the burner had run without a break
     double flue_c = 0, air_c = 0;  //!< as the display said; 0 where it was typed
     double loss_pct = 0;           //!< of the inferior heating value, by the trade's law
+
+    //! CO brought to undiluted flue gas [ppm]; CO as it stands where O2 was not written down; 0 where the probe drew
+    //! little but air.
+    double co_air_free_ppm() const;
 };
 
 //! One value.

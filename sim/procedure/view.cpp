@@ -115,8 +115,8 @@ std::optional<Sense> unlooked_after_out(const View& v) {
 
 bool co_high_in_band(const View& v) {
     const auto high_in_band = [&](const practice::Reading& r, bool high) {
-        if (!r.set || r.step < v.last_turn() || !v.papers.band(high).holds(r.co2_pct) || r.o2_pct >= 18) return false;
-        return r.co_ppm * 20.9 / (20.9 - r.o2_pct) > v.papers.sheet.co_limit_ppm;
+        if (!r.set || r.step < v.last_turn() || !v.papers.band(high).holds(r.co2_pct)) return false;
+        return r.co_air_free_ppm() > v.papers.sheet.co_limit_ppm;
     };
     const practice::JobSheet& j = v.seen.sheet;
     return high_in_band(j.found_high, true) || high_in_band(j.found_low, false) || high_in_band(j.left_high, true) ||
@@ -157,8 +157,7 @@ bool nothing_needs_turning(const View& v) {
     const practice::JobSheet& j = v.seen.sheet;
     if (!j.found_high.set || !j.found_low.set) return false;
     const heater::InstructionSheet& sheet = v.papers.sheet;
-    const auto co = [](const practice::Reading& r) { return r.co_ppm * 20.9 / std::max(0.05, 20.9 - r.o2_pct); };
-    return std::max(co(j.found_high), co(j.found_low)) <= sheet.co_limit_ppm &&
+    return std::max(j.found_high.co_air_free_ppm(), j.found_low.co_air_free_ppm()) <= sheet.co_limit_ppm &&
            sheet.co2_high_pct.holds(j.found_high.co2_pct) && sheet.co2_low_pct.holds(j.found_low.co2_pct);
 }
 

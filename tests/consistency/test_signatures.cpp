@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "sim/faults/fault.hpp"
+#include "sim/gas/air_free.hpp"
 #include "sim/heater/heater.hpp"
 #include "tests/support/files.hpp"
 
@@ -126,8 +127,8 @@ TEST_CASE("leaks and settings of the analyzer's side leave the burner alone") {
     // A tenth of air at 5.24 % O2 and 80 ppm gives 6.81 % and 72 ppm; air-free CO stays 107 (trade table, C).
     const double o2 = 0.9 * 5.24 + 0.1 * 20.946;
     CHECK_THAT(o2, WithinAbs(6.81, 0.005));
-    CHECK_THAT(air_free(72, o2), WithinAbs(107, 1));
-    CHECK_THAT(air_free(joint.high.port_co_ppm, joint.high.port_o2_pct),
+    CHECK_THAT(gas::air_free(72, o2), WithinAbs(107, 1));
+    CHECK_THAT(gas::air_free(joint.high.port_co_ppm, joint.high.port_o2_pct),
                WithinRel(good.high.flue.co_air_free_ppm(), 0.01));
 }
 

@@ -12,6 +12,7 @@
 #include "sim/marking/marks.hpp"
 #include "sim/marking/play.hpp"
 #include "tests/support/files.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::gallery {
 
@@ -115,6 +116,16 @@ inline marking::Marks played(const Play& p, std::uint64_t seed, bench::Attempt* 
         a.run_seconds(std::max(d.then_s, busy > 0 ? busy + 0.1 : 0));
     }
     return marking::mark(a);
+}
+
+//! What an attempt lost, a line each: for a failing test to say.
+inline std::string losses(const marking::Marks& m) {
+    std::string out;
+    for (const auto& r : m.rules)
+        if (r.lost())
+            out += fmt::format("\n  {} {:.1f} {}: {}", word_of(r.id), r.of - r.points, words::gravity(r),
+                               words::evidence_line(r.remarks));
+    return out;
 }
 
 inline std::vector<std::string> lessons() { return test::shipped().names(files::FileKind::lesson); }

@@ -284,11 +284,7 @@ marking::Marks marked(const std::string& text, const bench::Scenario& lesson, st
     Hands(a).play(drawn(text, lesson));
     const marking::Marks m = marking::mark(a);
     if (told) {
-        *told = fmt::format("{}: {:.1f} {}", lesson.id, m.points, words::not_exercised(m));
-        for (const auto& r : m.rules)
-            if (r.lost())
-                *told += fmt::format("\n  {} {:.1f} {}: {}", word_of(r.id), r.of - r.points, words::gravity(r),
-                                     words::evidence_line(r.remarks));
+        *told = fmt::format("{}: {:.1f} {}", lesson.id, m.points, words::not_exercised(m)) + losses(m);
     }
     return m;
 }

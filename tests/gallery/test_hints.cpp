@@ -167,10 +167,7 @@ TEST_CASE("who does nothing but what hints say passes every coached lesson, with
             const marking::Marks m = marking::mark(a);
             std::string told =
                 fmt::format("{} seed {}: {:.1f}, {} hints {}", name, seed, m.points, m.hints, words::not_exercised(m));
-            for (const auto& r : m.rules)
-                if (r.lost())
-                    told += fmt::format("\n  {} {:.1f} {}: {}", word_of(r.id), r.of - r.points, words::gravity(r),
-                                        words::evidence_line(r.remarks));
+            told += losses(m);
             if (const auto next = marking::next_hint(a); next && !a.bench().ended())
                 told += fmt::format("\n  still at {:.0f} s: {}", static_cast<double>(a.bench().snapshot().step) / 50,
                                     words::say(*next));

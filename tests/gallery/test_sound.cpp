@@ -162,12 +162,7 @@ void judge(std::size_t part, std::size_t parts) {
             if (!kinds()[i].edit(p) || (comes_late && i > 0)) continue;
             ++used[kinds()[i].name];
             const marking::Marks m = played(p, 1);
-            std::string lost;
-            for (const auto& r : m.rules)
-                if (r.lost())
-                    lost += fmt::format("\n  {} {:.1f}: {}", word_of(r.id), r.of - r.points,
-                                        words::evidence_line(r.remarks));
-            INFO(name << ": " << kinds()[i].name << ": " << m.points << lost);
+            INFO(name << ": " << kinds()[i].name << ": " << m.points << losses(m));
             CHECK(m.passed);
             CHECK(m.points >= 90);
         }

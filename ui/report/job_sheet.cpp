@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "sim/bench/action_text.hpp"
-#include "sim/flame/flue_gas.hpp"
 #include "ui/report/page.hpp"
 #include "ui/report/table.hpp"
 #include "ui/words/words.hpp"
@@ -50,7 +49,7 @@ std::string reading_row(const Reading& r, const char* name, const heater::Band& 
     const bool o2 = r.set && r.o2_pct > 0;
     return "<tr><td>" + html(tr(name)) + "</td>" + cell(r.set ? fixed(r.co2_pct, 1) : "") +
            cell(o2 ? fixed(r.o2_pct, 1) : "") + cell(r.set ? fixed(r.co_ppm) : "") +
-           cell(o2 && r.o2_pct < 18 ? fixed(flame::air_free(r.co_ppm, r.o2_pct)) : "") + "<td>" +
+           cell(o2 && r.co_air_free_ppm() > 0 ? fixed(r.co_air_free_ppm()) : "") + "<td>" +
            html(say("{0} to {1} %, {2} ppm air-free", fixed(band.low, 1), fixed(band.high, 1), fixed(limit))) +
            "</td><td>" + html(when(r)) + "</td></tr>\n";
 }

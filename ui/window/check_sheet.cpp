@@ -37,18 +37,13 @@ std::vector<Action> jobs(const Frame& f, Place place) {
 //! The three pages on one line. Returns where what is below begins.
 double pages(Frame& f, const Rect& r) {
     constexpr std::array<const char*, 3> names{N_("Look at"), N_("Ear, nose, tests"), N_("Hands")};
-    Canvas& d = f.d;
     const double w = std::min(190.0, (r.w - 40) / 3);
     for (std::size_t i = 0; i < names.size(); ++i) {
         const Rect cell{r.x + 20 + w * static_cast<double>(i), r.y + 46, w, 28};
         const bool on = f.h.check_tab == static_cast<int>(i);
-        d.rect(cell, on ? d.c.inverse : d.c.sheet);
-        d.stroke(box(cell), d.c.ink, kSeen, true);
-        d.text(cell.centre().x, cell.y + 19, tr(names[i]), 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
-               Align::middle);
         Hands* h = &f.h;
-        f.target(
-            cell, "tab " + std::string(names[i]), [h, i] { h->check_tab = static_cast<int>(i); }, true);
+        choice_cell(f, cell, tr(names[i]), on, "tab " + std::string(names[i]),
+                    [h, i] { h->check_tab = static_cast<int>(i); });
     }
     return r.y + 84;
 }

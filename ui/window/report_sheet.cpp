@@ -130,19 +130,14 @@ void sheet_rows(Frame& f, double x, double y, double w) {
 
 //! The two halves, where only one of them has room: beside the title.
 void halves(Frame& f, const Rect& r) {
-    Canvas& d = f.d;
     const std::array<const char*, 2> names{tr("As left"), tr("Job sheet")};
     const double w = 96;
     for (std::size_t i = 0; i < names.size(); ++i) {
         const Rect cell{r.right() - 40 - w * static_cast<double>(names.size() - i), r.y + 12, w, 28};
         const bool on = f.h.report_tab == static_cast<int>(i);
-        d.rect(cell, on ? d.c.inverse : d.c.sheet);
-        d.stroke(box(cell), d.c.ink, kSeen, true);
-        d.text(cell.centre().x, cell.y + 19, names[i], 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
-               Align::middle);
         Hands* h = &f.h;
-        f.target(
-            cell, "half " + std::to_string(i), [h, i] { h->report_tab = static_cast<int>(i); }, true);
+        choice_cell(f, cell, names[i], on, "half " + std::to_string(i),
+                    [h, i] { h->report_tab = static_cast<int>(i); });
     }
 }
 

@@ -1,6 +1,8 @@
 // What the sheets on top of the bench are made of.
 #pragma once
 
+#include <functional>
+
 #include "ui/window/screen.hpp"
 
 namespace quarterturn::window {
@@ -14,6 +16,9 @@ void close_button(Frame& f, const Rect& r, const std::string& label);
 void rule_below(Frame& f, const Rect& r);
 //! A name and a value.
 void fact_row(Frame& f, const Rect& r, const std::string& name, const std::string& value);
+//! One of joined cells: what is chosen is filled.
+void choice_cell(Frame& f, const Rect& cell, const std::string& words, bool on, const std::string& target,
+                 std::function<void()> does);
 //! One of a few words, as joined cells from the right: what is chosen is filled.
 struct Choice {
     std::string words;

@@ -43,6 +43,15 @@ void fact_row(Frame& f, const Rect& r, const std::string& name, const std::strin
     rule_below(f, r);
 }
 
+void choice_cell(Frame& f, const Rect& cell, const std::string& words, bool on, const std::string& target,
+                 std::function<void()> does) {
+    Canvas& d = f.d;
+    d.rect(cell, on ? d.c.inverse : d.c.sheet);
+    d.stroke(box(cell), d.c.ink, kSeen, true);
+    d.text(cell.centre().x, cell.y + 19, words, 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink, Align::middle);
+    f.target(cell, target, std::move(does), true);
+}
+
 void choice_row(Frame& f, const Rect& r, const std::string& name, const std::vector<Choice>& choices) {
     Canvas& d = f.d;
     Seat* s = &f.s;
@@ -53,13 +62,8 @@ void choice_row(Frame& f, const Rect& r, const std::string& name, const std::vec
     for (auto c = choices.rbegin(); c != choices.rend(); ++c) {
         const double w = d.width(c->words, 14, Weight::semibold) + 18;
         x -= w;
-        const Rect cell{x, r.y + 3, w, 28};
-        d.rect(cell, c->on ? d.c.inverse : d.c.sheet);
-        d.stroke(box(cell), d.c.ink, kSeen, true);
-        d.text(cell.centre().x, cell.y + 19, c->words, 14, Weight::semibold, c->on ? d.c.on_inverse : d.c.ink,
-               Align::middle);
-        f.target(
-            cell, "do " + bench::to_text(c->action), [s, a = c->action] { s->act(a); }, true);
+        choice_cell(f, {x, r.y + 3, w, 28}, c->words, c->on, "do " + bench::to_text(c->action),
+                    [s, a = c->action] { s->act(a); });
     }
     rule_below(f, r);
 }
