@@ -10,6 +10,9 @@ namespace quarterturn::limits {
 //! to 12.4 (stoichiometry).
 inline constexpr double kPropaneCo2Max_pct = 12.8;
 
+//! A gas with more hydrogen than this is set by O2 [mole fraction]: the same CO2 then stands for a richer mixture (M).
+inline constexpr double kHydrogenByO2 = 0.02;
+
 // The air of a room.
 
 //! Above this nobody goes on testing [ppm CO]: DOE Standard Work Specifications 2.0105.1.

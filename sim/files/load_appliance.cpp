@@ -36,14 +36,24 @@ Band band(std::pair<double, double> p) { return {p.first, p.second}; }
 
 InstructionSheet read_sheet(TomlReader& s) {
     InstructionSheet sheet;
-    sheet.co2_high_pct = band(s.range("co2_high_pct", 4, 14));
-    sheet.co2_low_pct = band(s.range("co2_low_pct", 4, 14));
+    sheet.high_pct = band(s.range("co2_high_pct", 4, 14));
+    sheet.low_pct = band(s.range("co2_low_pct", 4, 14));
     sheet.co_limit_ppm = s.number("co_limit_air_free_ppm", 20, 2000);
     sheet.co_basis = s.text("co_basis");
     sheet.supply_working_pa = band(s.range("supply_working_pa", 200, 6000));
     sheet.settle_s = s.number("settle_s", 30, 1800);
     sheet.note = s.text("note");
     return sheet;
+}
+
+//! What the sheet says for a gas with hydrogen, if it says something: bands of O2 instead.
+std::optional<InstructionSheet> read_hydrogen_sheet(TomlReader& s, const InstructionSheet& sheet) {
+    if (!s.has("hydrogen_o2_high_pct") && !s.has("hydrogen_o2_low_pct")) return std::nullopt;
+    InstructionSheet out = sheet;
+    out.judged_by = heater::Figure::o2;
+    out.high_pct = band(s.range("hydrogen_o2_high_pct", 1, 12));
+    out.low_pct = band(s.range("hydrogen_o2_low_pct", 1, 12));
+    return out;
 }
 
 //! The gas a key of an appliance names. Problems inside that file are told under the key.
@@ -151,6 +161,7 @@ Loaded<Appliance> load_appliance(const Library& library, const std::string& name
     read_heat(r.table("heat"), a);
     TomlReader s = r.table("instructions");
     a.sheet = read_sheet(s);
+    a.hydrogen_sheet = read_hydrogen_sheet(s, a.sheet);
     s.finish();
     if (r.has("conversion")) read_conversion(r.table("conversion"), a, library, file->text.name);
     r.finish();

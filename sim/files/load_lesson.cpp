@@ -188,6 +188,10 @@ private:
         if (appliance.value && gas.value) {
             check_parts();
             check_breathing();
+            if (appliance.value->has_hydrogen(s_.gas) && s_.sheet().judged_by != heater::Figure::o2)
+                r_.problem("gas", fmt::format("is '{}', which has hydrogen: CO2 does not tell its mixture, and the "
+                                              "appliance's [instructions] give no hydrogen_o2_high_pct",
+                                              named_.gas));
         }
         take(appliance, "appliance", named_.appliance, FileKind::appliance);
         take(gas, "gas", named_.gas, FileKind::gas);

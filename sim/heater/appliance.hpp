@@ -10,6 +10,7 @@
 #include "sim/heater/condition.hpp"
 #include "sim/heater/instructions.hpp"
 #include "sim/heater/screw.hpp"
+#include "sim/limits.hpp"
 
 namespace quarterturn::heater {
 
@@ -78,6 +79,7 @@ struct Appliance {
     double forced_hold_s = 900;  //!< a forced fire returns to normal by itself after this
 
     InstructionSheet sheet;
+    std::optional<InstructionSheet> hydrogen_sheet;  //!< its bands are of O2
     std::optional<Conversion> conversion;
 
     //! The deck as it is now: with ports shut, more flow passes each of the others.
@@ -98,7 +100,12 @@ struct Appliance {
         return apart(conversion->gas) < apart(design_gas);
     }
     //! The sheet that goes with this gas.
-    const InstructionSheet& sheet_for(const Mixture& gas) const { return takes_kit(gas) ? conversion->sheet : sheet; }
+    const InstructionSheet& sheet_for(const Mixture& gas) const {
+        if (takes_kit(gas)) return conversion->sheet;
+        return hydrogen_sheet && has_hydrogen(gas) ? *hydrogen_sheet : sheet;
+    }
+    //! So much hydrogen that CO2 no longer tells the mixture.
+    static bool has_hydrogen(const Mixture& gas) { return gas.fraction(gas::Component::H2) > limits::kHydrogenByO2; }
 
     //! The kind of gas the appliance was built for.
     GasKind design_kind() const { return gas::kind_of(design_gas); }

@@ -31,7 +31,7 @@ bool records_reading(const Event& e) {
 
 Settled settled(const heater::Heater& h, const heater::HeaterState& screws, double fire) {
     const heater::HeaterState s = h.settled(screws, fire);
-    return {s.flame, s.flue.co2_dry_pct, s.flue.co_air_free_ppm()};
+    return {s.flame, s.flue.co2_dry_pct, s.flue.o2_dry_pct, s.flue.co_air_free_ppm()};
 }
 
 //! A turn that takes the one before it back, at once: a slip, and no turn.
@@ -218,20 +218,19 @@ bool Course::found_before_light(Sense by) const {
     return f && (first_light() < 0 || f->step <= first_light());
 }
 
+double Course::beyond(const Settled& s, bool at_high) const {
+    const double v = sheet.figure(s);
+    return std::max(sheet.beyond_lean(v, at_high), sheet.beyond_rich(v, at_high));
+}
+
 bool Course::found_in_bands(double margin) const {
-    const auto in = [margin](const Settled& s, const heater::Band& b) {
-        return s.flame && s.co2_pct >= b.low + margin && s.co2_pct <= b.high - margin;
-    };
-    return in(found_high, sheet.co2_high_pct) && in(found_low, sheet.co2_low_pct);
+    return found_high.flame && found_low.flame && beyond(found_high, true) <= -margin && beyond(found_low, false) <= -margin;
 }
 
 bool Course::nothing_needed() const { return found_in_bands(limits::kEdge_pct); }
 
 bool Course::far_out() const {
-    const auto out = [](const Settled& s, const heater::Band& b) {
-        return !s.flame || s.co2_pct < b.low - limits::kFarOut_pct || s.co2_pct > b.high + limits::kFarOut_pct;
-    };
-    return out(high, sheet.co2_high_pct) || out(low, sheet.co2_low_pct);
+    return !high.flame || !low.flame || std::max(beyond(high, true), beyond(low, false)) > limits::kFarOut_pct;
 }
 
 std::vector<Cause> Course::right_causes() const {

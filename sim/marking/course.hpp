@@ -40,7 +40,7 @@ constexpr std::int64_t seconds(double s) { return static_cast<std::int64_t>(s * 
 //! Where a fire settles with screws and parts as they are.
 struct Settled {
     bool flame = true;
-    double co2_pct = 9;
+    double co2_pct = 9, o2_pct = 5;
     double co_air_free_ppm = 50;
 };
 
@@ -113,6 +113,8 @@ struct Course {
     const Finding* found_by(Sense by) const;
     //! Found before the burner was first asked to light, or at all if it never was.
     bool found_before_light(Sense by) const;
+    //! How far it lies out of the band of that fire [points of CO2]; below zero: inside it.
+    double beyond(const Settled& s, bool at_high) const;
     //! As found both fires lie in their bands by this margin [% CO2].
     bool found_in_bands(double margin) const;
     bool nothing_needed() const;

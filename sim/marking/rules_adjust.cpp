@@ -15,12 +15,13 @@ ScrewId screw_of(const Event& e) { return e.action.as<ScrewTurn>().screw; }
 Verdict band(const Course& c, bool high) {
     if (c.has_to_stop()) return not_asked();  // no band is worth anything over that cause
     const Settled& s = high ? c.high : c.low;
-    const heater::Band& b = high ? c.sheet.co2_high_pct : c.sheet.co2_low_pct;
+    const heater::Band& b = c.sheet.band(high);
+    const double left = c.sheet.figure(s);
     if (!s.flame) return {0, Way::flame_does_not_hold, {HighLow{high}}, 0, c.in_service()};
-    const std::vector<practice::Value> values{HighLow{high}, Co2{s.co2_pct, 2}, Co2{b.low}, Co2{b.high}};
+    const std::vector<practice::Value> values{HighLow{high}, Co2{left, 2}, Co2{b.low}, Co2{b.high}, c.sheet.judged_by};
     // A tenth of a percent beyond the edge is less than the display can tell.
-    const double lean = b.low - limits::kTell_pct - s.co2_pct;
-    const double rich = s.co2_pct - b.high - limits::kTell_pct;
+    const double lean = c.sheet.beyond_lean(left, high) - limits::kTell_pct;
+    const double rich = c.sheet.beyond_rich(left, high) - limits::kTell_pct;
     const double off = std::max({0.0, lean, rich});
     if (!c.measured()) return {0, Way::band_unread, values};
     if (off <= 0) return {1, Way::band_in, values};
@@ -38,7 +39,7 @@ Verdict order(const Course& c) {
         std::any_of(turns.begin(), turns.end(), [](const Event* e) { return screw_of(*e) == ScrewId::offset; });
     // Where high fire read in its band as found the offset may come first.
     const bool high_was_in =
-        c.found_high.flame && c.sheet.co2_high_pct.holds(std::round(c.found_high.co2_pct * 10) / 10);
+        c.found_high.flame && c.sheet.high_pct.holds(std::round(c.sheet.figure(c.found_high) * 10) / 10);
     Verdict v;
     int wrong = 0;
     const auto note = [&](Way way, std::int64_t step) {

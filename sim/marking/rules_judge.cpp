@@ -27,11 +27,11 @@ Verdict sheet(const Course& c) {
     const Event* last = c.last_turn();
     const auto check = [&](const Reading& r, const Settled& truth, bool high) {
         if (!r.set) return v.add(Way::left_empty, {HighLow{high}});
-        const double off = std::abs(r.co2_pct - truth.co2_pct);
+        const double off = std::abs(c.sheet.leaner(c.sheet.figure(r), c.sheet.figure(truth)));
         if (last && r.step < last->action.step && off > limits::kSheetStale_pct)
             return v.add(Way::left_stale, {HighLow{high}, At{r.step}});
         if (!truth.flame || off > limits::kSheetTrue_pct)
-            return v.add(Way::left_untrue, {HighLow{high}, Co2{r.co2_pct}, Co2{truth.co2_pct, 2}});
+            return v.add(Way::left_untrue, {HighLow{high}, Co2{c.sheet.figure(r)}, Co2{c.sheet.figure(truth), 2}});
         v.share += 0.5;
     };
     check(c.job_sheet.left_high, c.high, true);
@@ -157,7 +157,7 @@ void own_record_against(const Course& c, Verdict& v) {
     const std::int64_t changed = c.last_change();
     for (const bool high : {true, false}) {
         const Reading& r = j.left(high);
-        const heater::Band& b = high ? c.sheet.co2_high_pct : c.sheet.co2_low_pct;
+        const heater::Band& b = c.sheet.band(high);
         if (!r.set) {
             v.add(Way::certified_unrecorded, {HighLow{high}});
             v.failing = true;
@@ -176,11 +176,12 @@ void own_record_against(const Course& c, Verdict& v) {
             v.failing |= moving++ > 0;
         }
         const double co = r.co_air_free_ppm();
-        if (b.holds(r.co2_pct) && co <= c.sheet.co_limit_ppm) continue;
+        if (b.holds(c.sheet.figure(r)) && co <= c.sheet.co_limit_ppm) continue;
         v.share = 0;
         v.critical = true;
-        if (!b.holds(r.co2_pct))
-            v.add(Way::certified_out_of_band, {HighLow{high}, Co2{r.co2_pct}, Co2{b.low}, Co2{b.high}});
+        if (!b.holds(c.sheet.figure(r)))
+            v.add(Way::certified_out_of_band,
+                  {HighLow{high}, Co2{c.sheet.figure(r)}, Co2{b.low}, Co2{b.high}, c.sheet.judged_by});
         if (co > c.sheet.co_limit_ppm)
             v.add(Way::certified_over_limit, {HighLow{high}, Co{co}, Co{c.sheet.co_limit_ppm}});
     }

@@ -51,7 +51,12 @@ struct Papers {
     bool has_gas_switch() const { return kit_for.has_value(); }
     const std::string& gas_name(GasKind k) const { return k == built_kind || !kit_for ? built_for : *kit_for; }
     const std::string& fuel_name(GasKind k) const { return fuel_names[static_cast<std::size_t>(k)]; }
-    const heater::Band& band(bool high) const { return high ? sheet.co2_high_pct : sheet.co2_low_pct; }
+    const heater::Band& band(bool high) const { return sheet.band(high); }
+    //! A reading, of the display or the job sheet, lies in the band of that fire.
+    template <class T>
+    bool holds(const T& reading, bool high) const {
+        return sheet.band(high).holds(sheet.figure(reading));
+    }
     const heater::ScrewSpec& screw(ScrewId s) const { return s == ScrewId::offset ? offset : throttle; }
 };
 

@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "sim/heater/instructions.hpp"
 #include "sim/practice/action.hpp"
 
 namespace quarterturn::practice {
@@ -54,7 +55,7 @@ struct Name {
     std::string text;
 };
 using Value = std::variant<At, Seconds, Co2, Co, Lel, Pressure, Flow, Power, Turns, Count, HighLow, SheetLine, Name,
-                           Cause, Sense, ScrewId, Turn, GasKind, Tool, Action, faults::Sign, std::vector<At>,
+                           Cause, Sense, ScrewId, Turn, GasKind, Tool, heater::Figure, Action, faults::Sign, std::vector<At>,
                            std::vector<Sense>, std::vector<Cause>>;
 
 template <class What>

@@ -21,7 +21,9 @@ bool screw_far(const View& v) {
     if (std::abs(v.seen.throttle_ticks) <= limits::kLost_ticks) return false;
     const practice::Reading& found = v.seen.sheet.found_high;
     if (!found.set) return true;
-    const double error = v.papers.band(true).middle() - found.co2_pct;  // > 0: found lean, more gas is the way
+    const heater::InstructionSheet& sheet = v.papers.sheet;
+    // > 0: found lean, more gas is the way
+    const double error = sheet.leaner(sheet.figure(found), sheet.high_pct.middle());
     const bool to_more_gas = v.seen.throttle_ticks > 0;
     const double called_for = 8 * std::abs(error) / limits::kQuarterThrottle_pct;  // 1/32 turn
     return to_more_gas != (error > 0) || std::abs(v.seen.throttle_ticks) > 1.5 * called_for;

@@ -63,7 +63,8 @@ struct Correction {
     int ticks;
 };
 std::optional<Correction> correction(const View& v, bool high) {
-    const double error = v.papers.band(high).middle() - v.seen.analyzer.co2_pct;  // > 0: too lean
+    const heater::InstructionSheet& sheet = v.papers.sheet;
+    const double error = sheet.leaner(sheet.figure(v.seen.analyzer), sheet.band(high).middle());  // > 0: too lean
     if (std::abs(error) <= limits::kCloseEnough_pct) return std::nullopt;
     return Correction{error > 0, std::abs(error), way(error > 0, high ? v.papers.throttle : v.papers.offset),
                       ticks_for(high, std::abs(error))};
@@ -81,7 +82,7 @@ bool makes_co(const View& v) {
     if (s.fire != Fire::high && s.fire != Fire::low) return false;
     return s.probe_in && s.analyzer.on && !s.analyzer.co2_blank && s.run_s > 60 &&
            s.analyzer.co_air_free_ppm > v.papers.sheet.co_limit_ppm &&
-           !v.papers.band(s.fire == Fire::high).holds(s.analyzer.co2_pct);
+           !v.papers.holds(s.analyzer, s.fire == Fire::high);
 }
 
 Told say_setting(const View& v) {
@@ -90,7 +91,7 @@ Told say_setting(const View& v) {
     if (v.turned() && makes_co(v) && seconds_since(v, v.last_turn()) > 12)
         if (const auto c = correction(v, high)) return say_correction(*c, high);
     if (auto wait = not_readable_yet(v)) return *wait;
-    const bool in_band = v.papers.band(high).holds(s.analyzer.co2_pct);
+    const bool in_band = v.papers.holds(s.analyzer, high);
     const Reading& left = s.sheet.left(high);
     const bool fresh = left.set && left.step >= v.last_turn();
     const bool low_fresh = s.sheet.left_low.set && s.sheet.left_low.step >= v.last_turn();
@@ -110,8 +111,13 @@ Told say_setting(const View& v) {
 //! The reading, with what it is held against.
 std::vector<practice::Value> reading_values(const Player& p) {
     const heater::Band& band = p.papers().band(p.seen().fire == Fire::high);
-    return {Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{band.low}, Co2{band.high},
-            Co{p.papers().sheet.co_limit_ppm}};
+    const heater::InstructionSheet& sheet = p.papers().sheet;
+    return {Co2{sheet.figure(p.seen().analyzer)},
+            Co{p.seen().analyzer.co_ppm},
+            Co2{band.low},
+            Co2{band.high},
+            Co{sheet.co_limit_ppm},
+            sheet.judged_by};
 }
 
 Script read_high(Player& p) {
@@ -150,9 +156,11 @@ Script trim(Player& p, bool high) {
             co_await p.ask(practice::cap(screw, false));
         }
         const heater::Band& band = p.papers().band(high);
+        const double shown = p.papers().sheet.figure(p.seen().analyzer);
         p.say(c->lean ? Speech::too_lean : Speech::too_rich,
-              {HighLow{high}, Co2{p.seen().analyzer.co2_pct}, Co{p.seen().analyzer.co_ppm}, Co2{c->error}, screw,
-               c->way, practice::Turns{c->ticks}, Co2{band.middle(), 2}, Co2{band.low}, Co2{band.high}});
+              {HighLow{high}, Co2{shown}, Co{p.seen().analyzer.co_ppm}, Co2{std::abs(shown - band.middle())}, screw,
+               c->way, practice::Turns{c->ticks}, Co2{band.middle(), 2}, Co2{band.low}, Co2{band.high},
+               p.papers().sheet.judged_by});
         p.changed(true);
         co_await p.ask(practice::turn(screw, c->way, c->ticks));
     }
@@ -165,7 +173,7 @@ Script go_to(Player& p, ForcedFire fire) {
 
 //! Both recorded as left as they are; stops short where a reading has gone out of its band meanwhile.
 Script record_both_unturned(Player& p, bool& gone) {
-    const auto in_band = [&p](bool high) { return p.papers().band(high).holds(p.seen().analyzer.co2_pct); };
+    const auto in_band = [&p](bool high) { return p.papers().holds(p.seen().analyzer, high); };
     p.say(Speech::nothing_needs_turning, {Co{p.papers().sheet.co_limit_ppm}});
     if (p.seen().fire != Fire::low) co_await go_to(p, ForcedFire::low);
     co_await p.arrive(Fire::low);
@@ -196,7 +204,7 @@ Script adjust(Player& p) {
         p.say(Speech::low_is_in, reading_values(p));
         co_await go_to(p, ForcedFire::high);
         co_await p.arrive(Fire::high);
-        if (p.papers().band(true).holds(p.seen().analyzer.co2_pct)) break;
+        if (p.papers().holds(p.seen().analyzer, true)) break;
         p.say(Speech::high_gone_again);
     }
     p.say(Speech::high_as_left, reading_values(p));
@@ -213,8 +221,9 @@ bool panel_unread_at_low(const View& v) {
 bool outlet_unread(const View& v) {
     const practice::JobSheet& j = v.seen.sheet;
     if (!j.found_high.set || !j.found_low.set || v.turned() || !v.seen.manometer_on()) return false;
-    const double high = v.papers.band(true).low - j.found_high.co2_pct;
-    const double low = v.papers.band(false).low - j.found_low.co2_pct;
+    const heater::InstructionSheet& sheet = v.papers.sheet;
+    const double high = sheet.beyond_lean(sheet.figure(j.found_high), true);
+    const double low = sheet.beyond_lean(sheet.figure(j.found_low), false);
     if (v.papers.valve_new || v.papers.conversion_asked) return false;  // its screws may stand anywhere
     return high > 0 && low <= 0 && v.last(Verb::manometer_to) < 0;
 }

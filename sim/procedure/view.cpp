@@ -115,7 +115,7 @@ std::optional<Sense> unlooked_after_out(const View& v) {
 
 bool co_high_in_band(const View& v) {
     const auto high_in_band = [&](const practice::Reading& r, bool high) {
-        if (!r.set || r.step < v.last_turn() || !v.papers.band(high).holds(r.co2_pct)) return false;
+        if (!r.set || r.step < v.last_turn() || !v.papers.holds(r, high)) return false;
         return r.co_air_free_ppm() > v.papers.sheet.co_limit_ppm;
     };
     const practice::JobSheet& j = v.seen.sheet;
@@ -158,7 +158,7 @@ bool nothing_needs_turning(const View& v) {
     if (!j.found_high.set || !j.found_low.set) return false;
     const heater::InstructionSheet& sheet = v.papers.sheet;
     return std::max(j.found_high.co_air_free_ppm(), j.found_low.co_air_free_ppm()) <= sheet.co_limit_ppm &&
-           sheet.co2_high_pct.holds(j.found_high.co2_pct) && sheet.co2_low_pct.holds(j.found_low.co2_pct);
+           v.papers.holds(j.found_high, true) && v.papers.holds(j.found_low, false);
 }
 
 std::vector<Cause> causes_to_name(const View& v) {

@@ -147,7 +147,7 @@ TEST_CASE("the kit's orifice brings propane from 0.85 to its band, and the switc
     CHECK_THAT(before.flow.air_ratio / natural.settled(0, 0, 1).flow.air_ratio, WithinAbs(0.85 / 1.30, 0.012));
     doing(b, {"orifice propane"});
     CHECK_THAT(settled().flow.air_ratio, WithinRel(before.flow.air_ratio / s.appliance.conversion->orifice_area, 0.01));
-    CHECK(s.sheet().co2_high_pct.holds(settled().flue.co2_dry_pct));
+    CHECK(s.sheet().high_pct.holds(settled().flue.co2_dry_pct));
     doing(b, {"switch propane"});
     CHECK(b.snapshot().condition.fan_factor == s.appliance.conversion->fan_factor);
     doing(b, {"gas open", "power on", "water 12"});

@@ -96,7 +96,7 @@ TEST_CASE("a hint turns the screw the way that brings it back, on every applianc
         for (const bool high : {true, false})
             for (const bool lean : {true, false}) {
                 Papers p;
-                p.sheet.co2_high_pct = p.sheet.co2_low_pct = {8.8, 9.1};
+                p.sheet.high_pct = p.sheet.low_pct = {8.8, 9.1};
                 p.sheet.co_limit_ppm = 200;
                 p.sheet.supply_working_pa = {1000, 3000};
                 // The two screws of one valve need not turn alike: the other one is the other way round.

@@ -32,8 +32,8 @@ inline Reading reading(double seconds, double co2, bool settled = true, double r
 //! A sound job: looked, zeroed, read as found, one turn of each screw, read as left, closed, handed over.
 inline Course sound() {
     Course c;
-    c.sheet.co2_high_pct = {8.8, 9.1};
-    c.sheet.co2_low_pct = {8.6, 8.9};
+    c.sheet.high_pct = {8.8, 9.1};
+    c.sheet.low_pct = {8.6, 8.9};
     c.sheet.co_limit_ppm = 200;
     c.sheet.settle_s = 180;
     c.sheet.supply_working_pa = {1700, 2500};

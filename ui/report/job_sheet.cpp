@@ -59,10 +59,10 @@ std::string readings(const JobSheet& j, const heater::InstructionSheet& sheet) {
     for (const char* column : {N_("CO2 %"), N_("O2 %"), N_("CO ppm"), N_("air-free")})
         out += "<th class=\"n\">" + html(tr(column)) + "</th>";
     out += "<th>" + html(tr("the sheet asks")) + "</th><th>" + html(tr("at")) + "</th></tr>\n";
-    out += reading_row(j.found_high, N_("High fire, as found"), sheet.co2_high_pct, sheet.co_limit_ppm) +
-           reading_row(j.found_low, N_("Low fire, as found"), sheet.co2_low_pct, sheet.co_limit_ppm) +
-           reading_row(j.left_high, N_("High fire, as left"), sheet.co2_high_pct, sheet.co_limit_ppm) +
-           reading_row(j.left_low, N_("Low fire, as left"), sheet.co2_low_pct, sheet.co_limit_ppm);
+    out += reading_row(j.found_high, N_("High fire, as found"), sheet.high_pct, sheet.co_limit_ppm) +
+           reading_row(j.found_low, N_("Low fire, as found"), sheet.low_pct, sheet.co_limit_ppm) +
+           reading_row(j.left_high, N_("High fire, as left"), sheet.high_pct, sheet.co_limit_ppm) +
+           reading_row(j.left_low, N_("Low fire, as left"), sheet.low_pct, sheet.co_limit_ppm);
     return out + "</table>\n";
 }
 

@@ -19,11 +19,11 @@ constexpr double kLeft = 48, kRight = 892, kTop = 16, kCo2Bottom = 232, kCoTop =
 class Picture {
 public:
     explicit Picture(const bench::Attempt& a)
-        : attempt_(a), moments_(a.history().moments), end_(static_cast<double>(moments_.back().step)) {
+        : attempt_(a), sheet_(a.bench().scenario().sheet()), moments_(a.history().moments), end_(static_cast<double>(moments_.back().step)) {
         for (const Moment& m : moments_) {
             if (m.truth.fire == Fire::high || m.truth.fire == Fire::low) {
-                low_ = std::min(low_, m.truth.co2_pct);
-                high_ = std::max(high_, m.truth.co2_pct);
+                low_ = std::min(low_, sheet_.figure(m.truth));
+                high_ = std::max(high_, sheet_.figure(m.truth));
             }
             if (m.shown.on && !m.shown.co2_blank) most_ = std::max(most_, m.shown.co_ppm);
         }
@@ -44,7 +44,7 @@ public:
 
 private:
     double x(std::int64_t step) const { return kLeft + (kRight - kLeft) * static_cast<double>(step) / end_; }
-    double co2_y(double v) const {
+    double figure_y(double v) const {
         return kCo2Bottom - (kCo2Bottom - kTop) * (std::clamp(v, low_, high_) - low_) / (high_ - low_);
     }
     double co_y(double v) const { return kCoBottom - (kCoBottom - kCoTop) * std::clamp(v, 0.0, most_) / most_; }
@@ -60,37 +60,36 @@ private:
 
     //! The band of the fire that was called, as long as it was called.
     void bands() {
-        const InstructionSheet& sheet = attempt_.bench().scenario().sheet();
         for (std::size_t i = 0; i < moments_.size();) {
             std::size_t j = i;
             const Fire f = moments_[i].truth.fire;
             while (j < moments_.size() && moments_[j].truth.fire == f) ++j;
             if (f == Fire::high || f == Fire::low) {
-                const heater::Band& b = f == Fire::high ? sheet.co2_high_pct : sheet.co2_low_pct;
+                const heater::Band& b = sheet_.band(f == Fire::high);
                 out_ += "<rect class=\"band\" x=\"" + fixed(x(moments_[i].step), 1) + "\" y=\"" +
-                        fixed(co2_y(b.high), 1) + "\" width=\"" +
+                        fixed(figure_y(b.high), 1) + "\" width=\"" +
                         fixed(x(moments_[j - 1].step) - x(moments_[i].step), 1) + "\" height=\"" +
-                        fixed(co2_y(b.low) - co2_y(b.high), 1) + "\"/>";
+                        fixed(figure_y(b.low) - figure_y(b.high), 1) + "\"/>";
             }
             i = j;
         }
     }
     void co_limit() {
-        const double limit = attempt_.bench().scenario().sheet().co_limit_ppm;
+        const double limit = sheet_.co_limit_ppm;
         if (limit > most_) return;
         line(kLeft, co_y(limit), kRight, co_y(limit), "limit");
         text(kRight, co_y(limit) - 4, words::tr("limit, air-free"), "end");
     }
     void axes() {
         for (double v = low_; v <= high_ + 1e-9; v += 0.5) {
-            line(kLeft - 4, co2_y(v), kLeft, co2_y(v), "axis");
-            text(kLeft - 8, co2_y(v) + 5, fixed(v, 1), "end");
+            line(kLeft - 4, figure_y(v), kLeft, figure_y(v), "axis");
+            text(kLeft - 8, figure_y(v) + 5, fixed(v, 1), "end");
         }
         for (const double v : {0.0, most_}) {
             line(kLeft - 4, co_y(v), kLeft, co_y(v), "axis");
             text(kLeft - 8, co_y(v) + 5, fixed(v, 0), "end");
         }
-        text(kLeft + 6, kTop + 10, "CO2 %", "start");
+        text(kLeft + 6, kTop + 10, words::name(sheet_.judged_by) + " %", "start");
         text(kLeft + 6, kCoTop + 10, "CO ppm", "start");
         line(kLeft, kCo2Bottom, kRight, kCo2Bottom, "axis");
         line(kLeft, kTop, kLeft, kCo2Bottom, "axis");
@@ -120,9 +119,9 @@ private:
     void curves() {
         const auto burns = [](const Moment& m) { return m.truth.flame; };
         const auto shown = [](const Moment& m) { return m.shown.on && !m.shown.co2_blank; };
-        curve("true", burns, [this](const Moment& m) { return co2_y(m.truth.co2_pct); });
+        curve("true", burns, [this](const Moment& m) { return figure_y(sheet_.figure(m.truth)); });
         curve("true", burns, [this](const Moment& m) { return co_y(m.truth.co_ppm); });
-        curve("shown", shown, [this](const Moment& m) { return co2_y(m.shown.co2_pct); });
+        curve("shown", shown, [this](const Moment& m) { return figure_y(sheet_.figure(m.shown)); });
         curve("shown", shown, [this](const Moment& m) { return co_y(m.shown.co_ppm); });
     }
     void actions() {
@@ -143,6 +142,7 @@ private:
     }
 
     const bench::Attempt& attempt_;
+    const heater::InstructionSheet& sheet_;
     const std::vector<Moment>& moments_;
     double end_;
     double low_ = 8, high_ = 9.5, most_ = 100;

@@ -25,8 +25,9 @@ struct Line {
 std::vector<Line> instruction_lines(const Papers& p) {
     const heater::InstructionSheet& s = p.sheet;
     const auto way = [](bool left) { return left ? tr("turn left") : tr("turn right"); };
-    return {{tr("High fire CO\u2082, %"), span(s.co2_high_pct)},
-            {tr("Low fire CO\u2082, %"), span(s.co2_low_pct)},
+    const bool o2 = s.judged_by == heater::Figure::o2;
+    return {{o2 ? tr("High fire O\u2082, %") : tr("High fire CO\u2082, %"), span(s.high_pct)},
+            {o2 ? tr("Low fire O\u2082, %") : tr("Low fire CO\u2082, %"), span(s.low_pct)},
             {tr("CO, air-free"), say("max {0} ppm", thousands(s.co_limit_ppm))},
             {say("Supply working, {0}", words::unit_of(words::Quantity::pressure_pa)), pressures(s.supply_working_pa)},
             {tr("Run before reading"), words::duration(s.settle_s)},
@@ -90,9 +91,10 @@ void job_paper(Frame& f, const Rect& r, bool framed) {
         const practice::Reading* left;
         bool co2;
     };
-    const std::array<Row, 4> rows{{{N_("High CO\u2082 %"), &s.found_high, &s.left_high, true},
+    const bool o2 = f.papers().sheet.judged_by == heater::Figure::o2;
+    const std::array<Row, 4> rows{{{o2 ? N_("High O\u2082 %") : N_("High CO\u2082 %"), &s.found_high, &s.left_high, true},
                                    {N_("High CO ppm"), &s.found_high, &s.left_high, false},
-                                   {N_("Low CO\u2082 %"), &s.found_low, &s.left_low, true},
+                                   {o2 ? N_("Low O\u2082 %") : N_("Low CO\u2082 %"), &s.found_low, &s.left_low, true},
                                    {N_("Low CO ppm"), &s.found_low, &s.left_low, false}}};
     const double gap = std::min(26.0, (r.bottom() - y - 16) / 4);
     for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -102,7 +104,7 @@ void job_paper(Frame& f, const Rect& r, bool framed) {
             const practice::Reading& st = side ? *rows[i].left : *rows[i].found;
             const double x = cx[static_cast<std::size_t>(side) + 1];
             if (st.set) {
-                const std::string value = rows[i].co2 ? one_decimal(st.co2_pct) : thousands(st.co_ppm);
+                const std::string value = rows[i].co2 ? one_decimal(f.papers().sheet.figure(st)) : thousands(st.co_ppm);
                 // Recorded while it moved: the figure stays hollow.
                 if (st.settled)
                     d.text(x, ry, value, 15, Weight::italic, d.c.ink, Align::middle);

@@ -47,7 +47,7 @@ Session::Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std:
 void Session::take_in() {
     for (const bench::Moment& m : attempt_->history().moments)
         trace_.push_back(
-            {m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, m.shown.co2_pct, m.shown.co_ppm, m.truth.fire});
+            {m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, papers().sheet.figure(m.shown), m.shown.co_ppm, m.truth.fire});
     for (const bench::Event& e : attempt_->history().events) done_.push_back(e.action);
     seen_ = attempt_->bench().seen();
 }
@@ -56,7 +56,7 @@ void Session::keep_trace() {
     const auto& s = attempt_->bench().snapshot();
     if (s.step % kStepsPerSecond != 0) return;
     const auto& shown = s.analyzer.shown;
-    trace_.push_back({s.step, shown.on && !shown.co2_blank, s.analyzer.co2.settled, shown.co2_pct, shown.co_ppm,
+    trace_.push_back({s.step, shown.on && !shown.co2_blank, s.analyzer.co2.settled, papers().sheet.figure(shown), shown.co_ppm,
                       attempt_->bench().fire()});
 }
 

@@ -51,7 +51,7 @@ public:
                      : tr("band for high fire shown"));
         grid();
         limit();
-        curve(kCut, [this](const Trace& t) { return co2_y(t.co2_pct); });
+        curve(kCut, [this](const Trace& t) { return figure_y(t.figure_pct); });
         curve(kSeen, [this](const Trace& t) { return co_y(t.co_ppm); });
         fire_strip();
         flags();
@@ -61,30 +61,30 @@ public:
 private:
     double age(std::int64_t step) const { return now_ - seconds(step); }
     double x(double age_s) const { return x1_ - std::min(age_s, kSpan_s) / kSpan_s * (x1_ - x0_); }
-    double co2_y(double v) const { return split_ - (std::clamp(v, lo_, hi_) - lo_) / (hi_ - lo_) * (split_ - top_); }
+    double figure_y(double v) const { return split_ - (std::clamp(v, lo_, hi_) - lo_) / (hi_ - lo_) * (split_ - top_); }
     double co_y(double v) const {
         const double bottom = strip_ - 5;
         const double top = split_ + 10;
         return bottom - (std::log10(std::max(v, std::pow(10, kCoLow))) - kCoLow) / (co_top_ - kCoLow) * (bottom - top);
     }
 
-    //! CO2 range: both bands, and what was read.
+    //! The range: both bands, and what was read.
     void find_range() {
-        lo_ = std::min(sheet_.co2_low_pct.low, sheet_.co2_high_pct.low) - 0.4;
-        hi_ = std::max(sheet_.co2_low_pct.high, sheet_.co2_high_pct.high) + 0.3;
+        lo_ = std::min(sheet_.low_pct.low, sheet_.high_pct.low) - 0.4;
+        hi_ = std::max(sheet_.low_pct.high, sheet_.high_pct.high) + 0.3;
         for (const Trace& t : trace_) {
             if (age(t.step) > kSpan_s || !t.shown) continue;
             // A probe just put in climbs from nothing: only what has settled is worth the scale.
-            if (t.settled) lo_ = std::min(lo_, t.co2_pct - 0.15);
-            hi_ = std::max(hi_, t.co2_pct + 0.15);
+            if (t.settled) lo_ = std::min(lo_, t.figure_pct - 0.15);
+            hi_ = std::max(hi_, t.figure_pct + 0.15);
             if (t.co_ppm > 900) co_top_ = std::max(co_top_, std::log10(t.co_ppm) + 0.1);
         }
     }
 
     void grid() {
-        const heater::Band& band = low_ ? sheet_.co2_low_pct : sheet_.co2_high_pct;
-        const heater::Band& other = low_ ? sheet_.co2_high_pct : sheet_.co2_low_pct;
-        if (read_) d_.rect({x0_, co2_y(band.high), x1_ - x0_, co2_y(band.low) - co2_y(band.high)}, c_.band);
+        const heater::Band& band = low_ ? sheet_.low_pct : sheet_.high_pct;
+        const heater::Band& other = low_ ? sheet_.high_pct : sheet_.low_pct;
+        if (read_) d_.rect({x0_, figure_y(band.high), x1_ - x0_, figure_y(band.low) - figure_y(band.high)}, c_.band);
         for (int m = -10; m <= 0; m += 2) {
             const double at = x1_ + m * (x1_ - x0_) / 10;
             d_.line(at, top_, at, strip_, with_alpha(c_.rule, 0.45), kThin);
@@ -94,17 +94,17 @@ private:
             d_.text(at, bottom_ + 15, words, 13, Weight::regular, c_.ink2, Align::middle);
         }
         if (read_) {
-            for (const double v : {band.low, band.high}) d_.line(x0_, co2_y(v), x1_, co2_y(v), c_.band_edge, kSeen);
+            for (const double v : {band.low, band.high}) d_.line(x0_, figure_y(v), x1_, figure_y(v), c_.band_edge, kSeen);
             for (const double v : {other.low, other.high})
-                d_.line(x0_, co2_y(v), x1_, co2_y(v), c_.ink2, kThin, {2, 5});
+                d_.line(x0_, figure_y(v), x1_, figure_y(v), c_.ink2, kThin, {2, 5});
         }
         // Without the band the axis carries two round figures, so that the curve can be read.
         const double upper = read_ ? band.high : std::floor(hi_ * 2) / 2;
         const double lower = read_ ? band.low : std::ceil(lo_ * 2) / 2;
-        const double apart = co2_y(lower) - co2_y(upper);
-        d_.text(x0_ - 6, co2_y(upper) + (apart < 14 ? 1 : 5), one_decimal(upper), 13, Weight::regular, c_.ink,
+        const double apart = figure_y(lower) - figure_y(upper);
+        d_.text(x0_ - 6, figure_y(upper) + (apart < 14 ? 1 : 5), one_decimal(upper), 13, Weight::regular, c_.ink,
                 Align::right);
-        d_.text(x0_ - 6, co2_y(lower) + (apart < 14 ? 9 : 5), one_decimal(lower), 13, Weight::regular, c_.ink,
+        d_.text(x0_ - 6, figure_y(lower) + (apart < 14 ? 9 : 5), one_decimal(lower), 13, Weight::regular, c_.ink,
                 Align::right);
         d_.line(x0_, split_, x1_, split_, c_.ink, kThin);
         d_.line(x0_, strip_ - 5, x1_, strip_ - 5, c_.ink, kThin);
@@ -210,7 +210,10 @@ private:
             d_.ring(x1_, y, 4, c_.ink, kSeen);
             d_.text(x1_ + 8, std::clamp(y + 5, lo_y, hi_y), words, 14, Weight::semibold, c_.ink);
         };
-        end(co2_y(a.co2_pct), f_.r.co2.settled, say("CO\u2082 {0}", one_decimal(a.co2_pct)), top_ + 8, split_);
+        const double figure = sheet_.figure(a);
+        const bool o2 = sheet_.judged_by == heater::Figure::o2;
+        end(figure_y(figure), (o2 ? f_.r.o2 : f_.r.co2).settled,
+            o2 ? say("O\u2082 {0}", one_decimal(figure)) : say("CO\u2082 {0}", one_decimal(figure)), top_ + 8, split_);
         end(co_y(a.co_ppm), f_.r.co.settled, say("CO {0}", thousands(a.co_ppm)), split_ + 20, strip_ - 5);
     }
 

@@ -120,9 +120,9 @@ Entry entry(Way w) {
         case Way::flame_does_not_hold: return {N_("the flame does not hold at {0} as left")};
         case Way::band_in:
         case Way::band_lean:
-        case Way::band_rich: return {N_("truly {1} % at {0} as left, band {2} to {3}")};
+        case Way::band_rich: return {N_("truly {4} {1} % at {0} as left, band {2} to {3}")};
         case Way::band_unread:
-            return {N_("truly {1} % at {0} as left, band {2} to {3}; but both fires were never read")};
+            return {N_("truly {4} {1} % at {0} as left, band {2} to {3}; but both fires were never read")};
         case Way::throttle_away: return {N_("throttle turned away from high fire at {0}")};
         case Way::offset_away: return {N_("offset turned away from low fire at {0}")};
         case Way::offset_first: return {N_("offset turned before the throttle at {0}")};

@@ -119,15 +119,15 @@ std::string plate(const practice::Papers& p) {
 std::string sheet(const practice::Papers& p) {
     const heater::InstructionSheet& s = p.sheet;
     return say(
-        "for {0}: CO2 {1} to {2} % at high fire, {3} to {4} % at low; CO at most {5} ppm air-free; working pressure "
+        "for {0}: {11} {1} to {2} % at high fire, {3} to {4} % at low; CO at most {5} ppm air-free; working pressure "
         "{6} to "
         "{7}; run {8} before a reading; more gas: throttle {9}, offset {10}",
-        p.gas_name(p.supplied), fixed(s.co2_high_pct.low, 1), fixed(s.co2_high_pct.high, 1),
-        fixed(s.co2_low_pct.low, 1), fixed(s.co2_low_pct.high, 1), fixed(s.co_limit_ppm),
+        p.gas_name(p.supplied), fixed(s.high_pct.low, 1), fixed(s.high_pct.high, 1),
+        fixed(s.low_pct.low, 1), fixed(s.low_pct.high, 1), fixed(s.co_limit_ppm),
         number_of(Quantity::pressure_pa, s.supply_working_pa.low),
         with_unit(Quantity::pressure_pa, s.supply_working_pa.high), duration(s.settle_s),
         name(p.throttle.left_opens ? heater::Turn::left : heater::Turn::right),
-        name(p.offset.left_opens ? heater::Turn::left : heater::Turn::right));
+        name(p.offset.left_opens ? heater::Turn::left : heater::Turn::right), name(s.judged_by));
 }
 
 std::string slip(const practice::Finding& f, const practice::Papers& p) {

@@ -207,6 +207,8 @@ std::string name(heater::TestPoint p) {
     return {};
 }
 
+std::string name(heater::Figure f) { return f == heater::Figure::co2 ? tr("CO2") : tr("O2"); }
+
 std::string name(heater::Tool t) {
     switch (t) {
         case heater::Tool::none: return tr("empty hand");

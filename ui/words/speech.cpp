@@ -67,29 +67,29 @@ const char* entry(Speech s) {
             return N_("The drain is cleared: water that cannot leave stands in the way of the gas.");
         case Speech::fan_set: return N_("The fan-speed setting goes to the sheet's value for this altitude and vent.");
         case Speech::high_as_found:
-            return N_("High fire as found: CO2 {0} % in a band of {2} to {3}, CO {1} ppm. Written down.");
+            return N_("High fire as found: {5} {0} % in a band of {2} to {3}, CO {1} ppm. Written down.");
         case Speech::now_low: return N_("Now low fire, still without touching a screw.");
         case Speech::outlet_next:
             return N_(
                 "Only high fire is far too lean, and the working pressure is good. Is it the screw, or does the valve "
                 "not give what it is asked for? The manometer goes behind the valve.");
         case Speech::outlet_is: return N_("Outlet pressure at high fire {0} against the governor's reference.");
-        case Speech::low_as_found: return N_("Low fire as found: CO2 {0} % in a band of {2} to {3}, CO {1} ppm.");
+        case Speech::low_as_found: return N_("Low fire as found: {5} {0} % in a band of {2} to {3}, CO {1} ppm.");
         case Speech::nothing_needs_turning:
             return N_(
                 "Both fires lie in their bands, CO under the limit of {0} ppm air-free at both. Nothing needs turning, "
                 "so nothing is turned.");
-        case Speech::as_left_is_as_found: return N_("High fire once more: CO2 {0} %. As left is as found.");
+        case Speech::as_left_is_as_found: return N_("High fire once more: {5} {0} %. As left is as found.");
         case Speech::cap_off_throttle: return N_("Cap off the throttle screw.");
         case Speech::cap_off_offset: return N_("Cap off the offset screw. Hair's breadths only.");
         case Speech::too_lean:
             return N_(
-                "At {0} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} under it: {4} {5} "
+                "At {0} {10} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} from it, too lean: {4} {5} "
                 "{6}, "
                 "then wait.");
         case Speech::too_rich:
             return N_(
-                "At {0} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} over it: {4} {5} "
+                "At {0} {10} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} from it, too rich: {4} {5} "
                 "{6}, "
                 "then wait.");
         case Speech::high_is_in: return N_("High fire is in: {0} %, band {2} to {3}. Low fire next.");
@@ -98,7 +98,7 @@ const char* entry(Speech s) {
                 "Low fire is in: {0} %, band {2} to {3}. The offset may have moved high fire: back there and look "
                 "again.");
         case Speech::high_gone_again: return N_("High fire has gone out of its band again; once more round.");
-        case Speech::high_as_left: return N_("High fire as left: CO2 {0} %, CO {1} ppm.");
+        case Speech::high_as_left: return N_("High fire as left: {5} {0} %, CO {1} ppm.");
         case Speech::smells_of_gas: return N_("It smells of gas. Nothing else matters now.");
         case Speech::room_co: return N_("The room monitor says {0} ppm CO: above {1} nobody goes on testing.");
         case Speech::locked_out: return N_("It has locked out. I do not go on resetting it.");

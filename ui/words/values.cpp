@@ -34,6 +34,7 @@ struct AsText {
     std::string operator()(heater::Turn v) const { return name(v); }
     std::string operator()(gas::GasKind v) const { return name(v); }
     std::string operator()(heater::Tool v) const { return name(v); }
+    std::string operator()(heater::Figure v) const { return name(v); }
     template <class T>
     std::string operator()(const std::vector<T>& v) const {
         std::vector<std::string> items;
