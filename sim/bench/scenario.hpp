@@ -7,6 +7,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sim/analyzer/analyzer.hpp"
@@ -66,10 +67,26 @@ struct TimedFault {
 //! How a lesson can rightly end.
 enum class End : std::uint8_t { serve, stop };
 
+//! Where a lesson stands in a course, from the first to the hardest.
+enum class Group : std::uint8_t { first_readings, setting, finding, hard, assessment, other };
+inline constexpr std::array<std::string_view, 6> kGroupWords{"first readings", "setting", "finding the cause",
+                                                             "hard",           "assessment", "other"};
+inline std::string_view word_of(Group g) { return kGroupWords[static_cast<std::size_t>(g)]; }
+
+//! What a course needs to know of a lesson. Nothing of it is a secret.
+struct Curriculum {
+    Group group = Group::other;
+    std::string aim;                   //!< what the trainee can do after it, one sentence; may be empty
+    double minutes = 0;                //!< how long it takes at the bench; 0: not said
+    std::vector<std::string> teaches;  //!< in short phrases
+    std::vector<std::string> needs;    //!< lessons to take before, by identity
+};
+
 struct Scenario {
     std::string id;
     std::string title;
     std::string story;  //!< what the trainee is told
+    Curriculum course;
     std::string gas_name;
     Mixture gas;
     Appliance appliance;

@@ -61,10 +61,26 @@ private:
         r_.let_draw(false);  // a lesson is coached or it is not, whatever the seed
         s_.gas_complained_of = r_.choice("complaint", {"smell of gas", "other"}, "other") == "smell of gas";
         s_.coached = r_.choice("mode", {"coached", "assessment"}) == "coached";
+        read_course();
         r_.let_draw(true);
         named_.appliance = r_.text("appliance");
         named_.gas = r_.text("gas");
         named_.analyzer = r_.text("analyzer");
+    }
+
+    //! All of it may be left out: a lesson outside a course is one all the same.
+    void read_course() {
+        bench::Curriculum& c = s_.course;
+        const std::vector<std::string> groups(bench::kGroupWords.begin(), bench::kGroupWords.end());
+        const std::string group = r_.choice("group", groups, std::string(word_of(bench::Group::other)));
+        c.group = static_cast<bench::Group>(std::find(groups.begin(), groups.end(), group) - groups.begin());
+        c.aim = r_.text("aim", "");
+        c.minutes = r_.number("minutes", 1, 240, 0.0);
+        c.teaches = r_.texts("teaches");
+        c.needs = r_.texts("needs");  // whether there are such lessons is asked by check: a record has only its own
+        if ((c.group == bench::Group::assessment) != !s_.coached && r_.has("group"))
+            r_.problem("group", fmt::format("is '{}', and mode is '{}': assessments stand in their own group", group,
+                                            s_.coached ? "coached" : "assessment"));
     }
 
     void read_found() {

@@ -113,7 +113,7 @@ TEST_CASE("two readings tell each condition from its nearest neighbour, and one 
 }
 
 TEST_CASE("water that cannot leave takes input, more and more, gurgles, and leaves when the drain is cleared") {
-    auto lesson = test::lesson("nothing-to-turn").scenario;
+    auto lesson = test::lesson("yearly-check").scenario;
     lesson.faults = {{FaultId::drain_blocked, 1}};
     bench::Bench b(lesson, 1);
     for (const char* a : {"gas open", "power on", "water 14", "forced fire high"})
@@ -137,7 +137,7 @@ TEST_CASE("water that cannot leave takes input, more and more, gurgles, and leav
 }
 
 TEST_CASE("air in the line fails the first trials, each pulls some of it through, then it lights") {
-    auto lesson = test::lesson("nothing-to-turn").scenario;
+    auto lesson = test::lesson("yearly-check").scenario;
     lesson.faults = {{FaultId::air_in_line, 0.8}};
     bench::Bench b(lesson, 1);
     for (const char* a : {"gas open", "power on", "water 10"}) REQUIRE(!b.apply(*bench::parse_action(a).action));
@@ -159,7 +159,7 @@ TEST_CASE("air in the line fails the first trials, each pulls some of it through
 }
 
 TEST_CASE("a worn electrode loses the flame at low fire only, and the controls say which way it was lost") {
-    auto lesson = test::lesson("nothing-to-turn").scenario;
+    auto lesson = test::lesson("yearly-check").scenario;
     lesson.faults = {{FaultId::electrode_worn, 0.95}};
     bench::Bench b(lesson, 1);
     for (const char* a : {"gas open", "power on", "water 14", "forced fire high"})
@@ -177,7 +177,7 @@ TEST_CASE("a worn electrode loses the flame at low fire only, and the controls s
 }
 
 TEST_CASE("where the flue is pushed a joint fills the room, where it is drawn it thins the sample") {
-    auto lesson = test::lesson("nothing-to-turn").scenario;
+    auto lesson = test::lesson("yearly-check").scenario;
     lesson.faults = {{FaultId::joint_leak, 1}};
     for (const bool drawn : {false, true}) {
         INFO(drawn);

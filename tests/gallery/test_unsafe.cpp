@@ -94,7 +94,7 @@ const std::vector<Kind>& kinds() {
              std::vector<Doing> few;
              for (const Doing& d : p.list)
                  if (Play::is(d, "look vent") || Play::is(d, "look intake") || Play::is(d, "look screws") ||
-                     Play::is(d, "make safe") || Play::is(d, "cause") || Play::is(d, "decide") || Play::is(d, "leave"))
+                     Play::is(d, "look exchanger") || Play::is(d, "make safe") || Play::is(d, "cause") || Play::is(d, "decide") || Play::is(d, "leave"))
                      few.push_back(d);
              p.list = few;
              return true;
@@ -196,7 +196,8 @@ const std::vector<Kind>& kinds() {
          [](Play& p) { return has_fault(p, FaultId::fan_setting_wrong) && p.drop("set fan"); }},
         {"set rich, and let run for five minutes", "safety.co", Fails::critically,
          [](Play& p) {
-             if (!p.serves() || !p.turned()) return false;
+             // With hydrogen two turns do not get it there.
+             if (!p.serves() || !p.turned() || p.lesson->appliance.has_hydrogen(p.lesson->gas)) return false;
              const std::string more = "turn throttle " + p.more(true) + " 1/2";
              const std::string less = "turn throttle " + p.less(true) + " 1/2";
              return p.after_last("record left", {{"cap throttle off"},
@@ -323,7 +324,7 @@ const std::vector<Kind>& kinds() {
          }},
         {"turned where nothing needed turning", "adjust.hands_off", Fails::plainly,
          [](Play& p) {
-             if (p.lesson->id != "nothing-to-turn") return false;  // elsewhere a reading may lie at its edge
+             if (p.lesson->id != "yearly-check") return false;  // elsewhere a reading may lie at its edge
              return p.after_first("forced fire low",
                                   {{"cap offset off"}, {"turn offset " + p.more(false) + " 1/32", 60}});
          }},

@@ -132,7 +132,7 @@ TEST_CASE("a hint turns the screw the way that brings it back, on every applianc
 }
 
 TEST_CASE("a hint says stop once the reason has been found, and not before") {
-    Played p("nest-in-the-terminal");
+    Played p("out-at-night");
     CHECK(p.hint() == Advice::smell_first);
     p.act("smell");
     p.act("look vent");

@@ -48,13 +48,13 @@ TEST_CASE("the debrief names what to practise, marks every action and lays the e
 }
 
 TEST_CASE("the job sheet carries what was written and nothing of the truth") {
-    Attempt a(test::lesson("weak-supply").scenario, 1);
+    Attempt a(test::lesson("not-hot-enough").scenario, 1);
     marking::play(a);
     const std::string page = report::job_sheet_html(a);
     CHECK(has(page, "supply line chokes"));
     CHECK(has(page, "out of service"));
     CHECK(has(page, "mbar at "));
-    Attempt blank(test::lesson("weak-supply").scenario, 1);
+    Attempt blank(test::lesson("not-hot-enough").scenario, 1);
     blank.run_seconds(1);
     const std::string empty = report::job_sheet_html(blank);
     CHECK_FALSE(has(empty, "supply line chokes"));
@@ -62,7 +62,7 @@ TEST_CASE("the job sheet carries what was written and nothing of the truth") {
 }
 
 TEST_CASE("typed values stand in the sheet, are held against the truth, and markup in names stays text") {
-    LoadedScenario l = test::lesson("nothing-to-turn");
+    LoadedScenario l = test::lesson("yearly-check");
     l.scenario.title = "<script>alert(1)</script>";
     l.scenario.appliance.name = "\"><img src=x onerror=alert(2)>";
     l.scenario.gas_name = "<svg/onload=alert(3)>";

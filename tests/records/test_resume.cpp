@@ -35,7 +35,7 @@ std::vector<std::string> lines_of(const std::string& text) {
 
 TEST_CASE("broken off anywhere and gone on with, an attempt ends as if nothing had happened") {
     const test::Scratch folder;
-    const std::string whole_path = recorded(folder, "leaking-hose", 3);
+    const std::string whole_path = recorded(folder, "lean-everywhere", 3);
     const std::string whole = test::Scratch::read(whole_path);
     const Record original = read_record(whole_path);
     const Replay end = replay(original, whole_path);
@@ -86,7 +86,7 @@ TEST_CASE("broken off anywhere and gone on with, an attempt ends as if nothing h
 
 TEST_CASE("time is kept each half second: that is all that is lost") {
     const test::Scratch folder;
-    const Record r = read_record(recorded(folder, "nothing-to-turn", 1));
+    const Record r = read_record(recorded(folder, "yearly-check", 1));
     const auto lines = lines_of(test::Scratch::read(folder.file("whole.jsonl")));
     std::int64_t before = 0;
     for (std::size_t i = 1; i < lines.size(); ++i) {

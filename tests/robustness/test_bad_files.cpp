@@ -37,27 +37,27 @@ void one(const std::string& from, const std::string& to, const std::string& mess
 
 TEST_CASE("an unknown key names the one that was meant") {
     one("humidity_pct = 55", "humidty_pct = 55\nhumidity_pct = 55",
-        "lesson.toml:21:1: site.humidty_pct is not a known key (did you mean site.humidity_pct?)");
+        "lesson.toml:25:1: site.humidty_pct is not a known key (did you mean site.humidity_pct?)");
 }
 TEST_CASE("a wrong unit says which is right") {
     one("air_temp_c = 14", "air_temp_f = 57\nair_temp_c = 14",
-        "lesson.toml:20:1: site.air_temp_f is not a known key: the unit is wrong, write site.air_temp_c");
+        "lesson.toml:24:1: site.air_temp_f is not a known key: the unit is wrong, write site.air_temp_c");
 }
 TEST_CASE("a value out of range says the range") {
-    one("pass_pct = 80", "pass_pct = 750", "lesson.toml:28:12: marks.pass_pct is 750, allowed 1 to 100");
+    one("pass_pct = 80", "pass_pct = 750", "lesson.toml:32:12: marks.pass_pct is 750, allowed 1 to 100");
 }
-TEST_CASE("a missing key says so") { one("pass_pct = 80\n", "", "lesson.toml:27:1: marks.pass_pct is missing"); }
+TEST_CASE("a missing key says so") { one("pass_pct = 80\n", "", "lesson.toml:31:1: marks.pass_pct is missing"); }
 TEST_CASE("a text where a number belongs") {
     one("throttle_turns = -0.53125", "throttle_turns = \"half\"",
-        "lesson.toml:15:18: as_found.throttle_turns must be a number, allowed -6 to 6");
+        "lesson.toml:19:18: as_found.throttle_turns must be a number, allowed -6 to 6");
 }
 TEST_CASE("not a number is no number") {
     one("throttle_turns = -0.53125", "throttle_turns = nan",
-        "lesson.toml:15:18: as_found.throttle_turns must be a number, allowed -6 to 6");
+        "lesson.toml:19:18: as_found.throttle_turns must be a number, allowed -6 to 6");
 }
 TEST_CASE("a screw cannot be found beyond its end stop") {
     one("offset_turns = 0.28125", "offset_turns = 3",
-        "lesson.toml:14:1: as_found offset_turns lies beyond the screw's end stops");
+        "lesson.toml:18:1: as_found offset_turns lies beyond the screw's end stops");
 }
 TEST_CASE("an unknown schema is refused") {
     one("schema = 1", "schema = 7", "lesson.toml:2:10: schema is not known to this program; it reads schema = 1");
@@ -68,7 +68,7 @@ TEST_CASE("a file of another kind is refused") {
 TEST_CASE("a part that is not there names those that are") {
     const auto p = problems_of(lesson_with("gas = \"natural\"", "gas = \"town\""));
     REQUIRE(p.size() == 1);
-    CHECK(p[0].text().find("lesson.toml:11:7: gas is 'town': cannot be read as a gas: no such file; shipped: "
+    CHECK(p[0].text().find("lesson.toml:15:7: gas is 'town': cannot be read as a gas: no such file; shipped: "
                            "high-inert, hydrogen-blend") == 0);
 }
 TEST_CASE("bad TOML is placed") {
@@ -134,9 +134,9 @@ TEST_CASE("faults that cannot be so are refused with the place and what is allow
 
 TEST_CASE("a range in a lesson is checked at both ends, and is no number elsewhere") {
     one("throttle_turns = -0.53125", "throttle_turns = { from = -9, to = 0 }",
-        "lesson.toml:15:18: as_found.throttle_turns is drawn from -9 to 0, allowed -6 to 6");
+        "lesson.toml:19:18: as_found.throttle_turns is drawn from -9 to 0, allowed -6 to 6");
     one("throttle_turns = -0.53125", "throttle_turns = { from = 0, to = 1, step = 0 }",
-        "lesson.toml:15:18: as_found.throttle_turns as a range must be { from = A, to = B } with A under B, and if "
+        "lesson.toml:19:18: as_found.throttle_turns as a range must be { from = A, to = B } with A under B, and if "
         "there is a step, above 0 and not larger than B - A, allowed -6 to 6");
     says(with_fault("name = [\"wind\", \"gremlins\"]\nseverity = 1\n"),
          "fault[0].name is 'gremlins', allowed: supply_low");

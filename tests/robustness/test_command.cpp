@@ -132,7 +132,7 @@ TEST_CASE("wrong usage is 2, a no is 1, and both are said in one line") {
     check("run new-gas-valve", 2, "--actions is missing");
     check("run new-gas-valve --actions /nonexistent", 1, "cannot be read");
     check("flue --gas natural --air-ratio 1.3 --pressure-pa 20000", 2, "allowed 30000 to 120000");
-    check("expert nothing-here", 1, "shipped: a-warning-last-week, another-source");
+    check("expert nothing-here", 1, "shipped: a-little-high, a-sheet-in-the-wind");
     check("expert new-gas-valve --seed -1", 2, "whole numbers");
     check("debrief /nonexistent", 1, "cannot be read");
     check("open --bogus", 2, "usage: quarterturn open");
@@ -206,8 +206,8 @@ TEST_CASE("a lesson can be played, recorded and explained from the command line"
 
 TEST_CASE("check plays a lesson with the seeds asked for, names who else passes and what is never met") {
     const test::Scratch folder;
-    const std::string first = test::Scratch::read(test::source_path("scenarios/lessons/nothing-to-turn.toml"));
-    const Ran plain = run("check nothing-to-turn --seeds 3-5");
+    const std::string first = test::Scratch::read(test::source_path("scenarios/lessons/yearly-check.toml"));
+    const Ran plain = run("check yearly-check --seeds 3-5");
     CHECK(plain.code == 0);
     CHECK(plain.out.find("at seeds 3 to 5") != std::string::npos);
     CHECK(plain.err.empty());
@@ -227,7 +227,7 @@ TEST_CASE("check plays a lesson with the seeds asked for, names who else passes 
     CHECK(wrong.err.find("the expert fails with 7 seeds in all") != std::string::npos);
     for (const char* bad : {"x", "5-3", "-2", "1-", "1-20000", "1.5"}) {
         INFO(bad);
-        const Ran r = run(std::string("check nothing-to-turn --seeds=") + bad);
+        const Ran r = run(std::string("check yearly-check --seeds=") + bad);
         CHECK(r.code == 2);
         CHECK(r.err.find("is not one seed or two with a dash between") != std::string::npos);
     }
@@ -251,13 +251,13 @@ TEST_CASE("units change what is read and nothing of files and CSV") {
 TEST_CASE("a record is never written over an input, and an edited one that is gone on with does not count") {
     const test::Scratch folder;
     const std::string list = folder.write("list.txt", "0 smell\n");
-    const Ran r = run("run nothing-to-turn --actions " + list + " --record " + list + " --force");
+    const Ran r = run("run yearly-check --actions " + list + " --record " + list + " --force");
     CHECK(r.code == 1);
     CHECK(r.err.find("is an input or another output") != std::string::npos);
     CHECK(test::Scratch::read(list) == "0 smell\n");
     // A job well done, its last line and the check of another one changed: it would pass, and must not count.
     const std::string record = folder.file("r.jsonl");
-    CHECK(run("expert nothing-to-turn --record " + record).code == 0);
+    CHECK(run("expert yearly-check --record " + record).code == 0);
     const std::string whole = test::Scratch::read(record);
     const auto leave = whole.find("{\"do\":\"leave\"");
     REQUIRE(leave != std::string::npos);
@@ -278,7 +278,7 @@ TEST_CASE("a record is never written over an input, and an edited one that is go
 
 TEST_CASE("a record is never written over what the lesson is made of, through a link, or into a pipe") {
     const test::Scratch folder;
-    const std::string own = folder.write("own.toml", test::Scratch::read(shipped("lessons/nothing-to-turn")));
+    const std::string own = folder.write("own.toml", test::Scratch::read(shipped("lessons/yearly-check")));
     CHECK(run("expert " + own + " --record " + own + " --force").err.find("is an input or another output") !=
           std::string::npos);
     // What a lesson names is an input as well, under whatever name it is reached.
@@ -295,22 +295,22 @@ TEST_CASE("a record is never written over what the lesson is made of, through a 
     const std::string kept = folder.write("kept.txt", "mine");
     const std::string link = folder.file("link.jsonl");
     std::filesystem::create_symlink(kept, link);
-    const Ran not_followed = run("expert nothing-to-turn --record " + link);
+    const Ran not_followed = run("expert yearly-check --record " + link);
     CHECK(not_followed.code == 1);
     CHECK(not_followed.err.find("is a link: it is not followed (--force replaces it)") != std::string::npos);
-    CHECK(run("expert nothing-to-turn --force --record " + link).code == 0);
+    CHECK(run("expert yearly-check --force --record " + link).code == 0);
     CHECK(test::Scratch::read(kept) == "mine");
     CHECK(std::filesystem::is_regular_file(std::filesystem::symlink_status(link)));
 
     const std::string pipe = folder.file("pipe");
     REQUIRE(mkfifo(pipe.c_str(), 0600) == 0);
     for (const char* force : {"", " --force"})
-        CHECK(run("expert nothing-to-turn --record " + pipe + force, "timeout 60").err.find("is a pipe") !=
+        CHECK(run("expert yearly-check --record " + pipe + force, "timeout 60").err.find("is a pipe") !=
               std::string::npos);
-    const Ran full = run("expert nothing-to-turn --force --record /dev/full");
+    const Ran full = run("expert yearly-check --force --record /dev/full");
     CHECK(full.code == 3);
     CHECK(full.err.find("/dev/full:1:1: cannot be written: No space left on device") != std::string::npos);
-    const Ran nowhere = run("expert nothing-to-turn --record " + folder.file("no/where.jsonl"));
+    const Ran nowhere = run("expert yearly-check --record " + folder.file("no/where.jsonl"));
     CHECK(nowhere.code == 3);
     CHECK(nowhere.err.find("cannot be written: No such file or directory") != std::string::npos);
 }
@@ -319,7 +319,7 @@ TEST_CASE("a disk that is full at the start leaves no empty record behind") {
     const test::Scratch folder;
     const std::string path = folder.file("r.jsonl");
     // The system's limit on a file's size stands in for the disk.
-    const Ran r = run("expert nothing-to-turn --record " + path, "trap '' XFSZ; ulimit -f 1;");
+    const Ran r = run("expert yearly-check --record " + path, "trap '' XFSZ; ulimit -f 1;");
     CHECK(r.code == 3);
     CHECK(r.err.find("cannot be written: ") != std::string::npos);
     CHECK_FALSE(std::filesystem::exists(path));
@@ -328,13 +328,13 @@ TEST_CASE("a disk that is full at the start leaves no empty record behind") {
 TEST_CASE("what comes from outside cannot work the terminal, nor fill it") {
     const test::Scratch folder;
     const std::string list = folder.write("list.txt", "0 look \x1b[2J\x07\n");
-    const Ran r = run("run nothing-to-turn --actions " + list);
+    const Ran r = run("run yearly-check --actions " + list);
     CHECK(r.code == 1);
     CHECK(r.err.find('\x1b') == std::string::npos);
     CHECK(r.err.find("\\x1b[2J\\x07") != std::string::npos);
     const Ran command = run("$(printf 'a\\033[2Jb')");
     CHECK(command.err.find("'a\\x1b[2Jb' is not a command") != std::string::npos);
-    const Ran longest = run("expert nothing-to-turn --seed " + std::string(5000, '7'));
+    const Ran longest = run("expert yearly-check --seed " + std::string(5000, '7'));
     CHECK(longest.code == 2);
     CHECK(longest.err.size() < 300);
     CHECK(longest.err.find("777... (5000 bytes in all)', allowed whole numbers from 0") != std::string::npos);
@@ -346,7 +346,7 @@ TEST_CASE("what comes from outside cannot work the terminal, nor fill it") {
 }
 
 TEST_CASE("an option that takes one value is given once, and a moment is MM:SS") {
-    const Ran twice = run("expert nothing-to-turn --seed 1 --seed 2");
+    const Ran twice = run("expert yearly-check --seed 1 --seed 2");
     CHECK(twice.code == 2);
     CHECK(twice.err.find("--seed is given more than once") != std::string::npos);
     CHECK(run("steady --appliance practice-38 --gas natural --fire high --fault vent_blocked=0.1 --fault draw_low")

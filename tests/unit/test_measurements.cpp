@@ -18,7 +18,7 @@ struct Job {
     explicit Job(std::vector<bench::TimedFault> faults = {}, void (*change)(bench::Scenario&) = nullptr)
         : bench(
               [&] {
-                  auto s = test::lesson("nothing-to-turn").scenario;
+                  auto s = test::lesson("yearly-check").scenario;
                   s.faults = std::move(faults);
                   if (change) change(s);
                   return s;

@@ -1,8 +1,11 @@
 // check validates data files; lessons lists what is shipped.
 #include <fmt/format.h>
+#include <algorithm>
+#include <fmt/ranges.h>
 #include <iostream>
 #include <map>
 #include <set>
+#include <tuple>
 
 #include "sim/heater/heater.hpp"
 #include "sim/marking/marks.hpp"
@@ -53,6 +56,7 @@ std::string what_was_lost(const marking::Marks& m) {
 std::string check_lesson(const std::string& file, const Seeds& seeds, Problems& problems,
                          std::vector<std::string>& notes) {
     std::string good;
+    std::optional<bench::Scenario> first;
     int failed = 0;
     constexpr int told = 5;  // the rest fail for the same reasons
     double least = 1e9;
@@ -65,6 +69,7 @@ std::string check_lesson(const std::string& file, const Seeds& seeds, Problems& 
             return {};
         }
         const bench::Scenario& lesson = s.value->scenario;
+        if (!first) first = lesson;
         bench::Attempt attempt(lesson, seed);
         marking::play(attempt);
         const marking::Marks m = marking::mark(attempt);
@@ -92,6 +97,12 @@ std::string check_lesson(const std::string& file, const Seeds& seeds, Problems& 
                              fixed(m.points, 1), fixed(m.of, 1), seed, fixed(lesson.pass_pct), what_was_lost(m))});
     }
     if (failed > told) problems.push_back({file, 1, 1, fmt::format("the expert fails with {} seeds in all", failed)});
+    if (first) {
+        for (const std::string& lesson : first->course.needs)
+            if (!library().find(FileKind::lesson, lesson, file))
+                problems.push_back({file, 1, 1, fmt::format("needs names '{}', which is no lesson", lesson)});
+        if (first->course.aim.empty()) notes.emplace_back("it says no aim, so a course cannot show what it is for");
+    }
     if (seeds.to > seeds.from && !good.empty())
         good += fmt::format(", with {} or more at seeds {} to {}", fixed(least, 1), seeds.from, seeds.to);
     for (const auto id : there)
@@ -187,14 +198,23 @@ int lessons(const Arguments& a) {
     Options o("lessons", "lessons [--csv]");
     o.option("csv", "", "comma-separated values");
     if (!o.parse(a)) return o.exit_code();
-    report::Table t({"lesson", "kind", "title"});
+    report::Table t({"lesson", "kind", "title", "group", "minutes", "needs"});
     bool good = true;
+    std::vector<bench::Scenario> found;
     for (const auto& name : library().names(FileKind::lesson)) {
         const auto s = files::load_scenario(library(), name);
         print(s.problems);
         good &= s.value.has_value();
-        if (s.value) t.add({name, s.value->scenario.coached ? "coached" : "assessment", s.value->scenario.title});
+        if (s.value) found.push_back(s.value->scenario);
     }
+    // In the order of a course: by group, inside a group what needs nothing first.
+    std::stable_sort(found.begin(), found.end(), [](const bench::Scenario& a, const bench::Scenario& b) {
+        return std::tuple(a.course.group, a.course.needs.size(), a.course.minutes) <
+               std::tuple(b.course.group, b.course.needs.size(), b.course.minutes);
+    });
+    for (const bench::Scenario& s : found)
+        t.add({s.id, s.coached ? "coached" : "assessment", s.title, std::string(word_of(s.course.group)),
+               s.course.minutes > 0 ? fixed(s.course.minutes) : "", fmt::format("{}", fmt::join(s.course.needs, " "))});
     std::cout << (o.has("csv") ? t.csv() : t.left_text());
     return good ? done : no;
 }
