@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "sim/bench/scenario.hpp"
+#include "sim/files/draws.hpp"
 #include "sim/files/library.hpp"
 #include "sim/files/problem.hpp"
 
@@ -49,7 +50,7 @@ Loaded<AnalyzerSpec> load_analyzer(const Library& library, const std::string& na
 //! A place: air, water, gas supply and room.
 Loaded<Site> load_site(const Library& library, const std::string& name, const std::string& named_in = {});
 //! A lesson and all it refers to. What it gives as ranges or lists the seed draws: the same seed, the same lesson.
-Loaded<LoadedScenario> load_scenario(const Library& library, const std::string& name, std::uint64_t seed = 1);
+Loaded<LoadedScenario> load_scenario(const Library& library, const std::string& name, const Draws& draws = {});
 
 //! The most faults a lesson may have: each that comes and goes costs time before the first step.
 inline constexpr std::size_t kMostFaults = 50;

@@ -36,8 +36,8 @@ struct Named {
 //! Reads one lesson; everything wrong ends up in one list.
 class LessonReader {
 public:
-    LessonReader(const Library& library, const Opened& file, std::uint64_t seed, Problems& problems)
-        : library_(library), file_(file), problems_(problems), r_(file.table, "", file.text.name, problems, seed) {}
+    LessonReader(const Library& library, const Opened& file, const Draws& draws, Problems& problems)
+        : library_(library), file_(file), problems_(problems), r_(file.table, "", file.text.name, problems, draws) {}
 
     LoadedScenario read(const std::string& name) {
         read_head(r_);
@@ -300,11 +300,11 @@ private:
 
 }  // namespace
 
-Loaded<LoadedScenario> load_scenario(const Library& library, const std::string& name, std::uint64_t seed) {
+Loaded<LoadedScenario> load_scenario(const Library& library, const std::string& name, const Draws& draws) {
     Loaded<LoadedScenario> out;
     const auto file = open_file(library, FileKind::lesson, name, {}, out.problems);
     if (!file) return out;
-    LoadedScenario ls = LessonReader(library, *file, seed, out.problems).read(name);
+    LoadedScenario ls = LessonReader(library, *file, draws, out.problems).read(name);
     if (out.problems.empty()) out.value = std::move(ls);
     return out;
 }

@@ -176,7 +176,7 @@ double TomlReader::number(std::string_view key, double low, double high, std::op
 
 std::uint64_t TomlReader::draw(std::string_view key) const {
     // The place of the key goes into the draw, not the order of reading: a key added later changes no other.
-    std::uint64_t h = 0xcbf29ce484222325ULL ^ seed_.value_or(0);
+    std::uint64_t h = 0xcbf29ce484222325ULL ^ by_->seed;
     for (const char c : full(key)) h = (h ^ static_cast<unsigned char>(c)) * 0x100000001b3ULL;
     h ^= h >> 31;
     h *= 0x7fb5d329728ea185ULL;
@@ -186,9 +186,9 @@ std::uint64_t TomlReader::draw(std::string_view key) const {
 }
 
 double TomlReader::drawn(const toml::table& range, std::string_view key, double low, double high, double safe) {
-    if (!seed_ || !draws_) {
+    if (!by_ || !draws_) {
         at(range.source(), fmt::format("{} must be a number, {}; {}", full(key), allowed(low, high),
-                                       seed_ ? "it may not hang on the seed" : "only a lesson may give ranges"));
+                                       by_ ? "it may not hang on the seed" : "only a lesson may give ranges"));
         return safe;
     }
     const auto from = range["from"].value<double>();
@@ -210,16 +210,31 @@ double TomlReader::drawn(const toml::table& range, std::string_view key, double 
            full(key) + " is drawn from " + shortest(*from) + " to " + shortest(*to) + ", " + allowed(low, high));
         return safe;
     }
-    const double u = static_cast<double>(draw(key) >> 11) * 0x1.0p-53;
-    if (!step) return *from + u * (*to - *from);
-    const double steps = std::floor((*to - *from) / *step + 1e-9);
-    return *from + *step * std::min(steps, std::floor(u * (steps + 1)));
+    const double u = by_->corner ? static_cast<double>(*by_->corner % 2)  // one end or the other
+                                 : static_cast<double>(draw(key) >> 11) * 0x1.0p-53;
+    double value = *from + u * (*to - *from);
+    if (step) {
+        const double steps = std::floor((*to - *from) / *step + 1e-9);
+        value = *from + *step * std::min(steps, std::floor(u * (steps + 1)));
+    }
+    log(range, key, false, 2, value, shortest(value));
+    return value;
 }
 
 const toml::node* TomlReader::one_of(const toml::node* n, std::string_view key) {
     const toml::array* a = n ? n->as_array() : nullptr;
-    if (!a || !seed_ || !draws_ || a->empty()) return n;
-    return a->get(static_cast<std::size_t>(draw(key) % a->size()));
+    if (!a || !by_ || !draws_ || a->empty()) return n;
+    const std::size_t which = static_cast<std::size_t>(by_->corner ? *by_->corner / 2 : draw(key)) % a->size();
+    const toml::node* drawn = a->get(which);
+    log(*a, key, true, a->size(), 0, drawn->value<std::string>().value_or(""));
+    return drawn;
+}
+
+void TomlReader::log(const toml::node& at, std::string_view key, bool of_list, std::size_t entries, double number,
+                     std::string text) const {
+    if (by_->log)
+        by_->log->push_back({full(key), line_of(at.source()), column_of(at.source()), of_list, entries, number,
+                             std::move(text)});
 }
 
 bool TomlReader::flag(std::string_view key, std::optional<bool> fallback) {
@@ -260,7 +275,7 @@ std::string TomlReader::choice(std::string_view key, const std::vector<std::stri
     };
     const toml::node* n = one_of(all, key);
     // What is not drawn this time must be right too.
-    if (const toml::array* a = all->as_array(); a && seed_ && draws_)
+    if (const toml::array* a = all->as_array(); a && by_ && draws_)
         for (const toml::node& x : *a)
             if (wrong(x)) n = &x;
     const auto v = n->value<std::string>();
@@ -308,7 +323,7 @@ TomlReader TomlReader::table(std::string_view key, bool required) {
     const toml::node* n = find(key, required);
     if (n && !n->is_table()) at(n->source(), full(key) + " must be a table, written [" + full(key) + "]");
     const toml::table* t = n ? n->as_table() : nullptr;
-    TomlReader below(t ? *t : empty_table(), full(key), file_, problems_, seed_);
+    TomlReader below(t ? *t : empty_table(), full(key), file_, problems_, by_);
     below.absent_ = !t;
     return below;
 }
@@ -323,7 +338,7 @@ std::vector<TomlReader> TomlReader::tables(std::string_view key) {
         return out;
     }
     for (std::size_t i = 0; i < a->size(); ++i)
-        out.emplace_back(*a->get(i)->as_table(), full(key) + "[" + std::to_string(i) + "]", file_, problems_, seed_);
+        out.emplace_back(*a->get(i)->as_table(), full(key) + "[" + std::to_string(i) + "]", file_, problems_, by_);
     return out;
 }
 

@@ -10,6 +10,7 @@
 #include <toml++/toml.h>
 #include <vector>
 
+#include "sim/files/draws.hpp"
 #include "sim/files/problem.hpp"
 
 namespace quarterturn::files {
@@ -23,11 +24,11 @@ struct FileText {
 class TomlReader {
 public:
     //! path is the dotted place of the table in the file, empty for the root.
-    //! With a seed a number may also be written as a range, { from = 1, to = 2 } and, if wanted, step = 0.5, and a text
-    //! or choice as a list: the seed and the key draw what it is.
+    //! With draws a number may also be written as a range, { from = 1, to = 2 } and, if wanted, step = 0.5, and a text
+    //! or choice as a list: the draws and the key say what it is.
     TomlReader(const toml::table& table, std::string path, std::string file, Problems& problems,
-               std::optional<std::uint64_t> seed = {})
-        : table_(table), path_(std::move(path)), file_(std::move(file)), problems_(problems), seed_(seed) {}
+               std::optional<Draws> draws = {})
+        : table_(table), path_(std::move(path)), file_(std::move(file)), problems_(problems), by_(draws) {}
 
     //! A number within [low, high]. Without a fallback the key is required.
     double number(std::string_view key, double low, double high, std::optional<double> fallback = {});
@@ -66,6 +67,8 @@ private:
     //! The node itself, or one of its list.
     const toml::node* one_of(const toml::node* n, std::string_view key);
     std::uint64_t draw(std::string_view key) const;
+    void log(const toml::node& at, std::string_view key, bool of_list, std::size_t entries, double number,
+             std::string text) const;
     std::string full(std::string_view key) const;
     void at(const toml::source_region& where, const std::string& message);
 
@@ -77,7 +80,7 @@ private:
     std::string path_;
     std::string file_;
     Problems& problems_;
-    std::optional<std::uint64_t> seed_;
+    std::optional<Draws> by_;
     std::set<std::string, std::less<>> known_;
 };
 

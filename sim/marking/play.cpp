@@ -7,9 +7,10 @@
 
 namespace quarterturn::marking {
 
-std::vector<Said> play(bench::Attempt& attempt, const Manners& manners, const Watch& watch, double max_s) {
+namespace {
+
+std::vector<Said> play(bench::Attempt& attempt, procedure::Player& player, const Watch& watch, double max_s) {
     const bench::Bench& b = attempt.bench();
-    procedure::Player player(b.papers(), manners);
     const auto most = static_cast<std::int64_t>(max_s) * bench::kStepsPerSecond;
     while (!b.ended() && b.snapshot().step < most) {
         if (b.snapshot().step % bench::kStepsPerSecond == 0) {
@@ -24,6 +25,18 @@ std::vector<Said> play(bench::Attempt& attempt, const Manners& manners, const Wa
         if (watch) watch(attempt, nullptr);
     }
     return player.said();
+}
+
+}  // namespace
+
+std::vector<Said> play(bench::Attempt& attempt, const Manners& manners, const Watch& watch, double max_s) {
+    procedure::Player player(attempt.bench().papers(), manners);
+    return play(attempt, player, watch, max_s);
+}
+
+void play(bench::Attempt& attempt, const procedure::Learner& learner, double max_s) {
+    procedure::Player player(attempt.bench().papers(), kExpert, learner);
+    play(attempt, player, {}, max_s);
 }
 
 double par_s(const bench::Scenario& lesson, std::uint64_t seed) {

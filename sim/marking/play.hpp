@@ -22,6 +22,9 @@ using Watch = std::function<void(const bench::Attempt&, const practice::Action*)
 std::vector<Said> play(bench::Attempt& attempt, const Manners& manners = kExpert, const Watch& watch = {},
                        double max_s = 5400);
 
+//! Lets a learner play it.
+void play(bench::Attempt& attempt, const procedure::Learner& learner, double max_s = 5400);
+
 //! How long the expert takes for this lesson and seed, by its own play: the par [s]. Kept once played; any thread.
 double par_s(const bench::Scenario& lesson, std::uint64_t seed);
 

@@ -29,14 +29,43 @@ void Player::changed(bool by_a_turn) {
     turned_here_ = by_a_turn;
 }
 
+bool Player::slips(Slip slip, std::uint64_t which) {
+    return learner_ && learner_->slips(slip, which ? which : ++occasion_);
+}
+
+namespace {
+
+//! Without these there is no job to be marked: nobody forgets them.
+bool cannot_be_forgotten(StepId id) {
+    switch (id) {
+        case StepId::analyzer_on:
+        case StepId::tap_open:
+        case StepId::light_tap:
+        case StepId::light_power:
+        case StepId::light_water:
+        case StepId::light_probe:
+        case StepId::force_high:
+        case StepId::enough_draw:
+        case StepId::read_high:
+        case StepId::read_low:
+        case StepId::adjust:
+        case StepId::leave: return true;
+        default: return false;
+    }
+}
+
+}  // namespace
+
 bool Player::takes_care(const Step& s) const {
+    if (learner_ && !cannot_be_forgotten(s.id) && learner_->slips(Slip::forgets, static_cast<std::uint64_t>(s.id)))
+        return false;
     return s.perform && (!s.care.prepares || manners_.prepares) && (!s.care.looks || manners_.looks) &&
            (!s.care.closes || manners_.closes) && (!s.care.tells || manners_.tells) &&
            (!s.care.reasons || manners_.reasons);
 }
 
 void Player::watch() {
-    if (!manners_.looks || !manners_.reasons || stopping_for_) return;
+    if (!manners_.looks || !manners_.reasons || runs_on() || stopping_for_) return;
     const auto why = conclude(view());
     if (!why) return;
     const bool co = co_high_in_band(view());
@@ -61,7 +90,10 @@ void Player::watch() {
 }
 
 std::optional<Action> Player::next(const Seen& seen) {
-    seen_ = seen;
+    seen_ = learner_ ? learner_->taken_in(seen, papers_.supplied) : seen;
+    // A learner who has found no end goes when the hour is over.
+    constexpr std::int64_t an_hour = 3600 * kStepsPerSecond;
+    if (learner_ && seen_.step > an_hour) return practice::act(Verb::leave);
     watch();
     // The first step that is needed is carried out to its end; one that does not help is not tried for ever.
     while (script_.done()) {
@@ -103,7 +135,7 @@ Script Player::perceive(Action a) {
 Script Player::arrive(Fire fire) {
     // A turn shows within half a minute and is all there after one; a change of fire needs longer, a cold start what
     // the sheet says.
-    if (!manners_.waits) {
+    if (!manners_.waits || slips(Slip::hurries)) {
         for (int s = 0; s < 120 && (seen_.fire != fire || since_change_s() < 15 || seen_.analyzer.co2_blank); ++s)
             co_await ask();
         co_return;

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "sim/procedure/procedure.hpp"
+#include "sim/procedure/learner.hpp"
 
 namespace quarterturn::procedure {
 
@@ -104,7 +104,8 @@ inline constexpr std::array<std::string_view, 5> kPlayers{"expert", "hasty", "bl
 
 class Player {
 public:
-    explicit Player(const Papers& papers, Manners manners = kExpert) : papers_(papers), manners_(manners) {}
+    explicit Player(const Papers& papers, Manners manners = kExpert, std::optional<Learner> learner = {})
+        : papers_(papers), manners_(manners), learner_(learner) {}
     Player(const Player&) = delete;
     Player& operator=(const Player&) = delete;
 
@@ -117,7 +118,11 @@ public:
     const Papers& papers() const { return papers_; }
     const Seen& seen() const { return seen_; }
     const Manners& manners() const { return manners_; }
-    View view() const { return {papers_, seen_, done_, stopping_for_, manners_.reasons}; }
+    View view() const { return {papers_, seen_, done_, stopping_for_, manners_.reasons && !runs_on()}; }
+    //! A learner slips here; the expert never does. which: 0: each occasion anew.
+    bool slips(Slip slip, std::uint64_t which = 0);
+    //! The cause that is written down.
+    Cause named(Cause meant) const { return learner_ ? learner_->named(meant) : meant; }
     bool stopping() const { return stopping_for_.has_value(); }
     void say(Speech what, std::vector<practice::Value> values = {});
     void say_found(const Finding& f, Speech what = Speech::found);
@@ -131,11 +136,14 @@ public:
     double since_change_s() const { return static_cast<double>(seen_.step - changed_) / kStepsPerSecond; }
 
 private:
+    bool runs_on() const { return learner_ && learner_->slips(Slip::runs_on, 1); }
     void watch();  //!< what an alert technician sees while doing something else
     bool takes_care(const Step& s) const;
 
     const Papers papers_;
     Manners manners_;
+    std::optional<Learner> learner_;
+    std::uint64_t occasion_ = 1000;
     Seen seen_;
     std::vector<Action> done_;
     Stand stand_;

@@ -126,7 +126,8 @@ Script name_cause(Player& p) {
     const auto all = causes_to_name(p.view());
     const bool first =
         !p.seen().sheet.cause_set || std::find(all.begin(), all.end(), p.seen().sheet.cause) == all.end();
-    co_await p.ask(first ? practice::name(c) : Action{0, Verb::also_cause, c});
+    const Cause written = p.named(c);
+    co_await p.ask(first ? practice::name(written) : Action{0, Verb::also_cause, written});
 }
 Told say_cause(const View& v) { return {Advice::name_cause, {*unnamed_cause(v)}}; }
 Script decide(Player& p) { co_await p.ask(practice::set(Verb::decide, !p.stopping())); }

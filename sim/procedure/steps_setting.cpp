@@ -149,8 +149,10 @@ Script trim(Player& p, bool high) {
         for (int s = 0; s < 15 && makes_co(p.view()) && p.since_change_s() < 15; ++s) co_await p.ask();
         if (!makes_co(p.view())) co_await p.arrive(fire);
         if (p.seen().analyzer.co2_blank || p.seen().fire != fire) co_return;
-        const auto c = correction(p.view(), high);
+        auto c = correction(p.view(), high);
         if (!c) co_return;
+        if (p.slips(Slip::turns_wrong_way)) c->way = c->way == Turn::left ? Turn::right : Turn::left;
+        if (p.slips(Slip::turns_too_far)) c->ticks *= 2;
         if (p.seen().cap_on(screw)) {
             p.say(high ? Speech::cap_off_throttle : Speech::cap_off_offset);
             co_await p.ask(practice::cap(screw, false));

@@ -5,25 +5,13 @@
 #include <sys/wait.h>
 
 #include "sim/files/problem.hpp"
-#include "tests/support/files.hpp"
+#include "tests/support/program.hpp"
 
 using namespace quarterturn;
+using test::Ran;
+using test::run;
 
 namespace {
-
-struct Ran {
-    int code;
-    std::string out, err;
-};
-
-Ran run(const std::string& arguments, const std::string& before = "") {
-    const test::Scratch folder;
-    const std::string line = before + " '" + std::string(QUARTERTURN_PROGRAM) + "' " + arguments + " >" +
-                             folder.file("out") + " 2>" + folder.file("err") + " </dev/null";
-    const int status = std::system(line.c_str());
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : 128, test::Scratch::read(folder.file("out")),
-            test::Scratch::read(folder.file("err"))};
-}
 
 std::string shipped(const std::string& name) { return test::source_path("scenarios/" + name + ".toml"); }
 
@@ -224,7 +212,7 @@ TEST_CASE("check plays a lesson with the seeds asked for, names who else passes 
     CHECK(wrong.code == 1);
     CHECK(wrong.err.find("with seed 5,") != std::string::npos);
     CHECK(wrong.err.find("with seed 6,") == std::string::npos);
-    CHECK(wrong.err.find("the expert fails with 7 seeds in all") != std::string::npos);
+    CHECK(wrong.err.find("the expert fails with 9 variants in all") != std::string::npos);
     for (const char* bad : {"x", "5-3", "-2", "1-", "1-20000", "1.5"}) {
         INFO(bad);
         const Ran r = run(std::string("check yearly-check --seeds=") + bad);

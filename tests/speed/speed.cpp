@@ -7,6 +7,7 @@
 
 #include "sim/flame/co_map.hpp"
 #include "sim/files/record.hpp"
+#include "sim/marking/learners.hpp"
 #include "sim/marking/play.hpp"
 #include "sim/marking/marks.hpp"
 #include "tests/support/files.hpp"
@@ -160,6 +161,17 @@ void replaying(const LoadedScenario& lesson) {
     row("reading, replaying and marking 15 minutes", ms, "ms", 12);
 }
 
+void checking() {
+    const auto s = timed(3, [&] {
+                       std::vector<marking::Variant> variants;
+                       for (std::uint64_t seed = 1; seed <= 200; ++seed)
+                           variants.push_back({load_scenario(test::shipped(), "any-morning", seed).value->scenario, seed});
+                       marking::try_expert(variants);
+                       marking::try_learners(variants, 300);
+                   }).times(1e-6);
+    row("checking a lesson, 200 seeds and 300 learners", s, "s", 30);
+}
+
 #ifdef QUARTERTURN_HAS_WINDOW
 void frames(window::Screens& screen, sf::RenderWindow& w) {
     auto& s = screen.session();
@@ -227,6 +239,7 @@ int main() {
     std::printf("  (SUNDIALS is not installed: the comparison with a general solver is left out)\n");
 #endif
     replaying(lesson);
+    checking();
 #ifdef QUARTERTURN_HAS_WINDOW
     the_window(lesson);
 #endif

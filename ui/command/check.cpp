@@ -2,14 +2,14 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <fmt/ranges.h>
+#include <cmath>
 #include <iostream>
-#include <map>
-#include <set>
+#include <nlohmann/json.hpp>
 #include <tuple>
 
 #include "sim/heater/heater.hpp"
-#include "sim/marking/marks.hpp"
-#include "sim/marking/play.hpp"
+#include "sim/files/output.hpp"
+#include "ui/command/check_lesson.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/table.hpp"
 #include "ui/words/words.hpp"
@@ -19,14 +19,8 @@ namespace quarterturn::command {
 using files::FileKind;
 using files::Problems;
 using report::fixed;
-using words::clock_text;
 
 namespace {
-
-//! The seeds a lesson is tried with.
-struct Seeds {
-    std::uint64_t from = 1, to = 20;
-};
 
 //! "3" or "1-200"; empty if it is neither, or more than a day's work.
 std::optional<Seeds> to_seeds(const std::string& text) {
@@ -36,83 +30,6 @@ std::optional<Seeds> to_seeds(const std::string& text) {
     constexpr std::uint64_t most = 10000;
     if (!from || !to || *to < *from || *to - *from >= most) return std::nullopt;
     return Seeds{*from, *to};
-}
-
-std::string what_was_lost(const marking::Marks& m) {
-    std::string lost;
-    for (const auto& r : m.rules)
-        if (r.lost())
-            lost += fmt::format("; {}{}: {}",
-                                r.critical  ? "critical "
-                                : r.failing ? "fails "
-                                            : "",
-                                word_of(r.id), words::evidence_line(r.remarks));
-    if (const std::string none = words::not_exercised(m); !none.empty())
-        lost += fmt::format("; nothing to do for {}: give it no points under [marks]", none);
-    return lost;
-}
-
-//! Loads a lesson and has the expert play what each seed draws. What is no error and should be known goes to notes.
-std::string check_lesson(const std::string& file, const Seeds& seeds, Problems& problems,
-                         std::vector<std::string>& notes) {
-    std::string good;
-    std::optional<bench::Scenario> first;
-    int failed = 0;
-    constexpr int told = 5;  // the rest fail for the same reasons
-    double least = 1e9;
-    std::set<faults::FaultId> there, met;
-    std::map<std::string, std::uint64_t> passed_by;  // a poor player, the first seed it passes with
-    for (std::uint64_t seed = seeds.from; seed <= seeds.to; ++seed) {
-        const auto s = files::load_scenario(library(), file, seed);
-        if (!s.value) {
-            problems.insert(problems.end(), s.problems.begin(), s.problems.end());
-            return {};
-        }
-        const bench::Scenario& lesson = s.value->scenario;
-        if (!first) first = lesson;
-        bench::Attempt attempt(lesson, seed);
-        marking::play(attempt);
-        const marking::Marks m = marking::mark(attempt);
-        for (const auto& f : lesson.faults)
-            if (f.severity > 0) there.insert(f.fault);
-        for (const auto& shown : attempt.history().shown) met.insert(shown.fault);
-        for (const char* id : {"hasty", "blind", "careless"}) {
-            if (passed_by.count(id)) continue;
-            bench::Attempt poor(lesson, seed);
-            marking::play(poor, *procedure::manners_of(id));
-            if (marking::mark(poor).passed) passed_by[id] = seed;
-        }
-        if (m.passed) {
-            least = std::min(least, m.points);
-            if (good.empty())
-                good = fmt::format("the expert passes with {} of {} in {} min", fixed(m.points, 1), fixed(m.of, 1),
-                                   clock_text(attempt.bench().snapshot().step));
-            continue;
-        }
-        if (++failed <= told)
-            problems.push_back(
-                {file, 1, 1,
-                 fmt::format("the expert does not pass this lesson: {} of {} with seed {}, {} % are "
-                             "needed{}",
-                             fixed(m.points, 1), fixed(m.of, 1), seed, fixed(lesson.pass_pct), what_was_lost(m))});
-    }
-    if (failed > told) problems.push_back({file, 1, 1, fmt::format("the expert fails with {} seeds in all", failed)});
-    if (first) {
-        for (const std::string& lesson : first->course.needs)
-            if (!library().find(FileKind::lesson, lesson, file))
-                problems.push_back({file, 1, 1, fmt::format("needs names '{}', which is no lesson", lesson)});
-        if (first->course.aim.empty()) notes.emplace_back("it says no aim, so a course cannot show what it is for");
-    }
-    if (seeds.to > seeds.from && !good.empty())
-        good += fmt::format(", with {} or more at seeds {} to {}", fixed(least, 1), seeds.from, seeds.to);
-    for (const auto id : there)
-        if (!met.count(id))
-            notes.push_back(
-                fmt::format("{} was drawn, and nothing the expert saw or read ever showed it", faults::word_of(id)));
-    for (const auto& [player, seed] : passed_by)
-        notes.push_back(
-            fmt::format("the {} player passes with seed {}: what is this lesson to find out?", player, seed));
-    return good;
 }
 
 std::string check_gas(const std::string& file, Problems& problems) {
@@ -147,10 +64,19 @@ std::optional<files::FileText> find(const std::string& name, std::string& reason
     return std::nullopt;
 }
 
-bool check_one(const std::string& name, const Seeds& seeds, std::size_t& bad) {
+//! What was asked for, and what goes into the data file.
+struct Asked {
+    Seeds seeds;
+    std::size_t learners = 0;
+    nlohmann::json files = nlohmann::json::array();
+    std::size_t bad = 0;  //!< problems so far
+};
+
+bool check_one(const std::string& name, Asked& asked) {
     Problems problems;
     std::vector<std::string> notes;
-    std::string good;
+    std::string good, more;
+    nlohmann::json data;
     std::string reason;
     const auto text = find(name, reason);
     if (!text) problems.push_back({name, 1, 1, reason});
@@ -164,33 +90,69 @@ bool check_one(const std::string& name, const Seeds& seeds, std::size_t& bad) {
             case FileKind::appliance: good = check_appliance(text->name, problems); break;
             case FileKind::site: problems = files::load_site(library(), text->name).problems; break;
             case FileKind::analyzer: problems = files::load_analyzer(library(), text->name).problems; break;
-            case FileKind::lesson: good = check_lesson(text->name, seeds, problems, notes); break;
+            case FileKind::lesson: {
+                const LessonCheck c = check_lesson(text->name, asked.seeds, asked.learners);
+                problems = c.problems;
+                notes = c.notes;
+                good = in_a_line(c);
+                if (c.lesson && c.learners) more = learners_text(c);
+                data = to_json(name, c);
+                break;
+            }
         }
     print(problems);
     for (const auto& note : notes) std::cerr << name << ": note: " << note << "\n";
-    bad += problems.size();
+    asked.bad += problems.size();
     if (problems.empty()) std::cout << name << ": good" << (good.empty() ? "" : ", " + good) << "\n";
+    std::cout << more;
+    if (data.is_null()) {
+        data = {{"file", name}, {"good", problems.empty()}, {"notes", notes}, {"problems", nlohmann::json::array()}};
+        for (const auto& p : problems)
+            data["problems"].push_back(
+                {{"file", p.file}, {"line", p.line}, {"column", p.column}, {"message", p.message}});
+    }
+    asked.files.push_back(std::move(data));
     return problems.empty();
 }
 
 }  // namespace
 
 int check(const Arguments& a) {
-    Options o("check", "check [--seeds A-B] FILE...", {"FILE..."});
-    o.option("seeds", "A-B", "try what these seeds draw (1-20)");
+    Options o("check", "check [--seeds A-B] [--learners N] [--json FILE] [--force] FILE...", {"FILE..."});
+    o.option("seeds", "A-B", "try what these seeds draw (1-20)")
+        .option("learners", "N", "let so many learners of graded skill play each lesson as well")
+        .option("json", "FILE", "write what was found as data")
+        .option("force", "", "the data may take the place of a file of another kind");
     if (!o.parse(a)) return o.exit_code();
+    Asked asked;
     const auto seeds = o.has("seeds") ? to_seeds(o.text("seeds")) : Seeds{};
-    if (!seeds) {
+    if (!seeds)
         o.complain(
             fmt::format("--seeds '{}' is not one seed or two with a dash between, the larger last, ten thousand "
                         "at most",
                         o.text("seeds")));
-        return usage;
-    }
-    std::size_t bad = 0;
+    else
+        asked.seeds = *seeds;
+    const double learners = o.number("learners", 10, 10000, 0);
+    if (learners != std::floor(learners)) o.complain("--learners is a whole number, 10 to 10000");
+    asked.learners = static_cast<std::size_t>(learners);
+    const std::string out = o.has("json") ? o.text("json") : "";
+    if (!out.empty())
+        if (const std::string why =
+                files::output_problem(out, files::OutputKind::check_data, o.texts("FILE"), o.has("force"));
+            !why.empty())
+            o.complain(fmt::format("--json names {}, which {}", out, why));
+    if (o.failed()) return usage;
     bool good = true;
-    for (const auto& file : o.texts("FILE")) good &= check_one(file, *seeds, bad);
-    if (bad) std::cerr << bad << (bad == 1 ? " problem." : " problems.") << "\n";
+    for (const auto& file : o.texts("FILE")) good &= check_one(file, asked);
+    if (asked.bad) std::cerr << asked.bad << (asked.bad == 1 ? " problem." : " problems.") << "\n";
+    if (!out.empty()) {
+        const nlohmann::ordered_json all{{"quarterturn_check", 1}, {"files", asked.files}};
+        if (const std::string why = files::write_output(out, all.dump(1) + "\n"); !why.empty()) {
+            complain(why);
+            return no;
+        }
+    }
     return good ? done : no;
 }
 
@@ -208,9 +170,9 @@ int lessons(const Arguments& a) {
         if (s.value) found.push_back(s.value->scenario);
     }
     // In the order of a course: by group, inside a group what needs nothing first.
-    std::stable_sort(found.begin(), found.end(), [](const bench::Scenario& a, const bench::Scenario& b) {
-        return std::tuple(a.course.group, a.course.needs.size(), a.course.minutes) <
-               std::tuple(b.course.group, b.course.needs.size(), b.course.minutes);
+    std::stable_sort(found.begin(), found.end(), [](const bench::Scenario& x, const bench::Scenario& y) {
+        return std::tuple(x.course.group, x.course.needs.size(), x.course.minutes) <
+               std::tuple(y.course.group, y.course.needs.size(), y.course.minutes);
     });
     for (const bench::Scenario& s : found)
         t.add({s.id, s.coached ? "coached" : "assessment", s.title, std::string(word_of(s.course.group)),

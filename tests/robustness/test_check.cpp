@@ -1,0 +1,134 @@
+// check as an instructor calls it: where a failure comes from, what is noted, the data it writes.
+#include "tests/support/catch.hpp"
+#include <nlohmann/json.hpp>
+
+#include "tests/support/program.hpp"
+
+using namespace quarterturn;
+using test::run;
+
+namespace {
+
+std::string lesson_with(const std::string& name, const std::vector<std::pair<std::string, std::string>>& changes) {
+    std::string t = test::Scratch::read(test::source_path("scenarios/lessons/" + name + ".toml"));
+    for (const auto& [from, to] : changes) {
+        const auto at = t.find(from);
+        REQUIRE(at != std::string::npos);
+        t.replace(at, from.size(), to);
+    }
+    return t;
+}
+
+std::size_t line_of(const std::string& text, const std::string& what) {
+    return 1 + static_cast<std::size_t>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(text.find(what)), '\n'));
+}
+
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+}  // namespace
+
+TEST_CASE("a failure is told at the entry of the list it comes from") {
+    const test::Scratch folder;
+    const std::string text = lesson_with("out-at-night", {{"name = \"vent_blocked\"", "name = [\"vent_blocked\", \"backlash\"]"},
+                                                          {"[marks]", "[answer]\noutcome = \"stop\"\n\n[marks]"}});
+    const std::string file = folder.write("l.toml", text);
+    const auto r = run("check --seeds 1-6 " + file);
+    CHECK(r.code == 1);
+    INFO(r.err);
+    CHECK(has(r.err, "l.toml:" + std::to_string(line_of(text, "name = [\"vent")) + ":"));
+    CHECK(has(r.err, "backlash"));
+    CHECK(has(r.err, "with seed "));
+    CHECK(has(r.err, "not comparable"));
+}
+
+TEST_CASE("an entry no seed drew is tried all the same") {
+    const test::Scratch folder;
+    const std::string file = folder.write(
+        "l.toml", lesson_with("new-gas-valve", {{"\"practice-38\"", "[\"practice-38\", \"practice-99\"]"}}));
+    // A seed that draws the good one: the other is found by the corners.
+    for (int seed = 1; seed < 20; ++seed) {
+        const auto r = run("check --seeds " + std::to_string(seed) + " " + file);
+        CHECK(r.code == 1);
+        CHECK(has(r.err, "practice-99"));
+    }
+    // An end of a range that no seed draws.
+    const std::string far = folder.write(
+        "f.toml", lesson_with("new-gas-valve", {{"offset_turns = 0.28125", "offset_turns = { from = 0.28125, to = 3 }"}}));
+    const auto r = run("check --seeds 5-5 " + far);
+    CHECK(r.code == 1);
+    CHECK(has(r.err, "end stops"));
+}
+
+TEST_CASE("what a course needs is held against what there is") {
+    const test::Scratch folder;
+    const auto check = [&](const std::string& from, const std::string& to) {
+        return run("check --seeds 1 " + folder.write("l.toml", lesson_with("yearly-check", {{from, to}})));
+    };
+    CHECK(has(check("aim = ", "needs = [\"no-such\"]\naim = ").err, "needs names 'no-such', which is no lesson"));
+    CHECK(check("aim = ", "needs = [\"no-such\"]\naim = ").code == 1);
+    CHECK(has(check("minutes = 30", "minutes = 5").err, "it says 5 minutes, and the expert takes up to 19"));
+    CHECK(has(check("group = \"first readings\"", "group = \"assessment\"").err, "assessments stand in their own group"));
+    CHECK(has(check("group = \"first readings\"", "group = \"easy\"").err, "allowed: first readings, setting"));
+    CHECK(has(check("minutes = 30", "minutes = 500").err, "allowed 1 to 240"));
+    CHECK(check("aim = ", "aim = ").code == 0);
+}
+
+TEST_CASE("learners are counted, and what they show is data") {
+    const test::Scratch folder;
+    const std::string out = folder.file("c.json");
+    const auto r = run("check --seeds 1-4 --learners 40 --json " + out + " yearly-check practice-38");
+    CHECK(r.code == 0);
+    CHECK(has(r.out, "40 learners; marks follow skill with a correlation of"));
+    const auto j = nlohmann::json::parse(test::Scratch::read(out));
+    CHECK(j.at("quarterturn_check") == 1);
+    REQUIRE(j.at("files").size() == 2);
+    const auto& l = j["files"][0];
+    CHECK(l.at("lesson") == "yearly-check");
+    CHECK(l.at("good") == true);
+    CHECK(l.at("expert").at("variants") == 4 + l.at("corners").get<int>());
+    CHECK(l.at("expert").at("needs").at("no_screw") == l.at("expert").at("variants"));
+    CHECK(l.at("learners").at("count") == 40);
+    REQUIRE(l.at("learners").at("skill").size() == 5);
+    int counted = 0;
+    for (const auto& g : l["learners"]["skill"]) counted += g.at("count").get<int>();
+    CHECK(counted == 40);
+    CHECK_FALSE(l["learners"]["advice"].empty());
+    CHECK(j["files"][1].at("good") == true);
+    // Every key of the data is in the docs.
+    const std::string docs = test::Scratch::read(test::source_path("docs/lessons.md"));
+    const std::function<void(const nlohmann::json&)> keys = [&](const nlohmann::json& x) {
+        if (x.is_object())
+            for (const auto& [k, v] : x.items()) {
+                INFO(k);
+                CHECK(has(docs, "`" + k));
+                keys(v);
+            }
+        else if (x.is_array() && !x.empty())
+            keys(x.front());
+    };
+    keys(j);
+    // It writes over its own kind and over nothing else.
+    CHECK(run("check --seeds 1 --json " + out + " practice-38").code == 0);
+    const std::string other = folder.write("other.json", "{\"mine\": 1}");
+    CHECK(run("check --seeds 1 --json " + other + " practice-38").code == 2);
+    CHECK(test::Scratch::read(other) == "{\"mine\": 1}");
+}
+
+TEST_CASE("a wrong number of learners is said") {
+    CHECK(has(run("check --learners 3 yearly-check").err, "10 to 10000"));
+    CHECK(run("check --learners x yearly-check").code == 2);
+    CHECK(has(run("check --learners 20.5 yearly-check").err, "whole number"));
+}
+
+TEST_CASE("the example of the docs is a lesson") {
+    const test::Scratch folder;
+    const std::string docs = test::Scratch::read(test::source_path("docs/lessons.md"));
+    const auto from = docs.find("```toml\n");
+    REQUIRE(from != std::string::npos);
+    const std::string block = docs.substr(from + 8, docs.find("```", from + 8) - from - 8);
+    const auto r = run("check " + folder.write("example.toml", block));
+    INFO(r.err);
+    CHECK(r.code == 0);
+    CHECK(has(r.out, "good, the expert passes with 100.0"));
+    CHECK(r.err.empty());
+}

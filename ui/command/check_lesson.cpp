@@ -1,0 +1,210 @@
+#include "ui/command/check_lesson.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <map>
+
+#include "ui/command/command.hpp"
+#include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
+
+namespace quarterturn::command {
+
+using files::Drawn;
+using files::FileKind;
+using marking::Trial;
+using marking::Variant;
+using report::fixed;
+
+namespace {
+
+//! A variant with what made it.
+struct Made {
+    std::string by;  //!< "seed 3", "the lower ends"
+    std::vector<Drawn> drawn;
+};
+
+std::string what_was_lost(const marking::Marks& m) {
+    std::string lost;
+    for (const auto& r : m.rules)
+        if (r.lost())
+            lost += fmt::format("; {}{}: {}",
+                                r.critical  ? "critical "
+                                : r.failing ? "fails "
+                                            : "",
+                                word_of(r.id), words::evidence_line(r.remarks));
+    if (const std::string none = words::not_exercised(m); !none.empty())
+        lost += fmt::format("; nothing to do for {}: give it no points under [marks]", none);
+    return lost;
+}
+
+std::string corner_words(std::size_t corner, const std::vector<Drawn>& drawn) {
+    std::string out = corner % 2 ? "the upper ends" : "the lower ends";
+    for (const Drawn& d : drawn)
+        if (d.of_list) out += fmt::format(", {} = {}", d.key, d.text);
+    return out;
+}
+
+//! Loads what seeds and corners draw. False if the file is not right, with the problems in c.
+bool load_variants(const std::string& file, LessonCheck& c, std::vector<Variant>& variants, std::vector<Made>& made) {
+    const auto add = [&](files::Draws draws, std::uint64_t seed, const auto& name) {
+        std::vector<Drawn> log;
+        draws.log = &log;
+        auto s = files::load_scenario(library(), file, draws);
+        if (!s.value) {
+            c.problems = s.problems;
+            return false;
+        }
+        if (!c.lesson) c.lesson = s.value->scenario;
+        variants.push_back({std::move(s.value->scenario), seed});
+        made.push_back({name(log), log});
+        return true;
+    };
+    for (std::uint64_t seed = c.seeds.from; seed <= c.seeds.to; ++seed)
+        if (!add(seed, seed, [&](const auto&) { return fmt::format("seed {}", seed); })) return false;
+    std::size_t longest = 0;
+    for (const Drawn& d : made.front().drawn) longest = std::max(longest, d.of_list ? d.entries : 1);
+    c.corners = 2 * longest;
+    for (std::size_t k = 0; k < c.corners; ++k)
+        if (!add(files::Draws::at_corner(k), 1, [&](const auto& log) { return corner_words(k, log); })) return false;
+    return true;
+}
+
+//! The draw that tells what fails from what passes, if there is one: an entry of a list that every failure has and no
+//! pass, or an end of a range.
+const Drawn* comes_from(const std::vector<Trial>& trials, const std::vector<Made>& made) {
+    const std::size_t first =
+        static_cast<std::size_t>(std::find_if(trials.begin(), trials.end(), [](const Trial& t) {
+                                     return !t.marks.passed;
+                                 }) - trials.begin());
+    if (first == trials.size()) return nullptr;
+    for (std::size_t key = 0; key < made[first].drawn.size(); ++key) {
+        const Drawn& here = made[first].drawn[key];
+        bool same = true;
+        double fail_low = 1e300, fail_high = -1e300, pass_low = 1e300, pass_high = -1e300;
+        bool any_pass = false;
+        for (std::size_t i = 0; i < trials.size(); ++i) {
+            if (key >= made[i].drawn.size() || made[i].drawn[key].key != here.key) return nullptr;
+            const Drawn& d = made[i].drawn[key];
+            const bool passed = trials[i].marks.passed;
+            any_pass |= passed;
+            if (here.of_list) same &= passed == (d.text != here.text);
+            (passed ? pass_low : fail_low) = std::min(passed ? pass_low : fail_low, d.number);
+            (passed ? pass_high : fail_high) = std::max(passed ? pass_high : fail_high, d.number);
+        }
+        if (!any_pass) return nullptr;
+        if (here.of_list ? same : fail_high < pass_low || fail_low > pass_high) return &here;
+    }
+    return nullptr;
+}
+
+void tell_failures(const std::string& file, LessonCheck& c, const std::vector<Made>& made) {
+    constexpr int told = 5;  // the rest fail for the same reasons
+    int failed = 0;
+    const Drawn* from = comes_from(c.expert, made);
+    for (std::size_t i = 0; i < c.expert.size(); ++i) {
+        const marking::Marks& m = c.expert[i].marks;
+        if (m.passed || ++failed > told) continue;
+        c.problems.push_back(
+            {file, from ? from->line : 1, from ? from->column : 1,
+             fmt::format("the expert does not pass this lesson: {} of {} with {}, {} % are needed{}",
+                         fixed(m.points, 1), fixed(m.of, 1), made[i].by, fixed(m.pass_pct), what_was_lost(m))});
+    }
+    if (failed > told)
+        c.problems.push_back({file, from ? from->line : 1, from ? from->column : 1,
+                              fmt::format("the expert fails with {} variants in all", failed)});
+}
+
+void note_faults(LessonCheck& c) {
+    for (const auto& m : marking::faults_met(c.expert))
+        if (!m.met)
+            c.notes.push_back(fmt::format("{} was drawn, and nothing the expert saw or read ever showed it",
+                                          faults::word_of(m.fault)));
+}
+
+//! Variants that ask different things of those who sit there.
+void note_variants(LessonCheck& c) {
+    const auto& all = c.expert;
+    const auto share = [&](const auto& has) { return std::count_if(all.begin(), all.end(), has); };
+    const auto n = static_cast<std::ptrdiff_t>(all.size());
+    const auto mixed = [n](std::ptrdiff_t x) { return x > 0 && x < n; };
+    if (const auto stops = share([](const Trial& t) { return t.stop; }); mixed(stops))
+        c.notes.push_back(fmt::format("not comparable: {} variants of {} have to be stopped, the others served", stops, n));
+    const auto [short_one, long_one] = std::minmax_element(
+        all.begin(), all.end(), [](const Trial& a, const Trial& b) { return a.minutes < b.minutes; });
+    constexpr double alike = 1.6;
+    if (long_one->minutes > alike * short_one->minutes)
+        c.notes.push_back(fmt::format("not comparable: the expert needs {} min for one variant and {} for another",
+                                      fixed(short_one->minutes), fixed(long_one->minutes)));
+    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
+        if (mixed(share([i](const Trial& t) { return t.marks.exercised[i]; })))
+            c.notes.push_back(fmt::format("not comparable: some variants exercise {}, others do not",
+                                          words::name(static_cast<bench::Competency>(i))));
+    if (!c.lesson->coached)
+        if (const auto turned = share([](const Trial& t) { return t.throttle_turned || t.offset_turned; });
+            mixed(turned))
+            c.notes.push_back(fmt::format("not comparable: {} variants of {} need a screw, the others none", turned, n));
+}
+
+void note_course(const std::string& file, LessonCheck& c) {
+    const bench::Curriculum& course = c.lesson->course;
+    for (const std::string& lesson : course.needs)
+        if (!library().find(FileKind::lesson, lesson, file))
+            c.problems.push_back({file, 1, 1, fmt::format("needs names '{}', which is no lesson", lesson)});
+    if (course.aim.empty()) c.notes.emplace_back("it says no aim, so a course cannot show what it is for");
+    double longest = 0;
+    for (const Trial& t : c.expert) longest = std::max(longest, t.minutes);
+    if (course.minutes > 0 && course.minutes < longest)
+        c.notes.push_back(fmt::format("it says {} minutes, and the expert takes up to {}", fixed(course.minutes),
+                                      fixed(std::ceil(longest))));
+}
+
+//! The poor players. The first twenty seeds tell what there is to be told.
+void try_poor(LessonCheck& c, const std::vector<Variant>& variants, std::size_t seeds) {
+    const std::span<const Variant> some(variants.data(), std::min<std::size_t>(seeds, 20));
+    for (const char* player : {"hasty", "blind", "careless"}) {
+        const auto trials = marking::try_player(some, *procedure::manners_of(player));
+        const auto passed =
+            std::find_if(trials.begin(), trials.end(), [](const Trial& t) { return t.marks.passed; });
+        if (passed == trials.end()) continue;
+        c.passed_by.push_back({player, variants[passed->variant].seed});
+        c.notes.push_back(fmt::format("the {} player passes with seed {}: what is this lesson to find out?", player,
+                                      variants[passed->variant].seed));
+    }
+}
+
+void try_all_learners(LessonCheck& c, const std::vector<Variant>& variants, std::size_t seeds) {
+    const auto trials = marking::try_learners({variants.data(), seeds}, c.learners);
+    c.table = marking::table_of(trials);
+    c.met = marking::faults_met(trials);
+    std::vector<double> minutes;
+    for (const Trial& t : trials) minutes.push_back(t.minutes);
+    std::sort(minutes.begin(), minutes.end());
+    c.learner_minutes_low = minutes[minutes.size() / 4];
+    c.learner_minutes_high = minutes[minutes.size() * 3 / 4];
+    c.advice = advice_of(c);
+}
+
+}  // namespace
+
+LessonCheck check_lesson(const std::string& file, const Seeds& seeds, std::size_t learners) {
+    LessonCheck c;
+    c.seeds = seeds;
+    c.learners = learners;
+    std::vector<Variant> variants;
+    std::vector<Made> made;
+    if (!load_variants(file, c, variants, made)) return c;
+    const std::size_t by_seed = variants.size() - c.corners;
+    c.declared_minutes = c.lesson->course.minutes;
+    c.expert = marking::try_expert(variants);
+    c.met = marking::faults_met(c.expert);
+    tell_failures(file, c, made);
+    note_course(file, c);
+    note_faults(c);
+    note_variants(c);
+    try_poor(c, variants, by_seed);
+    if (learners) try_all_learners(c, variants, by_seed);
+    return c;
+}
+
+}  // namespace quarterturn::command
