@@ -99,6 +99,35 @@ TEST_CASE("each slip is drawn as often as its chance says, never with full skill
     }
 }
 
+TEST_CASE("what a learner takes in: signs overlooked, figures misread, a cause near the right one") {
+    practice::Seen seen;
+    seen.fire = heater::Fire::high;
+    seen.analyzer.co2_pct = 9.0;
+    seen.analyzer.o2_pct = 5.0;
+    practice::Finding f;
+    f.signs = {faults::Sign::terminal_gusts};
+    seen.findings = {f};
+    int overlooked = 0, misread = 0, misnamed = 0;
+    for (std::uint64_t who = 1; who <= 1000; ++who) {
+        const procedure::Learner none{0.0, who};
+        const practice::Seen in = none.taken_in(seen, gas::GasKind::natural);
+        overlooked += in.findings.front().signs.empty();
+        misread += in.analyzer.co2_pct != 9.0;
+        CHECK(std::abs(in.analyzer.co2_pct - 9.0) <= 0.4);
+        CHECK_THAT(in.analyzer.co2_pct + in.analyzer.o2_pct, WithinAbs(14, 1e-9));
+        const faults::Cause named = none.named(faults::Cause::vent_blocked);
+        misnamed += named != faults::Cause::vent_blocked;
+        if (named != faults::Cause::vent_blocked) CHECK(faults::are_near(named, faults::Cause::vent_blocked));
+        const practice::Seen all = procedure::Learner{1.0, who}.taken_in(seen, gas::GasKind::natural);
+        CHECK(all.findings.front().signs.size() == 1);
+        CHECK(all.analyzer.co2_pct == 9.0);
+        CHECK(procedure::Learner{1.0, who}.named(faults::Cause::vent_blocked) == faults::Cause::vent_blocked);
+    }
+    CHECK_THAT(overlooked / 1000.0, WithinAbs(procedure::worst_chance(procedure::Slip::overlooks), 0.05));
+    CHECK_THAT(misread / 1000.0, WithinAbs(procedure::worst_chance(procedure::Slip::misreads), 0.05));
+    CHECK_THAT(misnamed / 1000.0, WithinAbs(procedure::worst_chance(procedure::Slip::names_another), 0.05));
+}
+
 TEST_CASE("the table of learners by numbers worked out by hand") {
     using marking::RuleId;
     const RuleId a = RuleId::cause;

@@ -5,6 +5,7 @@
 
 #include "sim/bench/action_text.hpp"
 #include "ui/report/table.hpp"
+#include "ui/report/truth.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::report {
@@ -58,12 +59,13 @@ std::string rules_text(const Marks& m) {
     std::string out;
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
         const auto c = static_cast<bench::Competency>(i);
+        if (m.weight[i] <= 0 && m.of_in(c) <= 0) continue;  // the lesson asks nothing of it
         out += m.exercised[i] || m.of_in(c) <= 0
                    ? say("{0}  {1} / {2}\n", words::name(c), points(m.points_in(c)), points(m.of_in(c)))
                    : say("{0}  {1} / {2}: nothing of it was done\n", words::name(c), points(m.points_in(c)),
                          points(m.of_in(c)));
         for (const auto& r : m.rules) {
-            if (r.competency != c || !r.exercised) continue;
+            if (r.competency != c || !r.exercised || m.weight[i] <= 0) continue;
             const std::string gravity = words::gravity(r);
             out += gravity.empty() ? say("  {0} / {1}  {2}: {3}\n", points(r.points), points(r.of), word_of(r.id),
                                          words::evidence_line(r.remarks))
@@ -122,7 +124,7 @@ std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& fro
     if (!from.words.empty()) out += from.words + "\n\n";
     out += say("marks  {0} of {1}  {2}  ({3}, {4}, seed {5})", points(m.points), points(m.of), verdict_words(a, m),
                words::name(b.snapshot().outcome), clock_text(b.snapshot().step), b.seed()) +
-           "\n\n" + rules_text(m);
+           "\n" + what_passes(a) + "\n\n" + rules_text(m);
     if (m.hints)
         out +=
             words::say_count("{0} hint asked for, -{1}", "{0} hints asked for, -{1}", m.hints, points(m.hint_points)) +
@@ -133,6 +135,8 @@ std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& fro
         for (const std::string& t : words::lessons_of(r->remarks)) out += "  " + t + "\n";
         out += "    " + std::string(word_of(r->id)) + ": " + words::evidence_line(r->remarks) + "\n";
     }
+    out += "\n" + std::string(tr("what was truly the case")) + "\n";
+    for (const std::string& line : what_was_true(a)) out += "  " + line + "\n";
     if (!b.snapshot().findings.empty()) out += "\n" + std::string(tr("what was found")) + "\n";
     for (const auto& f : b.snapshot().findings)
         out += "  " + clock_text(f.step) + "  " + bench::to_text(f.by) + ": " + words::say(f, b.papers()) + "\n";
@@ -142,7 +146,7 @@ std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& fro
 
 std::string trend_csv(const Attempt& a) {
     Table t({"time_s", "fire", "shown_co2_pct", "shown_o2_pct", "shown_co_ppm", "true_co2_pct", "true_o2_pct",
-             "true_co_ppm", "true_co_air_free_ppm", "air_ratio", "load"});
+             "true_co_ppm", "true_co_air_free_ppm", "air_ratio", "load", "room_co_ppm", "manometer_pa"});
     for (const Moment& x : a.history().moments) {
         const bool on = x.shown.on;
         const bool flame = x.truth.flame;
@@ -151,7 +155,8 @@ std::string trend_csv(const Attempt& a) {
                on ? fixed(x.shown.co_ppm) : "", flame ? fixed(x.truth.co2_pct, 3) : "",
                flame ? fixed(x.truth.o2_pct, 3) : "", flame ? fixed(x.truth.co_ppm, 1) : "",
                flame ? fixed(x.truth.co_air_free_ppm, 1) : "", flame ? fixed(x.truth.air_ratio, 4) : "",
-               fixed(x.truth.load, 4)});
+               fixed(x.truth.load, 4), fixed(x.truth.room_co_ppm, 1),
+               x.manometer_pa > 0 ? fixed(x.manometer_pa) : ""});
     }
     return t.csv();
 }

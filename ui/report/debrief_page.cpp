@@ -2,11 +2,13 @@
 #include <algorithm>
 
 #include "sim/bench/action_text.hpp"
+#include "sim/bench/actions.hpp"
 #include "sim/marking/play.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/page.hpp"
 #include "ui/report/table.hpp"
 #include "ui/report/trend_picture.hpp"
+#include "ui/report/truth.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::report {
@@ -62,29 +64,64 @@ std::string to_practise(const Marks& m) {
     return out + "</ol>\n";
 }
 
-std::string rules_table(const Marks& m) {
-    std::string out = "<table><tr><th>" + h(tr("rule")) + "</th><th class=\"n\">" + h(tr("points")) + "</th><th>" +
-                      h(tr("what it rests on")) + "</th></tr>\n";
+//! Where evidence points to: the action that was being worked on then.
+std::string anchor_of(std::int64_t step) { return "t" + std::to_string(step); }
+std::int64_t action_at(const Attempt& a, std::int64_t step) {
+    std::int64_t at = -1;
+    for (const bench::Event& e : a.history().events)
+        if (e.action.step <= step) at = e.action.step;
+    return at;
+}
+std::string moment_link(const Attempt& a, const RuleResult& r) {
+    if (r.step <= 0) return "";
+    const std::int64_t at = action_at(a, r.step);
+    const std::string time = clock_text(r.step);
+    return at < 0 ? time : "<a href=\"#" + anchor_of(at) + "\">" + time + "</a>";
+}
+
+std::string rules_table(const Attempt& a, const Marks& m) {
+    std::string out = "<table><tr><th>" + h(tr("rule")) + "</th><th class=\"n\">" + h(tr("points")) +
+                      "</th><th class=\"n\">" + h(tr("moment")) + "</th><th>" + h(tr("what it rests on")) +
+                      "</th></tr>\n";
     for (const auto& r : m.rules) {
-        if (!r.exercised) continue;
+        if (!r.exercised || (r.of <= 0 && !r.lost())) continue;
+        const std::string gravity = words::gravity(r);
         out += std::string("<tr") + (r.critical || r.failing ? " class=\"crit\"" : "") + "><td>" +
-               h(std::string(word_of(r.id))) + "</td><td class=\"n\">" + points(r.points) + " / " + points(r.of) +
-               "</td><td>" + h(words::evidence_line(r.remarks)) +
+               h(std::string(word_of(r.id))) + (gravity.empty() ? "" : "<br><b>" + h(gravity) + "</b>") +
+               "</td><td class=\"n\">" + points(r.points) + " / " + points(r.of) + "</td><td class=\"n\">" +
+               moment_link(a, r) + "</td><td>" + h(words::evidence_line(r.remarks)) +
                (r.lost() ? "<br><span class=\"lost\">" + teaching(r) + "</span>" : "") + "</td></tr>\n";
     }
     return out + "</table>\n";
 }
 
+//! What stood on the display or was true then, held against the band of that fire.
+std::string truth_beside(const Attempt& a, const bench::Event& e) {
+    const heater::InstructionSheet& sheet = a.bench().scenario().sheet();
+    const double v = sheet.figure(e.before);
+    const std::string words = say("truly {0} {1} %, CO {2} ppm air-free", words::name(sheet.judged_by), fixed(v, 2),
+                                  fixed(e.before.co_air_free_ppm));
+    const bool held = e.fire == heater::Fire::high || e.fire == heater::Fire::low;
+    const std::string off = held ? beyond_band(sheet, v, e.fire == heater::Fire::high) : "";
+    const bool over = e.before.co_air_free_ppm > sheet.co_limit_ppm;
+    std::string out = " <span class=\"quiet\">" + h(words) + "</span>";
+    if (!off.empty()) out += " <span class=\"off\">" + h(off) + "</span>";
+    if (over) out += " <span class=\"off\">" + h(tr("CO over its limit")) + "</span>";
+    return out;
+}
+
 std::string done_table(const Attempt& a) {
     std::string out = "<table><tr><th class=\"n\">" + h(tr("time")) + "</th><th>" + h(tr("done")) + "</th></tr>\n";
     for (const bench::Event& e : a.history().events) {
-        out += "<tr><td class=\"n\">" + clock_text(e.action.step) + "</td><td>" + h(bench::to_text(e.action));
-        const bool of_interest = e.action.verb == practice::Verb::turn || e.action.verb == practice::Verb::record;
-        if (of_interest && e.before.flame)
+        out += "<tr id=\"" + anchor_of(e.action.step) + "\"><td class=\"n\">" + clock_text(e.action.step) +
+               "</td><td>" + h(bench::to_text(e.action));
+        if (const double took = bench::seconds_for(e.action); took >= 20)
             out += " <span class=\"quiet\">" +
-                   h(say("truly CO2 {0} %, CO {1} ppm air-free", fixed(e.before.co2_pct, 2),
-                         fixed(e.before.co_air_free_ppm))) +
+                   h(say("until {0}", clock_text(e.action.step +
+                                                 static_cast<std::int64_t>(took * bench::kStepsPerSecond)))) +
                    "</span>";
+        const bool of_interest = e.action.verb == practice::Verb::turn || e.action.verb == practice::Verb::record;
+        if (of_interest && e.before.flame) out += truth_beside(a, e);
         out += "</td></tr>\n";
     }
     return out + "</table>\n";
@@ -94,14 +131,16 @@ std::string found_table(const Attempt& a) {
     const auto& findings = a.bench().snapshot().findings;
     if (findings.empty()) return "<p>" + h(tr("Nothing was looked at, listened to or tested.")) + "</p>\n";
     std::string out = "<table><tr><th class=\"n\">" + h(tr("time")) + "</th><th>" + h(tr("by")) + "</th><th>" +
-                      h(tr("found")) + "</th></tr>\n";
+                      h(tr("found")) + "</th><th>" + h(tr("seen before it")) + "</th></tr>\n";
     const auto& papers = a.bench().papers();
     for (const auto& f : findings) {
         const bool telling = std::any_of(f.signs.begin(), f.signs.end(),
                                          [&](faults::Sign s) { return points_to_a_fault(s, papers.supplied); });
         const std::string words = h(words::say(f, papers));
         out += "<tr><td class=\"n\">" + clock_text(f.step) + "</td><td>" + h(bench::to_text(f.by)) + "</td><td>" +
-               (telling ? "<b>" + words + "</b>" : words) + "</td></tr>\n";
+               (telling ? "<b>" + words + "</b>" : words) + "</td><td class=\"quiet\">" +
+               h(seen_before(a, f.step - bench::kStepsPerSecond * static_cast<std::int64_t>(bench::seconds_for(f.by)))) +
+               "</td></tr>\n";
     }
     return out + "</table>\n";
 }
@@ -135,18 +174,24 @@ std::string debrief_html(const Attempt& a, const Marks& m, const Provenance& fro
                h(words::say_count("{0} hint was asked for: {1} points.", "{0} hints were asked for: {1} points.",
                                   m.hints, points(m.hint_points))) +
                "</p>\n";
+    out += "<p class=\"quiet\">" + h(what_passes(a)) + "</p>\n";
     out += competencies(m) + heading(N_("To practise next")) + to_practise(m);
-    out +=
-        heading(N_("CO2 and CO: what the analyzer showed (solid), what was true (dotted)")) + trend_picture(a) +
-        "<p class=\"quiet\">" +
-        h(tr("Shaded: the band of the fire that was forced. T and O: a turn of throttle or offset. Ticks at the foot: "
-             "other actions, in the list below.")) +
-        "</p>\n";
-    out += heading(N_("The same lesson as the expert plays it")) + trend_picture(par);
+    out += heading(N_("What was truly the case")) + "<ul>\n";
+    for (const std::string& line : what_was_true(a)) out += "<li>" + h(line) + "</li>\n";
+    out += "</ul>\n" + heading(N_("Marks and what they rest on")) + rules_table(a, m);
+    out += heading(N_("What the analyzer showed (solid), what was true (dotted)")) + trend_picture(a) +
+           "<p class=\"quiet\">" +
+           h(tr("Shaded: the band of the fire that was forced. T and O: a turn of throttle or offset. Ticks at the foot: "
+                "other actions, in the list below. A triangle at an edge: beyond the scale.")) +
+           "</p>\n";
+    out += heading(N_("What you found")) + found_table(a);
+    out += heading(N_("The same lesson as the expert plays it"));
+    const std::string expert = trend_picture(par);
+    const auto& moments = par.history().moments;
+    const bool lit = std::any_of(moments.begin(), moments.end(), [](const bench::Moment& x) { return x.truth.flame; });
+    out += lit ? expert : "<p>" + h(tr("The expert never lit it: there is nothing to draw.")) + "</p>\n";
     out += "<div class=\"two\"><div><h3>" + h(tr("What you did")) + "</h3>\n" + done_table(a) + "</div><div><h3>" +
            h(tr("What the expert did, and why")) + "</h3>\n" + said_table(said, a.bench().papers()) + "</div></div>\n";
-    out += heading(N_("What you found")) + found_table(a);
-    out += heading(N_("Marks and what they rest on")) + rules_table(m);
     return out + page_foot();
 }
 

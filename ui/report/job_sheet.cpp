@@ -5,6 +5,7 @@
 #include "sim/bench/action_text.hpp"
 #include "ui/report/page.hpp"
 #include "ui/report/table.hpp"
+#include "ui/report/truth.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::report {
@@ -44,13 +45,24 @@ std::string when(const Reading& r) {
     return r.settled ? clock_text(r.step) : say("{0}, still moving", clock_text(r.step));
 }
 
-std::string reading_row(const Reading& r, const char* name, const heater::Band& band, double limit) {
-    const auto cell = [](const std::string& v) { return "<td class=\"n\">" + html(v) + "</td>"; };
+//! marked: beyond what the sheet asks, said beside it.
+std::string cell(const std::string& v, const std::string& marked = {}) {
+    return "<td class=\"n\">" + html(v) + (marked.empty() ? "" : " <span class=\"off\">" + html(marked) + "</span>") +
+           "</td>";
+}
+
+std::string reading_row(const Reading& r, const char* name, const heater::InstructionSheet& sheet, bool high) {
     const bool o2 = r.set && r.o2_pct > 0;
-    return "<tr><td>" + html(tr(name)) + "</td>" + cell(r.set ? fixed(r.co2_pct, 1) : "") +
-           cell(o2 ? fixed(r.o2_pct, 1) : "") + cell(r.set ? fixed(r.co_ppm) : "") +
-           cell(o2 && r.co_air_free_ppm() > 0 ? fixed(r.co_air_free_ppm()) : "") + "<td>" +
-           html(say("{0} to {1} %, {2} ppm air-free", fixed(band.low, 1), fixed(band.high, 1), fixed(limit))) +
+    const bool by_o2 = sheet.judged_by == heater::Figure::o2;
+    const std::string off = r.set ? beyond_band(sheet, sheet.figure(r), high) : "";
+    const double co = r.co_air_free_ppm();
+    const std::string over = r.set && co > sheet.co_limit_ppm ? tr("over") : "";
+    const heater::Band& band = sheet.band(high);
+    return "<tr><td>" + html(tr(name)) + "</td>" + cell(r.set ? fixed(r.co2_pct, 1) : "", by_o2 ? "" : off) +
+           cell(o2 ? fixed(r.o2_pct, 1) : "", by_o2 ? off : "") + cell(r.set ? fixed(r.co_ppm) : "") +
+           cell(o2 && co > 0 ? fixed(co) : "", over) + "<td>" +
+           html(say("{0} {1} to {2} %, {3} ppm air-free", words::name(sheet.judged_by), fixed(band.low, 1),
+                    fixed(band.high, 1), fixed(sheet.co_limit_ppm))) +
            "</td><td>" + html(when(r)) + "</td></tr>\n";
 }
 
@@ -59,11 +71,18 @@ std::string readings(const JobSheet& j, const heater::InstructionSheet& sheet) {
     for (const char* column : {N_("CO2 %"), N_("O2 %"), N_("CO ppm"), N_("air-free")})
         out += "<th class=\"n\">" + html(tr(column)) + "</th>";
     out += "<th>" + html(tr("the sheet asks")) + "</th><th>" + html(tr("at")) + "</th></tr>\n";
-    out += reading_row(j.found_high, N_("High fire, as found"), sheet.high_pct, sheet.co_limit_ppm) +
-           reading_row(j.found_low, N_("Low fire, as found"), sheet.low_pct, sheet.co_limit_ppm) +
-           reading_row(j.left_high, N_("High fire, as left"), sheet.high_pct, sheet.co_limit_ppm) +
-           reading_row(j.left_low, N_("Low fire, as left"), sheet.low_pct, sheet.co_limit_ppm);
+    out += reading_row(j.found_high, N_("High fire, as found"), sheet, true) +
+           reading_row(j.found_low, N_("Low fire, as found"), sheet, false) +
+           reading_row(j.left_high, N_("High fire, as left"), sheet, true) +
+           reading_row(j.left_low, N_("Low fire, as left"), sheet, false);
     return out + "</table>\n";
+}
+
+std::string causes(const JobSheet& j) {
+    if (!j.cause_set) return "";
+    std::vector<std::string> all{words::name(j.cause)};
+    for (const faults::Cause c : j.also) all.push_back(words::name(c));
+    return words::listed(all);
 }
 
 std::string turned(const heater::Screw& screw, double found) {
@@ -100,7 +119,7 @@ std::string job_sheet_html(const Attempt& a, const Provenance& from) {
     out += "<h2>" + html(tr("What was turned and found")) + "</h2>\n<table>" +
            row(N_("Throttle screw, turns"), turned(end.heater.throttle, s.throttle_found_turns)) +
            row(N_("Offset screw, turns"), turned(end.heater.offset, s.offset_found_turns)) +
-           row(N_("Cause found"), j.cause_set ? words::name(j.cause) : "") +
+           row(N_("Cause found"), causes(j)) +
            row(N_("Decision"), !j.decided          ? ""
                                : j.fit_for_service ? tr("fit for service")
                                                    : tr("out of service")) +

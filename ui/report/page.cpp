@@ -22,7 +22,7 @@ std::string page_head(const std::string& title) {
            "p.caution{border:2px solid #22262b;padding:.5em .8em;background:#fcf9f0}\n"
            "p.result{font-size:19px}.lost{font-style:italic}tr.crit td{background:#22262b;color:#fcf9f0}\n"
            "ol.practise li{margin:.5em 0}.two{display:grid;grid-template-columns:1fr 1fr;gap:16px}\n"
-           ".quiet{color:#5b564a}svg{width:100%;background:#fcf9f0;border:1px solid #22262b}svg "
+           ".quiet{color:#5b564a}.off{background:#22262b;color:#fcf9f0;padding:0 .3em}svg{width:100%;background:#fcf9f0;border:1px solid #22262b}svg "
            "text{font-size:13px;fill:#22262b}.axis{stroke:#22262b}\n"
            ".shown{fill:none;stroke:#22262b;stroke-width:2.4}.true{fill:none;stroke:#22262b;stroke-width:1.3;stroke-"
            "dasharray:2 4}\n"
