@@ -283,11 +283,13 @@ std::vector<Action> variants(const ActionRow& row) {
     return out;
 }
 
-std::vector<Action> offered_at(Place place) {
+double seconds_taken(const Action& a) { return seconds_for(a); }
+
+std::vector<Action> offered_at(practice::Part part) {
     std::vector<Action> out;
     for (const ActionRow& row : action_rows())
-        if (row.place == place)
-            for (const Action& a : variants(row)) out.push_back(a);
+        for (const Action& a : variants(row))
+            if (practice::part_of(a) == part) out.push_back(a);
     return out;
 }
 

@@ -8,20 +8,11 @@
 #include <vector>
 
 #include "sim/practice/action.hpp"
+#include "sim/practice/part.hpp"
 
 namespace quarterturn::bench {
 
 struct ActionRow;
-
-//! Where the window offers it.
-enum class Place : std::uint8_t {
-    bench,        //!< at the thing in the drawing, in the tray or beside the readings
-    look_around,  //!< taps, switches, port, probe, analyzer
-    looks,        //!< the check sheet: what eyes do
-    tests,        //!< the check sheet: ear, nose, tests
-    hands,        //!< the check sheet: repairs and parts
-    job_sheet     //!< report and leave
-};
 
 //! The action in words, without its time: "turn throttle left 1/4".
 std::string to_text(const practice::Action& a);
@@ -42,8 +33,11 @@ std::string usage(const ActionRow& row);
 //! Every action a row allows, numbers by one example. For the tests over all actions and the window's sheets.
 std::vector<practice::Action> variants(const ActionRow& row);
 
-//! Every action that is reached at a place of the window, in the order of the rows.
-std::vector<practice::Action> offered_at(Place place);
+//! How long the hands are at it [s]; 0 for what is done at once.
+double seconds_taken(const practice::Action& a);
+
+//! Everything that is done at this part, in the order of the rows.
+std::vector<practice::Action> offered_at(practice::Part part);
 
 //! 1/4, 3/32, 1 1/2 ... of a turn.
 std::string turns_text(int ticks);

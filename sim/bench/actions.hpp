@@ -1,5 +1,5 @@
-// Every action as one row: how it is written, what it takes, what stands against it, what it does, and where in the
-// window it is reached. Parser, words, refusals, sheets, docs and the tests over all actions are made from these rows.
+// Every action as one row: how it is written, what it takes, what stands against it, and what it does; where it is
+// reached is practice::part_of. Parser, words, refusals, sheets, docs and the tests over all actions are made from these rows.
 #pragma once
 
 #include <optional>
@@ -49,7 +49,6 @@ struct ActionRow {
     bool (*emergency)(const Action&);  //!< may be done with busy hands and drops what they were at
     Refused (*refused)(const Bench&, const Action&);
     void (*effect)(Workbench&, const Action&);
-    Place place;
 };
 
 //! All rows, in the order of practice::Verb.

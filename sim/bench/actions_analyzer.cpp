@@ -30,33 +30,29 @@ constexpr ActionRow kRows[]{
      [](Workbench& w, const Action& a) {
          w.s.analyzer.on = a.as<Set>().on;
          w.s.analyzer.past_count = w.s.analyzer.past_at = 0;
-     },
-     Place::look_around},
+     }},
     {Verb::zero, "zero", Takes::nothing, "", "", at_once, never, needs_analyzer,
      [](Workbench& w, const Action&) {
          w.analyzer.zero(w.s.analyzer);
          w.s.sheet.zero_step = w.s.step;
-     },
-     Place::look_around},
+     }},
     {Verb::zero_outdoors, "zero outdoors", Takes::nothing, "", "", takes_seconds<45>, never, needs_both,
      [](Workbench& w, const Action&) {
          w.analyzer.zero_outdoors(w.s.analyzer, w.s.condition, w.lesson.site.air_temp_c);
          w.s.sheet.zero_step = w.s.step;
-     },
-     Place::tests},
+     }},
     {Verb::fuel, "fuel", Takes::gas_kind, "", "", at_once, never, needs_analyzer,
-     [](Workbench& w, const Action& a) { w.s.condition.fuel = a.as<GasKind>(); }, Place::look_around},
+     [](Workbench& w, const Action& a) { w.s.condition.fuel = a.as<GasKind>(); }},
     {Verb::port, "port", Takes::set, "open", "shut", at_once, never, port_refused,
-     [](Workbench& w, const Action& a) { w.s.condition.port_open = a.as<Set>().on; }, Place::look_around},
+     [](Workbench& w, const Action& a) { w.s.condition.port_open = a.as<Set>().on; }},
     {Verb::probe, "probe", Takes::set, "in", "out", at_once, never, probe_refused,
-     [](Workbench& w, const Action& a) { w.s.condition.probe_in = a.as<Set>().on; }, Place::look_around},
+     [](Workbench& w, const Action& a) { w.s.condition.probe_in = a.as<Set>().on; }},
     {Verb::manometer, "manometer", Takes::set, "on", "off", takes_seconds<25>, never, manometer_refused,
      [](Workbench& w, const Action& a) {
          w.s.condition.manometer = a.as<Set>().on ? TestPoint::inlet : TestPoint::none;
-     },
-     Place::tests},
+     }},
     {Verb::manometer_to, "manometer to", Takes::test_point, "", "", takes_seconds<25>, never, move_refused,
-     [](Workbench& w, const Action& a) { w.s.condition.manometer = a.as<TestPoint>(); }, Place::tests},
+     [](Workbench& w, const Action& a) { w.s.condition.manometer = a.as<TestPoint>(); }},
 };
 
 }  // namespace

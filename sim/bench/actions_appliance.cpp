@@ -19,26 +19,24 @@ Refused needs_lock_out(const Bench& b, const Action&) {
 
 constexpr ActionRow kRows[]{
     {Verb::power, "power", Takes::set, "on", "off", at_once, when_off, allowed,
-     [](Workbench& w, const Action& a) { w.s.controls.power = a.as<Set>().on; }, Place::look_around},
+     [](Workbench& w, const Action& a) { w.s.controls.power = a.as<Set>().on; }},
     {Verb::gas, "gas", Takes::set, "open", "shut", at_once, when_off, allowed,
-     [](Workbench& w, const Action& a) { w.s.controls.gas_tap_open = a.as<Set>().on; }, Place::look_around},
+     [](Workbench& w, const Action& a) { w.s.controls.gas_tap_open = a.as<Set>().on; }},
     {Verb::water, "water", Takes::draw, "", "", at_once, never, allowed,
-     [](Workbench& w, const Action& a) { w.s.controls.draw_l_min = a.as<Draw>().l_min; }, Place::bench},
+     [](Workbench& w, const Action& a) { w.s.controls.draw_l_min = a.as<Draw>().l_min; }},
     {Verb::forced_fire, "forced fire", Takes::forced_fire, "", "", at_once, never, needs_power,
      [](Workbench& w, const Action& a) {
          w.s.controls.forced = a.as<ForcedFire>();
          w.s.heater.forced_steps = 0;
          w.analyzer.watch_anew(w.s.analyzer);
-     },
-     Place::bench},
+     }},
     {Verb::reset, "reset", Takes::nothing, "", "", at_once, never, needs_lock_out,
      [](Workbench& w, const Action&) {
          w.s.heater.stage = Stage::standby;
          w.s.heater.stage_steps = 0;
          w.s.heater.failed_trials = 0;
          w.s.heater.code = heater::Code::none;
-     },
-     Place::look_around},
+     }},
 };
 
 }  // namespace

@@ -59,15 +59,14 @@ void find(Workbench& w, const Action& a) {
 }
 
 constexpr ActionRow kRows[]{
-    {Verb::look, "look", Takes::sense, "", "", seconds_to_look, never, look_refused, find, Place::looks},
-    {Verb::listen, "listen", Takes::nothing, "", "", takes_seconds<5>, never, allowed, find, Place::tests},
-    {Verb::smell, "smell", Takes::nothing, "", "", takes_seconds<5>, never, allowed, find, Place::tests},
-    {Verb::test_joints, "test joints", Takes::nothing, "", "", takes_seconds<60>, never, allowed, find, Place::tests},
-    {Verb::test_hose, "test hose", Takes::nothing, "", "", takes_seconds<20>, never, needs_both, find, Place::tests},
-    {Verb::clock_meter, "clock meter", Takes::watching, "", "", seconds_to_watch, never, allowed, find, Place::tests},
-    {Verb::sample_intake, "sample intake", Takes::nothing, "", "", takes_seconds<90>, never, needs_both, find,
-     Place::tests},
-    {Verb::print, "print", Takes::nothing, "", "", takes_seconds<5>, never, needs_analyzer, find, Place::tests},
+    {Verb::look, "look", Takes::sense, "", "", seconds_to_look, never, look_refused, find},
+    {Verb::listen, "listen", Takes::nothing, "", "", takes_seconds<5>, never, allowed, find},
+    {Verb::smell, "smell", Takes::nothing, "", "", takes_seconds<5>, never, allowed, find},
+    {Verb::test_joints, "test joints", Takes::nothing, "", "", takes_seconds<60>, never, allowed, find},
+    {Verb::test_hose, "test hose", Takes::nothing, "", "", takes_seconds<20>, never, needs_both, find},
+    {Verb::clock_meter, "clock meter", Takes::watching, "", "", seconds_to_watch, never, allowed, find},
+    {Verb::sample_intake, "sample intake", Takes::nothing, "", "", takes_seconds<90>, never, needs_both, find},
+    {Verb::print, "print", Takes::nothing, "", "", takes_seconds<5>, never, needs_analyzer, find},
 };
 
 }  // namespace

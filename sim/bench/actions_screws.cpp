@@ -59,24 +59,21 @@ constexpr ActionRow kRows[]{
      [](Workbench& w, const Action& a) {
          const auto& c = a.as<Cap>();
          (c.screw == ScrewId::throttle ? w.s.condition.throttle_cap_on : w.s.condition.offset_cap_on) = c.on;
-     },
-     Place::look_around},
+     }},
     {Verb::seal, "seal", Takes::set, "on", "off", at_once, never, allowed,
      [](Workbench& w, const Action& a) {
          w.s.condition.seal_on = a.as<Set>().on;
          w.s.condition.seal_broken |= !a.as<Set>().on;
-     },
-     Place::hands},
+     }},
     {Verb::tool, "tool", Takes::tool, "", "", at_once, never, allowed,
-     [](Workbench& w, const Action& a) { w.s.tool = a.as<Tool>(); }, Place::hands},
+     [](Workbench& w, const Action& a) { w.s.tool = a.as<Tool>(); }},
     {Verb::turn, "turn", Takes::turn, "", "", at_once, never, turn_refused,
      [](Workbench& w, const Action& a) {
          const auto& t = a.as<ScrewTurn>();
          screw_in(w.s.heater, t.screw)
              .turn(spec_of(w.lesson.appliance, t.screw), t.way, t.ticks, w.s.condition.backlash);
          w.analyzer.watch_anew(w.s.analyzer);
-     },
-     Place::bench},
+     }},
 };
 
 }  // namespace

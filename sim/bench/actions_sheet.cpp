@@ -142,37 +142,33 @@ Refused hint_refused(const Bench& b, const Action&) {
 bool always(const Action&) { return true; }
 
 constexpr ActionRow kRows[]{
-    {Verb::record, "record", Takes::line, "", "", at_once, never, record_refused, record, Place::tests},
-    {Verb::enter, "enter", Takes::typed, "", "", at_once, never, allowed, enter, Place::job_sheet},
+    {Verb::record, "record", Takes::line, "", "", at_once, never, record_refused, record},
+    {Verb::enter, "enter", Takes::typed, "", "", at_once, never, allowed, enter},
     {Verb::cause, "cause", Takes::cause, "", "", at_once, never, allowed,
      [](Workbench& w, const Action& a) {
          w.s.sheet.cause_set = true;
          w.s.sheet.cause = a.as<Cause>();
          w.s.sheet.also.clear();
-     },
-     Place::job_sheet},
+     }},
     {Verb::also_cause, "also cause", Takes::cause, "", "", at_once, never, also_refused,
      [](Workbench& w, const Action& a) {
          if (!w.s.sheet.names(a.as<Cause>())) w.s.sheet.also.push_back(a.as<Cause>());
-     },
-     Place::job_sheet},
+     }},
     {Verb::decide, "decide", Takes::set, "service", "stop", at_once, never, allowed,
      [](Workbench& w, const Action& a) {
          w.s.sheet.decided = true;
          w.s.sheet.fit_for_service = a.as<Set>().on;
-     },
-     Place::job_sheet},
+     }},
     {Verb::hand_over, "hand over", Takes::nothing, "", "", takes_seconds<30>, never, hand_over_refused,
-     [](Workbench& w, const Action&) { w.s.sheet.handed_over = true; }, Place::job_sheet},
+     [](Workbench& w, const Action&) { w.s.sheet.handed_over = true; }},
     {Verb::tell, "tell", Takes::nothing, "", "", takes_seconds<15>, never, allowed,
-     [](Workbench& w, const Action&) { w.s.sheet.told_step = w.s.step; }, Place::hands},
+     [](Workbench& w, const Action&) { w.s.sheet.told_step = w.s.step; }},
     {Verb::get_out, "get out", Takes::nothing, "", "", takes_seconds<30>, never, allowed,
-     [](Workbench& w, const Action&) { w.s.sheet.out_step = w.s.step; }, Place::hands},
+     [](Workbench& w, const Action&) { w.s.sheet.out_step = w.s.step; }},
     {Verb::call, "call", Takes::nothing, "", "", takes_seconds<60>, never, allowed,
-     [](Workbench& w, const Action&) { w.s.sheet.called_step = w.s.step; }, Place::hands},
+     [](Workbench& w, const Action&) { w.s.sheet.called_step = w.s.step; }},
     {Verb::hint, "hint", Takes::nothing, "", "", at_once, never, hint_refused,
-     [](Workbench&, const Action&) {},  // known to the marks alone
-     Place::bench},
+     [](Workbench&, const Action&) {}},  // known to the marks alone
     {Verb::make_safe, "make safe", Takes::nothing, "", "", at_once, always, allowed,
      [](Workbench& w, const Action&) {
          // Where gas is known no switch is worked, not even to switch off: the tap alone.
@@ -180,14 +176,12 @@ constexpr ActionRow kRows[]{
          if (w.bench.gas_known()) return;
          w.s.controls.power = false;
          w.s.controls.forced = ForcedFire::off;
-     },
-     Place::bench},
+     }},
     {Verb::leave, "leave", Takes::nothing, "", "", at_once, never, allowed,
      [](Workbench& w, const Action&) {
          // Without gas it is out of service, whatever the switch: where it smells of gas no switch is touched.
          w.s.outcome = w.s.controls.gas_tap_open ? Outcome::left_in_service : Outcome::made_safe;
-     },
-     Place::job_sheet},
+     }},
 };
 
 }  // namespace

@@ -70,10 +70,12 @@ struct Played {
         for (int i = 0; i < seconds; ++i) screen->advance(50ms);
         draw();
     }
-    //! Something from the check sheet, to its end.
-    void check(const std::string& tab, const std::string& action) {
-        if (hands().sheet != Sheet::check) key(sf::Keyboard::Key::K);
-        click("tab " + tab);
+    //! Something at a part, from its card, to its end.
+    void at(const std::string& part, const std::string& action) {
+        if (!hands().part || practice::part_word(*hands().part) != part) {
+            key(sf::Keyboard::Key::Escape);
+            click(part);
+        }
         click("do " + action);
         while (screen->session().seen().busy.set) wait(1);
     }
@@ -93,37 +95,36 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     if (!display()) return;
     using Key = sf::Keyboard::Key;
     Played p(1280, 800, 1.0);
-    p.check("Ear, nose, tests", "smell");
-    for (const char* what : {"supply", "plate", "sheet", "vent", "intake"})
-        p.check("Look at", std::string("look ") + what);
+    p.at("room", "smell");
+    p.at("gas_meter", "look supply");
+    p.at("plate", "look plate");
+    p.at("terminal", "look vent");
+    p.at("intake", "look intake");
+    p.key(Key::Escape);
+    p.click("read the sheet");
+    while (p.screen->session().seen().busy.set) p.wait(1);
     CHECK(p.screen->session().seen().findings.size() == 6);
-    p.check("Ear, nose, tests", "manometer on");
-    p.key(Key::Escape);
-    p.click("gas tap");
+    p.at("test_points", "manometer on");
+    p.at("gas_tap", "gas open");
     p.wait(2);
-    p.check("Ear, nose, tests", "record standing");
-    p.check("Ear, nose, tests", "test joints");
-    p.key(Key::K);
-    p.key(Key::L);
-    p.click("do analyzer on");
+    p.at("test_points", "record standing");
+    p.at("gas_joints", "test joints");
+    p.at("analyzer", "analyzer on");
     p.wait(130);
-    p.click("do zero");
-    p.key(Key::Escape);
+    p.at("analyzer", "zero");
     p.wait(10);
-    p.check("Ear, nose, tests", "record ambient");
-    p.key(Key::Escape);
-    p.key(Key::L);
-    p.click("do power on");
-    p.click("do port open");
-    p.click("do probe in");
+    p.at("analyzer", "record ambient");
+    p.at("controls", "power on");
+    p.at("test_port", "port open");
+    p.at("test_port", "probe in");
     p.key(Key::Escape);
     for (int i = 0; i < 24; ++i) p.click("more water");
     p.click("do forced fire high");
     p.wait(30);
-    p.check("Ear, nose, tests", "record working");
+    p.at("test_points", "record working");
     p.wait(30);
-    p.check("Ear, nose, tests", "clock meter 60");
-    p.check("Ear, nose, tests", "record input");
+    p.at("gas_meter", "clock meter 60");
+    p.at("gas_meter", "record input");
     p.key(Key::Escape);
     p.wait(150);
     p.key(Key::F5);
@@ -157,7 +158,7 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.key(Key::F4);
     p.wait(150);
     p.key(Key::F5);
-    p.key(Key::R);
+    p.key(Key::J);
     p.click("do forced fire off");
     p.click("do probe out");
     p.click("do port shut");
@@ -165,15 +166,15 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.click("do cap offset on");
     p.key(Key::Escape);
     for (int i = 0; i < 40; ++i) p.click("less water");
-    p.click("gas tap");
-    p.key(Key::R);
+    p.at("gas_tap", "gas shut");
+    p.key(Key::J);
     p.click("do manometer off");
     p.wait(30);
     p.key(Key::Escape);
-    p.click("gas tap");
-    p.check("Ear, nose, tests", "test joints");
+    p.at("gas_tap", "gas open");
+    p.at("gas_joints", "test joints");
     p.key(Key::Escape);
-    p.key(Key::R);
+    p.key(Key::J);
     const auto& sheet = p.screen->session().seen().sheet;
     p.click("also next");  // a second one needs a first
     CHECK(sheet.also.empty());
@@ -198,8 +199,17 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.click("do hand over");
     p.wait(35);
     p.key(Key::Escape);
-    p.key(Key::R);
+    p.key(Key::J);
+    // Leaving is a deliberate act: Enter alone never does it, and it is asked once more.
     p.key(Key::Enter);
+    CHECK_FALSE(p.screen->session().ended());
+    p.click("leave");
+    CHECK_FALSE(p.screen->session().ended());
+    p.key(Key::Enter);  // stays
+    CHECK_FALSE(p.screen->session().ended());
+    p.key(Key::J);
+    p.click("leave");
+    p.click("really leave");
     CHECK(p.screen->session().ended());
     const Marks m = mark(p.screen->session().attempt());
     for (const auto& rule : m.rules) {
@@ -245,7 +255,7 @@ TEST_CASE("in the report nothing lies over anything else, and everything in it i
           std::tuple(1024u, 700u, 1.5), std::tuple(1280u, 800u, 2.0), std::tuple(1024u, 700u, 2.0)}) {
         Played p(w, h, text);
         INFO(w << "x" << h << " text " << text);
-        p.key(sf::Keyboard::Key::R);
+        p.key(sf::Keyboard::Key::J);
         std::set<std::string> seen;
         for (const char* half : {"half 0", "half 1"}) {
             if (p.has(half)) p.click(half);
@@ -289,15 +299,56 @@ TEST_CASE("an unchanged picture costs no frame") {
     CHECK(p.screen->advance(1ms));
 }
 
-TEST_CASE("Escape makes safe at once, and a sheet takes it first") {
+TEST_CASE("Escape puts the topmost thing away and does nothing else; F12 makes safe, whatever lies on top") {
     if (!display()) return;
+    using Key = sf::Keyboard::Key;
     Played p(1280, 800, 1.0);
-    p.click("gas tap");
+    p.at("gas_tap", "gas open");
     CHECK(p.screen->session().seen().gas_open);
-    p.key(sf::Keyboard::Key::L);
-    p.key(sf::Keyboard::Key::Escape);
+    CHECK(p.hands().part.has_value());
+    p.key(Key::Escape);
+    CHECK_FALSE(p.hands().part.has_value());
+    p.key(Key::Escape);
+    p.key(Key::J);
+    p.key(Key::Escape);
+    p.key(Key::Escape);
     CHECK(p.screen->session().seen().gas_open);
-    p.key(sf::Keyboard::Key::Escape);
-    CHECK_FALSE(p.screen->session().seen().gas_open);
     CHECK_FALSE(p.screen->session().ended());
+    p.key(Key::J);
+    p.key(Key::F12);
+    CHECK_FALSE(p.screen->session().seen().gas_open);
+    CHECK(p.hands().sheet == Sheet::none);
+    CHECK_FALSE(p.screen->session().ended());
+}
+
+TEST_CASE("a card is walked with the arrows, and what is beneath it is not pressed through it") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    Played p(1280, 800, 1.0);
+    p.click("room");
+    REQUIRE(p.hands().part == practice::Part::room);
+    p.key(Key::Down);
+    const std::string first = p.hands().focus;
+    p.key(Key::Down);
+    CHECK(p.hands().focus != first);
+    p.key(Key::Up);
+    CHECK(p.hands().focus == first);
+    // Nobody turns the screw with an arrow while a card is open on something else.
+    p.key(Key::Escape);
+    CHECK(p.hands().focus == "room");
+    // A part that lies under the card is not opened through it.
+    p.click("gas_valve");
+    const auto* card = [&]() -> const Target* {
+        for (const auto& t : p.screen->targets())
+            if (t.name == "card") return &t;
+        return nullptr;
+    }();
+    REQUIRE(card);
+    const Rect r = card->r;
+    sf::Event e;
+    e.type = sf::Event::MouseButtonPressed;
+    e.mouseButton = {sf::Mouse::Left, static_cast<int>((r.right() - 4) * p.screen->layout().u),
+                     static_cast<int>((r.bottom() - 4) * p.screen->layout().u)};
+    p.screen->handle(e);
+    CHECK(p.hands().part == practice::Part::gas_valve);
 }

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "ui/window/part_card.hpp"
 #include "ui/window/section_drawing.hpp"
 #include "ui/window/screen.hpp"
 
@@ -31,30 +32,21 @@ void top_bar(Frame& f) {
         std::function<void()> press;
         ButtonState state;
     };
-    const std::array<Button, 4> buttons{{{tr("Look around"), "L", "look",
-                                          [h] {
-                                              h->sheet = Sheet::look_around;
-                                              h->focus.clear();
-                                          },
-                                          ButtonState::rest},
-                                         {tr("Check"), "K", "check",
-                                          [h] {
-                                              h->sheet = Sheet::check;
-                                              h->focus.clear();
-                                          },
-                                          ButtonState::rest},
-                                         {tr("Report and leave"), "R", "report",
+    const std::array<Button, 3> buttons{{{tr("Hint"), "H", "hint", [s] { s->ask_hint(); },
+                                          f.papers().coached ? ButtonState::rest : ButtonState::not_now},
+                                         {tr("Job sheet"), "J", "report",
                                           [h] {
                                               h->sheet = Sheet::report;
+                                              h->part.reset();
                                               h->focus.clear();
                                           },
                                           ButtonState::rest},
-                                         {tr("Make safe"), "Esc", "safe",
+                                         {tr("Make safe"), "F12", "safe",
                                           [s] {
                                               s->act(practice::act(Verb::make_safe));
                                               s->say(
-                                                  tr("Burner off, gas shut. Look around (L) puts it back to work; "
-                                                     "Report and leave (R) ends the attempt."));
+                                                  tr("Burner off, gas shut. The gas tap and the power switch put it "
+                                                     "back to work; the job sheet (J) ends the attempt."));
                                           },
                                           ButtonState::urgent}}};
     // From the right; the title gets what is left.
@@ -218,15 +210,13 @@ void bottom_words(Frame& f, double right) {
 
 void drawing_targets(Frame& f) {
     if (f.l.drawing.w <= 0) return;
-    const DrawingPlaces p = drawing_places(f.l);
+    part_targets(f);
+    // The screws lie on the valve: pressed, they are taken in hand; the one in hand gives up its cap.
+    const ScrewPlaces p = screw_places(f.l);
     Seat* s = &f.s;
     Hands* h = &f.h;
-    const Seen& r = f.r;
-    const auto toggle = [s](Verb v, bool on) { return [s, v, on] { s->act(practice::set(v, on)); }; };
-    f.target(p.gas_tap, "gas tap", toggle(Verb::gas, !r.gas_open));
-    // A screw not in hand is taken in hand; the one in hand gives up its cap.
     const auto screw = [&](const Rect& place, const char* name, ScrewId which) {
-        f.target(place, name, [s, h, which, on = r.cap_on(which)] {
+        f.target(place, name, [s, h, which, on = f.r.cap_on(which)] {
             if (h->held != which)
                 h->held = which;
             else if (on)
@@ -235,9 +225,6 @@ void drawing_targets(Frame& f) {
     };
     screw(p.throttle, "throttle screw", ScrewId::throttle);
     screw(p.offset, "offset screw", ScrewId::offset);
-    f.target(p.port, "test port", toggle(Verb::port, !r.port_open));
-    f.target(p.probe, "probe", toggle(Verb::probe, !r.probe_in));
-    f.target(p.hot_tap, "hot tap", [h] { h->sheet = Sheet::water; });
 }
 
 }  // namespace quarterturn::window

@@ -63,7 +63,7 @@ bool BenchScreen::advance(std::chrono::nanoseconds elapsed, bool second) {
         ++tick_;
         const double share = r.fan_rpm / seat_.papers().fan_rpm_high;
         fan_angle_ = std::fmod(fan_angle_ + std::min(18.0, 4 + 14 * share), 360);
-        moved = hands_.sheet == Sheet::none;
+        moved = !covered();
     }
     if (dirty_) calm_good_ = false;
     return std::exchange(dirty_, false) || moved;
@@ -81,10 +81,11 @@ void BenchScreen::paint_panels(Frame& f) {
     papers_panel(f);
     tray(f);
     bottom_line(f);
-    if (hands_.sheet == Sheet::none) return;
-    // A sheet lies over the flames: they stand still beneath it.
-    section_moving(f, tick_, fan_angle_);
-    sheet_on_top(f);
+    // A card or a sheet lies over the flames: they stand still beneath it.
+    if (covered()) section_moving(f, tick_, fan_angle_);
+    finding_tags(f);
+    part_card(f);
+    if (hands_.sheet != Sheet::none) sheet_on_top(f);
 }
 
 void BenchScreen::paint_calm() {
@@ -118,7 +119,7 @@ void BenchScreen::paint_calm() {
 void BenchScreen::draw(sf::RenderTarget& target) {
     if (!calm_good_) paint_calm();
     target.draw(sf::Sprite(calm_.getTexture()), sf::BlendNone);
-    if (hands_.sheet != Sheet::none) return;
+    if (covered()) return;
     Canvas canvas(fonts_, hands_.evening ? evening() : day());
     canvas.set_scale(layout_.u);
     Frame f = frame(canvas);
@@ -164,13 +165,20 @@ void BenchScreen::mouse(double x, double y) {
     hands_.focus.clear();
     seat_.say("");
     dirty_ = true;
-    if (!hit.empty()) press(hit);
+    if (!hit.empty()) return press(hit);
+    hands_.part.reset();  // bare paper puts the card away
 }
 
 void BenchScreen::key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     dirty_ = true;
     if (k.code == Key::Tab) return move_focus(k.shift ? -1 : 1);
+    // In danger it is one key, whatever lies on top.
+    if (k.code == Key::F12) {
+        hands_.sheet = Sheet::none;
+        hands_.part.reset();
+        return press("safe");
+    }
     if (k.code == Key::F7) {
         hands_.evening = !hands_.evening;
         still_good_ = false;
@@ -181,6 +189,7 @@ void BenchScreen::key(const sf::Event::KeyEvent& k) {
         return;
     }
     seat_.say("");
+    if (hands_.part && card_key(k)) return;
     if (!hand_key(k) && !fire_key(k)) bench_key(k);
 }
 
@@ -194,28 +203,54 @@ bool BenchScreen::sheet_key(const sf::Event::KeyEvent& k) {
         seat_.say("");
         return true;
     };
+    if (k.code == Key::Escape && hands_.sheet == Sheet::leave) {
+        hands_.sheet = Sheet::report;
+        hands_.focus.clear();
+        return true;
+    }
     if (k.code == Key::Escape) return asked || close();
     if (k.code == Key::Enter || k.code == Key::Space) {
         // The sheet's own answer, unless something else has the focus.
         if (!hands_.focus.empty())
             press(hands_.focus);
-        else if (k.code == Key::Enter)
-            press(hands_.sheet == Sheet::report ? "leave" : "close sheet");
+        else if (k.code == Key::Enter && hands_.sheet != Sheet::report && hands_.sheet != Sheet::leave)
+            press("close sheet");
         return true;
     }
     if (k.code == Key::Down || k.code == Key::Right) return move_focus(1), true;
     if (k.code == Key::Up || k.code == Key::Left) return move_focus(-1), true;
-    if (k.code == Key::K && hands_.sheet == Sheet::check) return close();
-    if (k.code == Key::L && hands_.sheet == Sheet::look_around) return close();
-    if (k.code >= Key::Num1 && k.code <= Key::Num3 && hands_.sheet == Sheet::check) {
-        hands_.check_tab = static_cast<int>(k.code) - static_cast<int>(Key::Num1);
-        return true;
-    }
+    if (k.code == Key::J && hands_.sheet == Sheet::report) return close();
     if (hands_.sheet == Sheet::water && (k.code == Key::Hyphen || k.code == Key::Subtract))
         return change_draw(seat_, -0.5), true;
     if (hands_.sheet == Sheet::water && (k.code == Key::Equal || k.code == Key::Add))
         return change_draw(seat_, 0.5), true;
     return false;
+}
+
+//! Keys of the card that lies open: it is put away, and its rows are walked.
+bool BenchScreen::card_key(const sf::Event::KeyEvent& k) {
+    using Key = sf::Keyboard::Key;
+    if (k.code == Key::Escape || k.code == Key::Backspace) {
+        hands_.focus = part_word(*hands_.part);
+        hands_.part.reset();
+        return true;
+    }
+    if (k.code != Key::Down && k.code != Key::Up) return false;
+    // Only the card's own targets, which come last.
+    const auto live = live_targets();
+    std::vector<std::string> own;
+    bool on_card = false;
+    for (const Target* t : live) {
+        on_card |= t->name == "card";
+        if (on_card && t->name != "card") own.push_back(t->name);
+    }
+    if (own.empty()) return true;
+    const auto at = std::find(own.begin(), own.end(), hands_.focus);
+    const std::size_t n = own.size();
+    std::size_t i = at == own.end() ? (k.code == Key::Down ? std::min<std::size_t>(1, n - 1) : n - 1)
+                                    : static_cast<std::size_t>(at - own.begin()) + (k.code == Key::Down ? 1 : n - 1);
+    hands_.focus = own[i % n];
+    return true;
 }
 
 bool BenchScreen::fire_key(const sf::Event::KeyEvent& k) {
@@ -266,10 +301,7 @@ void BenchScreen::bench_key(const sf::Event::KeyEvent& k) {
     if (k.code == Key::Comma) return seat_.set_speed(speed >= 20 ? 5 : 1);
     if (k.code == Key::Period) return seat_.set_speed(speed >= 5 ? 20 : speed == 0 ? 1 : 5);
     if (k.code == Key::H) return seat_.ask_hint();
-    if (k.code == Key::L) return pressed("look");
-    if (k.code == Key::K) return pressed("check");
-    if (k.code == Key::R) return pressed("report");
-    if (k.code == Key::Escape) return pressed("safe");
+    if (k.code == Key::J) return pressed("report");
 }
 
 }  // namespace quarterturn::window

@@ -5,6 +5,7 @@
 #include <SFML/Window/Event.hpp>
 #include <chrono>
 
+#include "ui/window/part_card.hpp"
 #include "ui/window/section_drawing.hpp"
 
 namespace quarterturn::window {
@@ -26,6 +27,8 @@ public:
     const Layout& layout() const { return layout_; }
 
 private:
+    bool covered() const { return hands_.sheet != Sheet::none || hands_.part; }
+    bool card_key(const sf::Event::KeyEvent& k);
     bool sheet_key(const sf::Event::KeyEvent& k);
     bool hand_key(const sf::Event::KeyEvent& k);
     void bench_key(const sf::Event::KeyEvent& k);

@@ -46,6 +46,13 @@ void focus_marks(Canvas& d, const Rect& r0) {
     for (const auto& [x, y, sx, sy] : corners) d.stroke({{x, y + sy * l}, {x, y}, {x + sx * l, y}}, d.c.accent, kCut);
 }
 
+void tag_mark(Canvas& d, double x, double y, int number, bool filled) {
+    const Path shape{{x - 2, y}, {x + 5, y - 9}, {x + 22, y - 9}, {x + 22, y + 9}, {x + 5, y + 9}};
+    d.shape(shape, filled ? d.c.inverse : d.c.sheet, d.c.ink, kSeen);
+    d.text(x + 14, y + 4.6, std::to_string(number), 13, Weight::semibold, filled ? d.c.on_inverse : d.c.ink,
+           Align::middle);
+}
+
 void hazard_strip(Canvas& d, const Rect& r) {
     d.rect(r, d.c.sheet);
     for (double k = r.x - r.h; k < r.right(); k += r.h * 1.7) {

@@ -15,6 +15,8 @@ void button(Canvas& d, const Rect& r, std::string_view label, std::string_view k
 double keycap(Canvas& d, double x, double y, std::string_view key, sf::Color colour);
 //! Four corner brackets and a thin ring around what has the keyboard.
 void focus_marks(Canvas& d, const Rect& r);
+//! A luggage tag with the number of a finding, its hole at (x, y); filled once it was marked as wrong.
+void tag_mark(Canvas& d, double x, double y, int number, bool filled);
 void hazard_strip(Canvas& d, const Rect& r);
 void warning_sign(Canvas& d, double x, double y, double size, sf::Color colour);
 void check_mark(Canvas& d, double x, double y, double size, sf::Color colour);

@@ -38,6 +38,11 @@ void readings_panel(Frame& f) {
     d.rect(r, d.c.sheet);
     d.stroke(box(r), d.c.ink, kSeen, true);
 
+    Hands* h = &f.h;
+    f.target(r, std::string(practice::part_word(practice::Part::analyzer)), [h] {
+        h->part = h->part == practice::Part::analyzer ? std::nullopt : std::optional(practice::Part::analyzer);
+        h->focus.clear();
+    });
     const double limit = f.papers().sheet.co_limit_ppm;
     const bool over = a.on && !a.co2_blank && a.co_air_free_ppm > limit;
     ReadingCell co2{

@@ -2,9 +2,12 @@
 #pragma once
 
 #include <functional>
+#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
+#include "sim/practice/part.hpp"
 #include "ui/window/layout.hpp"
 #include "ui/window/parts.hpp"
 #include "ui/window/seat.hpp"
@@ -30,7 +33,7 @@ struct Target {
     bool modal = false;  //!< belongs to the sheet on top
 };
 
-enum class Sheet { none, look_around, check, report, burner, water, record };
+enum class Sheet { none, report, leave, burner, water, record };
 enum class Tab { trend, papers, parts };
 
 //! The trainee's hands and the window's own choices: everything that is not on the bench.
@@ -39,7 +42,8 @@ struct Hands {
     int ticks = kTicksPerTurn / 4;
     Turn way = Turn::left;  //!< the way of the last turn: what the hatched arc shows
     Sheet sheet = Sheet::none;
-    int check_tab = 0;   //!< which of the check sheet's pages lies open
+    std::optional<practice::Part> part;  //!< whose card lies open
+    std::set<int> marked;                //!< findings the trainee has marked as wrong, by number
     int report_tab = 0;  //!< the same of the report, where the window is too small for both
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top

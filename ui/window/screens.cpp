@@ -58,7 +58,10 @@ void Screens::start() {
         const std::string path = new_record_path(start_.lesson.scenario.id, reason);
         session_ = std::make_unique<Session>(start_.lesson, seed, path, reason);
     }
-    hands_ = Hands{.evening = hands_.evening, .text_scale = hands_.text_scale, .focus = {}};
+    Hands fresh;
+    fresh.evening = hands_.evening;
+    fresh.text_scale = hands_.text_scale;
+    hands_ = std::move(fresh);
     bench_ = std::make_unique<BenchScreen>(*session_, hands_, fonts_);
     marked_ = false;
     first_rule_ = 0;

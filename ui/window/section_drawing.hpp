@@ -12,7 +12,8 @@ namespace quarterturn::window {
 struct StillKey {
     double w = 0, h = 0, u = 0, k = 0;
     int kind = 0;
-    bool evening = false, gas_open = false, probe_in = false, port_open = false, draw = false, caps_a = false,
+    bool evening = false, gas_open = false, probe_in = false, port_open = false, draw = false, lit = false,
+         fan = false, hot = false, manometer = false, caps_a = false,
          caps_b = false, power = false;
     int call = 0, held = 0;
     bool operator==(const StillKey&) const = default;
@@ -28,10 +29,10 @@ void section_moving(Frame& f, unsigned tick, double fan_angle);
 //! Names of the numbered parts, in the order of their balloons.
 const std::vector<std::string>& part_names();
 
-//! Places in the drawing that can be pressed, in units.
-struct DrawingPlaces {
-    Rect throttle, offset, gas_tap, hot_tap, port, probe;
+//! The two screws in the drawing, in units.
+struct ScrewPlaces {
+    Rect throttle, offset;
 };
-DrawingPlaces drawing_places(const Layout& l);
+ScrewPlaces screw_places(const Layout& l);
 
 }  // namespace quarterturn::window

@@ -53,10 +53,11 @@ void running_water(Frame& f, const Place& p) {
     const Seen& r = f.r;
     const Palette& c = d.c;
     if (r.draw_l_min > 0) {
-        d.gradient(p.path({{709, 496}, {719, 496}, {721, 546}, {707, 546}}), with_alpha(c.hot, 0.55),
-                   with_alpha(c.hot_tint, 0.5), {0, p.y(496)}, {0, p.y(546)});
+        const bool hot = r.hot_c > 35;
+        d.gradient(p.path({{709, 496}, {719, 496}, {721, 546}, {707, 546}}), with_alpha(hot ? c.hot : c.cold, 0.55),
+                   with_alpha(hot ? c.hot_tint : c.cold_tint, 0.5), {0, p.y(496)}, {0, p.y(546)});
         for (const double s : {-1.0, 1.0})
-            d.line(p.x(714 + s * 4), p.y(498), p.x(714 + s * 5), p.y(544), c.hot, kThin, {7, 4});
+            d.line(p.x(714 + s * 4), p.y(498), p.x(714 + s * 5), p.y(544), hot ? c.hot : c.cold, kThin, {7, 4});
     }
 }
 

@@ -1,0 +1,192 @@
+#include "ui/window/part_card.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/bench/action_text.hpp"
+#include "ui/window/card_rows.hpp"
+
+namespace quarterturn::window {
+
+namespace {
+
+constexpr double kPad = 14, kTextX = 200;
+
+bool compact(const Frame& f) { return f.l.h < 600; }
+double head_height(const Frame& f) { return compact(f) ? 34 : 54; }
+
+//! Cells at the right, or one button at the left with words beside it.
+bool beside_name(const CardRow& r) { return r.cells.size() > 1; }
+
+double cells_width(const Canvas& d, const CardRow& r) {
+    double w = 0;
+    for (const CardCell& c : r.cells) w += d.width(c.words, 14, Weight::semibold) + 18;
+    return w;
+}
+
+//! Lines of the words below or beside a row.
+int text_lines(const Frame& f, const CardRow& r, double w) {
+    if (r.found.empty()) return 0;
+    const double room = w - kPad - (beside_name(r) ? 2 * kPad : kTextX + 30);
+    const int lines = static_cast<int>(std::ceil(f.d.width(r.found, 14, Weight::regular) / room * 1.06));
+    return compact(f) ? std::min(lines, 2) : lines;
+}
+
+double row_height(const Frame& f, const CardRow& r, double w) {
+    const int lines = text_lines(f, r, w);
+    if (beside_name(r)) return 36 + (lines ? 18.0 * lines + 2 : 0);
+    return std::max(36.0, 18.0 * lines + 13);
+}
+
+std::string duration_words(const Frame& f, const CardRow& r) {
+    const auto& busy = f.r.busy;
+    for (const CardCell& c : r.cells)
+        if (busy.set && busy.at.verb == c.action.verb && busy.at.with == c.action.with)
+            return say("{0} left", words::duration(std::ceil(busy.left_s)));
+    return r.seconds > 0 ? words::duration(r.seconds) : std::string();
+}
+
+void cells(Frame& f, const CardRow& r, double right, double y) {
+    Canvas& d = f.d;
+    Seat* s = &f.s;
+    double x = right - cells_width(d, r);
+    for (const CardCell& c : r.cells) {
+        const double w = d.width(c.words, 14, Weight::semibold) + 18;
+        const Rect cell{x, y + 4, w, 28};
+        const bool can = c.on || s->can(c.action);
+        d.rect(cell, c.on ? d.c.inverse : can ? d.c.sheet : d.c.paper);
+        d.stroke(box(cell), can ? d.c.ink : d.c.ink2, kSeen, true, can ? Dash{} : Dash{4, 3});
+        d.text(cell.centre().x, cell.y + 19, c.words, 14, Weight::semibold,
+               c.on  ? d.c.on_inverse
+               : can ? d.c.ink
+                     : d.c.ink2,
+               Align::middle);
+        f.target(cell, "do " + bench::to_text(c.action), [s, a = c.action] { s->act(a); });
+        x += w;
+    }
+}
+
+void found_words(Frame& f, const CardRow& r, double x, double y, double w) {
+    Canvas& d = f.d;
+    const int lines = text_lines(f, r, w);
+    if (!lines) return;
+    const double room = w - kPad - (beside_name(r) ? 2 * kPad : kTextX + 30);
+    const bool wrong = r.tag > 0 && f.h.marked.contains(r.tag);
+    const Weight weight = wrong ? Weight::semibold : Weight::regular;
+    if (compact(f) && d.width(r.found, 14, weight) > room * 2) {
+        d.wrapped(x, y, d.fitted(r.found, room * 1.9, 14, weight), room, 14, weight, d.c.ink, 1.28);
+        return;
+    }
+    d.wrapped(x, y, r.found, room, 14, weight, d.c.ink, 1.28);
+}
+
+//! The tag of a finding: pressing it says "this is wrong", or takes that back.
+void tag(Frame& f, double x, double y, int number) {
+    const bool filled = f.h.marked.contains(number);
+    tag_mark(f.d, x, y, number, filled);
+    Hands* h = &f.h;
+    f.target({x - 4, y - 12, 26, 24}, "tag " + std::to_string(number), [h, number] {
+        if (!h->marked.insert(number).second) h->marked.erase(number);
+    });
+}
+
+void row(Frame& f, const CardRow& r, const Rect& at) {
+    Canvas& d = f.d;
+    Seat* s = &f.s;
+    const std::string time = duration_words(f, r);
+    if (beside_name(r)) {
+        const double cw = cells_width(d, r);
+        const std::string name = time.empty() ? r.name : say("{0}, {1}", r.name, time);
+        d.text(at.x + kPad, at.y + 23, d.fitted(name, at.w - cw - 3 * kPad, 15, Weight::regular), 15, Weight::regular,
+               d.c.ink);
+        cells(f, r, at.right() - kPad, at.y);
+        found_words(f, r, at.x + kPad, at.y + 50, at.w);
+    } else {
+        const Action& a = r.cells.front().action;
+        const std::string label = r.name.empty() ? r.cells.front().words : r.name;
+        const double bw = kTextX - kPad - 58;
+        const Rect b{at.x + kPad, at.y + 5, bw, 26};
+        const bool doing = f.r.busy.set && f.r.busy.at.verb == a.verb && f.r.busy.at.with == a.with;
+        const double size = d.width(label, 14, Weight::semibold) <= bw - 8 ? 14 : 12.5;
+        button(d, b, d.fitted(label, bw - 6, size, Weight::semibold), "",
+               doing           ? ButtonState::held
+               : s->can(a) ? ButtonState::rest
+                               : ButtonState::not_now,
+               size);
+        d.text(at.x + kTextX - 8, at.y + 22, time, 13, Weight::regular, d.c.ink2, Align::right);
+        f.target(b, "do " + bench::to_text(a), [s, a] { s->act(a); });
+        found_words(f, r, at.x + kTextX + 4, at.y + 21, at.w);
+    }
+    if (r.tag) tag(f, at.right() - 30, at.y + 18, r.tag);
+    d.line(at.x + 8, at.bottom() - 1, at.right() - 8, at.bottom() - 1, d.c.rule, kThin);
+}
+
+}  // namespace
+
+void part_targets(Frame& f) {
+    if (f.l.drawing.w <= 0) return;
+    Hands* h = &f.h;
+    const auto open = [h](Part p) {
+        return [h, p] {
+            h->part = h->part == p ? std::nullopt : std::optional(p);
+            h->focus.clear();
+        };
+    };
+    for (const PartPlace& p : part_places()) f.target(part_rect(p.part, f.l), std::string(part_word(p.part)), open(p.part));
+}
+
+void finding_tags(Frame& f) {
+    if (f.l.drawing.w <= 0) return;
+    f.d.layer();
+    for (std::size_t i = 0; i <= static_cast<std::size_t>(Part::plate); ++i) {
+        const auto part = static_cast<Part>(i);
+        const auto tags = tags_of(part, f.r);
+        if (tags.empty()) continue;
+        // The newest at the part; the others are on its card.
+        const Pt at = tag_point(part, f.l);
+        tag_mark(f.d, at.x, at.y, tags.back(), f.h.marked.contains(tags.back()));
+    }
+}
+
+void part_card(Frame& f) {
+    if (!f.h.part) return;
+    Canvas& d = f.d;
+    const Part part = *f.h.part;
+    const auto rows = card_rows(part, f.papers(), f.r, f.h.ticks);
+    const double w = std::min(430.0, f.l.w - 12);
+    const double foot = f.s.message().empty() ? 12 : 34;
+    double h = head_height(f) + foot;
+    for (const CardRow& r : rows) h += row_height(f, r, w);
+    const Rect at = f.l.drawing.w > 0 ? card_place(part, w, h, f.l)
+                                      : Rect{(f.l.w - w) / 2, f.l.top.bottom() + 8, w, h};
+    d.layer();
+    d.rect({at.x + 4, at.y + 5, at.w, at.h}, d.c.shade);
+    d.shape(box(at), d.c.sheet, d.c.ink, kCut);
+    Hands* hands = &f.h;
+    f.target(at, "card", [] {});  // what lies beneath is not pressed through it
+    d.text(at.x + kPad, at.y + 24, words::name(part), 17, Weight::semibold, d.c.ink);
+    if (!compact(f))
+        d.text(at.x + kPad, at.y + 43, d.fitted(words::meaning(part), at.w - 2 * kPad, 13, Weight::regular), 13,
+               Weight::regular, d.c.ink2);
+    const Rect shut{at.right() - 66, at.y + 5, 56, 26};
+    button(d, shut, "", "Esc", ButtonState::rest, 13);
+    f.target(shut, "close card", [hands] {
+        hands->part.reset();
+        hands->focus.clear();
+    });
+    double y = at.y + head_height(f);
+    d.line(at.x, y - 2, at.right(), y - 2, d.c.ink, kThin);
+    for (const CardRow& r : rows) {
+        const double rh = row_height(f, r, w);
+        if (y + rh > at.bottom() - foot + 14) break;  // a window too small for all of it: Tab still reaches the tray
+        row(f, r, {at.x, y, at.w, rh});
+        y += rh;
+    }
+    if (!f.s.message().empty()) {
+        warning_sign(d, at.x + kPad + 8, at.bottom() - 17, 14, d.c.ink);
+        d.text(at.x + kPad + 24, at.bottom() - 12, d.fitted(f.s.message(), at.w - 2 * kPad - 26, 14, Weight::semibold), 14,
+               Weight::semibold, d.c.ink);
+    }
+}
+
+}  // namespace quarterturn::window
