@@ -83,6 +83,8 @@ inline constexpr double kRoomGrace_s = 120;
 //! Once a danger is known: to come to a stop, and beyond that to be judged as running on [s] (M).
 inline constexpr double kStopGrace_s = 90;
 inline constexpr double kRanOn_s = 240;
+//! With a reason to stop that is no danger: to read both fires to their end [s] (M).
+inline constexpr double kReadToTheEnd_s = 480;
 //! People are told, got out and called for within this of what was known [s] (M).
 inline constexpr double kPeopleGrace_s = 300;
 //! A danger that shows itself within this of the first flame leaves nothing to measure [s]: readings take their three

@@ -95,12 +95,14 @@ std::int64_t stop_from(const Scenario& lesson, const Answer& a) {
 
 }  // namespace
 
-Answer right_answer(const Scenario& lesson, std::int64_t until_step) {
+Answer right_answer(const Scenario& lesson, std::int64_t until_step, std::span<const Shown> shown) {
     Answer a;
     const double until_s = static_cast<double>(until_step) / kStepsPerSecond;
     std::vector<Cause> stop, repair, allow;
     for (const TimedFault& f : lesson.faults) {
-        if (a.has(f.fault) || !showed(lesson, f, until_s)) continue;
+        const bool met = std::any_of(shown.begin(), shown.end(), [&](const Shown& s) { return s.fault == f.fault; });
+        const bool gone = f.stop_s <= until_s;
+        if (a.has(f.fault) || (gone && !met) || !showed(lesson, f, until_s)) continue;
         const Fault& known = faults::fault(f.fault);
         a.to_be_seen.push_back(f.fault);
         a.dangerous |= known.remedy == Remedy::hand_over;
@@ -128,6 +130,11 @@ Answer right_answer(const Scenario& lesson, std::int64_t until_step) {
     return a;
 }
 
-Answer right_answer(const Scenario& lesson) { return right_answer(lesson, std::int64_t{1} << 60); }
+Answer right_answer(const Scenario& lesson) {
+    // Of faults that go again too: whoever meets them has to answer for them.
+    std::vector<Shown> all;
+    for (const TimedFault& f : lesson.faults) all.push_back({f.fault, Sign::lock_out, 0});
+    return right_answer(lesson, std::int64_t{1} << 60, all);
+}
 
 }  // namespace quarterturn::bench

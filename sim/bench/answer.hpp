@@ -3,11 +3,19 @@
 #pragma once
 
 #include <algorithm>
+#include <span>
 #include <vector>
 
 #include "sim/bench/scenario.hpp"
 
 namespace quarterturn::bench {
+
+//! A fault that has shown itself to this trainee: each of its signs, when it was first perceived.
+struct Shown {
+    FaultId fault = FaultId::supply_low;
+    Sign sign = Sign::lock_out;
+    std::int64_t step = 0;
+};
 
 struct Answer {
     End end = End::serve;
@@ -20,8 +28,9 @@ struct Answer {
     bool has(FaultId f) const { return std::find(to_be_seen.begin(), to_be_seen.end(), f) != to_be_seen.end(); }
 };
 
-//! until_step: how far the attempt came.
-Answer right_answer(const Scenario& lesson, std::int64_t until_step);
+//! until_step: how far the attempt came; shown: what had shown itself in it. A fault that had gone again by then, and
+//! that nobody had met, asks nothing.
+Answer right_answer(const Scenario& lesson, std::int64_t until_step, std::span<const Shown> shown);
 //! Of a lesson in which nobody runs away: every fault that comes at all.
 Answer right_answer(const Scenario& lesson);
 

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "sim/bench/answer.hpp"
 #include "sim/bench/bench.hpp"
 
 namespace quarterturn::bench {
@@ -31,13 +32,6 @@ struct Event {
     double trap_o2_pct = 20.946;      //!< what was still on its way through the analyzer
     double trap_co_ppm = 0;
     Truth before;  //!< what was true just before
-};
-
-//! A fault that has shown itself to this trainee: each of its signs, when it was first perceived.
-struct Shown {
-    FaultId fault = FaultId::supply_low;
-    Sign sign = Sign::lock_out;
-    std::int64_t step = 0;
 };
 
 struct History {

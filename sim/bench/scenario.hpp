@@ -80,6 +80,7 @@ struct Curriculum {
     double minutes = 0;                //!< how long it takes at the bench; 0: not said
     std::vector<std::string> teaches;  //!< in short phrases
     std::vector<std::string> needs;    //!< lessons to take before, by identity
+    int needs_line = 1;                //!< where the file says so
 };
 
 struct Scenario {

@@ -15,7 +15,7 @@ constexpr SignOf kSigns[]{
 extern const Fault drain_blocked_fault;
 constinit const Fault drain_blocked_fault{
     .id = FaultId::drain_blocked,
-    .family = Family::air_path,
+    .family = Family::inside_air,
     .remedy = Remedy::repair,
     .repair = Repair::drain,
     .may_come_later = true,

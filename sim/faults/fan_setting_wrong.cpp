@@ -12,7 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault fan_setting_wrong_fault;
 constinit const Fault fan_setting_wrong_fault{
     .id = FaultId::fan_setting_wrong,
-    .family = Family::air_path,
+    .family = Family::inside_air,
     .remedy = Remedy::repair,
     .repair = Repair::fan_setting,
     .may_come_later = false,

@@ -31,9 +31,11 @@ enum class Remedy : std::uint8_t {
 
 //! What it belongs to. Naming another cause of the same family is near, though wrong.
 enum class Family : std::uint8_t {
-    air_path,     //!< vent, intake, fan, exchanger: how much air goes through
+    outside_air,  //!< vent, intake, wind: what stands in the way outside
+    inside_air,   //!< fan, venturi, exchanger, drain: what stands in the way inside
     flue_joints,  //!< what leaks in or out of the flue
-    supply,       //!< how the gas comes
+    supply,       //!< too little gas comes
+    overpressure,  //!< too much pressure comes: nothing like the family above
     gas_parts,    //!< orifice, switch, valve and its screws
     burner,
     sampling,  //!< what the analyzer draws and makes of it

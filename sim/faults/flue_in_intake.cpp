@@ -17,7 +17,7 @@ constexpr SignOf kSigns[]{{Sense::intake, Sign::intake_wet_and_warm,
 extern const Fault flue_in_intake_fault;
 constinit const Fault flue_in_intake_fault{
     .id = FaultId::flue_in_intake,
-    .family = Family::air_path,
+    .family = Family::outside_air,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

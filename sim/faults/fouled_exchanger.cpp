@@ -12,7 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault fouled_exchanger_fault;
 constinit const Fault fouled_exchanger_fault{
     .id = FaultId::fouled_exchanger,
-    .family = Family::air_path,
+    .family = Family::inside_air,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = false,

@@ -12,7 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault intake_blocked_fault;
 constinit const Fault intake_blocked_fault{
     .id = FaultId::intake_blocked,
-    .family = Family::air_path,
+    .family = Family::outside_air,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

@@ -20,7 +20,7 @@ constexpr SignOf kSigns[]{{Sense::manometer, Sign::standing_pressure_high,
 extern const Fault supply_high_fault;
 constinit const Fault supply_high_fault{
     .id = FaultId::supply_high,
-    .family = Family::supply,
+    .family = Family::overpressure,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

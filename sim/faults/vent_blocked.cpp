@@ -11,7 +11,7 @@ constexpr SignOf kSigns[]{{Sense::vent, Sign::terminal_filled, [](const Scene& s
 extern const Fault vent_blocked_fault;
 constinit const Fault vent_blocked_fault{
     .id = FaultId::vent_blocked,
-    .family = Family::air_path,
+    .family = Family::outside_air,
     .remedy = Remedy::hand_over,
     .repair = Repair::none,
     .may_come_later = true,

@@ -12,7 +12,7 @@ constexpr SignOf kSigns[]{
 extern const Fault venturi_soiled_fault;
 constinit const Fault venturi_soiled_fault{
     .id = FaultId::venturi_soiled,
-    .family = Family::air_path,
+    .family = Family::inside_air,
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = false,

@@ -11,7 +11,7 @@ constexpr SignOf kSigns[]{{Sense::vent, Sign::terminal_gusts, [](const Scene& s)
 extern const Fault wind_fault;
 constinit const Fault wind_fault{
     .id = FaultId::wind,
-    .family = Family::air_path,
+    .family = Family::outside_air,
     .remedy = Remedy::report,
     .repair = Repair::none,
     .may_come_later = true,

@@ -72,13 +72,16 @@ private:
     void read_course() {
         bench::Curriculum& c = s_.course;
         const std::vector<std::string> groups(bench::kGroupWords.begin(), bench::kGroupWords.end());
+        const std::size_t before = problems_.size();
         const std::string group = r_.choice("group", groups, std::string(word_of(bench::Group::other)));
         c.group = static_cast<bench::Group>(std::find(groups.begin(), groups.end(), group) - groups.begin());
         c.aim = r_.text("aim", "");
         c.minutes = r_.number("minutes", 1, 240, 0.0);
         c.teaches = r_.texts("teaches");
+        c.needs_line = r_.line("needs");
         c.needs = r_.texts("needs");  // whether there are such lessons is asked by check: a record has only its own
-        if ((c.group == bench::Group::assessment) != !s_.coached && r_.has("group"))
+        const bool known = std::find(groups.begin(), groups.end(), group) != groups.end() && problems_.size() == before;
+        if (known && (c.group == bench::Group::assessment) != !s_.coached && r_.has("group"))
             r_.problem("group", fmt::format("is '{}', and mode is '{}': assessments stand in their own group", group,
                                             s_.coached ? "coached" : "assessment"));
     }
@@ -216,7 +219,8 @@ private:
         take_gases_of_the_appliance();
         const auto reach = [&](const char* key, double found, const heater::ScrewSpec& screw) {
             if (found < screw.shut_turns || found > screw.stop_turns)
-                r_.problem("as_found", std::string(key) + " lies beyond the screw's end stops");
+                r_.problem("as_found", fmt::format("{} is {:g}, beyond the screw's end stops: allowed {:g} to {:g}", key, found,
+                                                   screw.shut_turns, screw.stop_turns));
         };
         reach("throttle_turns", s_.throttle_found_turns, s_.appliance.throttle);
         reach("offset_turns", s_.offset_found_turns, s_.appliance.offset);

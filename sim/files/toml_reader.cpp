@@ -174,6 +174,11 @@ double TomlReader::number(std::string_view key, double low, double high, std::op
     return *v;
 }
 
+int TomlReader::line(std::string_view key) const {
+    const toml::node* n = table_.get(key);
+    return n ? line_of(n->source()) : 1;
+}
+
 std::uint64_t TomlReader::draw(std::string_view key) const {
     // The place of the key goes into the draw, not the order of reading: a key added later changes no other.
     std::uint64_t h = 0xcbf29ce484222325ULL ^ by_->seed;

@@ -46,6 +46,8 @@ public:
     TomlReader table(std::string_view key, bool required = true);
     //! Each table of an array of tables, written [[key]]; none if the key is not there.
     std::vector<TomlReader> tables(std::string_view key);
+    //! The line a key stands on; 1 if it is not there.
+    int line(std::string_view key) const;
     bool has(std::string_view key) const { return table_.contains(key); }
     std::vector<std::string> keys() const;
 

@@ -125,7 +125,7 @@ std::int64_t first_shown(const Course& c, Fits&& fits) {
 std::int64_t Course::stop_known() const { return first_shown(*this, faults::calls_to_stop); }
 
 std::int64_t Course::danger_known() const {
-    // A supply that is wrong is a reason to stop, and no danger to stand beside meanwhile.
+    // Too little supply is a reason to stop, and no danger to stand beside meanwhile.
     return first_shown(*this, [](const faults::Fault& f) {
         return f.remedy == faults::Remedy::hand_over && f.family != faults::Family::supply;
     });
@@ -302,9 +302,12 @@ Course course_of(const bench::Attempt& attempt) {
     c.line_worked_on = lesson.line_worked_on;
     c.warm_up_s = lesson.analyzer.warm_up_s;
     c.co_tolerated_s = lesson.co_tolerated_s;
-    c.answer = right_answer(lesson, end.step);
+    c.answer = right_answer(lesson, end.step, attempt.history().shown);
+    // Asked where the lesson has it, and where somebody has fitted or switched what does not belong there.
     c.parts_asked = lesson.wants_conversion() || c.answer.has(FaultId::orifice_other_gas) ||
-                    c.answer.has(FaultId::gas_switch_wrong);
+                    c.answer.has(FaultId::gas_switch_wrong) ||
+                    (lesson.appliance.conversion &&
+                     (end.condition.orifice != c.right_parts || end.condition.gas_switch != c.right_parts));
     c.moments = attempt.history().moments;
     c.events = attempt.history().events;
     c.findings = end.findings;

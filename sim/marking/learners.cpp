@@ -32,7 +32,7 @@ Trial trial(const Variant& v, std::size_t which, const std::function<void(bench:
         if (practice::is_setting(e.action))
             (e.action.as<practice::ScrewTurn>().screw == ScrewId::throttle ? t.throttle_turned : t.offset_turned) =
                 true;
-    t.stop = bench::right_answer(v.lesson, attempt.bench().snapshot().step).end == End::stop;
+    t.stop = bench::right_answer(v.lesson, attempt.bench().snapshot().step, attempt.history().shown).end == End::stop;
     for (const auto& f : v.lesson.faults)
         if (f.severity > 0 && std::find(t.there.begin(), t.there.end(), f.fault) == t.there.end())
             t.there.push_back(f.fault);

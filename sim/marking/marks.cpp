@@ -30,7 +30,9 @@ Verdict not_asked() {
 }
 
 Verdict untouched(const Course& c) {
-    return c.measured() ? Verdict(1, Way::untouched_read) : Verdict(0, Way::untouched_unread);
+    if (!c.measured()) return {0, Way::untouched_unread};
+    const bool slipped = std::any_of(c.events.begin(), c.events.end(), [](const Event& e) { return is_setting(e.action); });
+    return {1, slipped ? Way::slip_taken_back : Way::untouched_read};
 }
 
 std::span<const Rule> all_rules() {

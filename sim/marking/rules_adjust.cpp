@@ -82,6 +82,8 @@ Verdict steps(const Course& c) {
         ++large;
         v.add(throttle ? Way::large_throttle_step : Way::large_offset_step, {Turns{std::abs(ticks)}, At{at}});
         if (!v.step) v.step = at;
+        // Half a turn of the offset, a whole one of the throttle: that is no setting but a leap.
+        v.failing |= std::abs(ticks) >= 4 * most && c.in_service();
     }
     if (!large) return {1, Way::steps_small};
     v.share = std::max(0.0, 1 - 0.5 * large);
@@ -105,7 +107,8 @@ Verdict hands_off(const Course& c) {
                 0, stop ? Way::turned_against_cause : Way::turned_needlessly, {At{e->action.step}}, e->action.step}
                 .failing_if(true);
     }
-    if (!stop) return c.turns().empty() ? untouched(c) : Verdict(1, Way::turned_and_undone);
+    // Taken back at once it was a slip; tried and taken back later it was a try where nothing called for one.
+    if (!stop) return c.turns().empty() ? untouched(c) : Verdict(0.5, Way::turned_and_undone);
     if (!c.made_safe()) return {0, Way::hands_off_not_safe};
     // To try a screw, with the reason known, is no slip.
     for (const Event& e : c.events)
@@ -142,7 +145,7 @@ Verdict sealed(const Course& c) {
 constexpr Way kHighFire[]{Way::flame_does_not_hold, Way::band_lean, Way::band_rich, Way::band_unread};
 constexpr Way kOrder[]{Way::throttle_away, Way::offset_away, Way::offset_first, Way::untouched_unread};
 constexpr Way kSteps[]{Way::large_throttle_step, Way::large_offset_step, Way::untouched_unread};
-constexpr Way kHandsOff[]{Way::turned_against_cause, Way::turned_needlessly, Way::turned_and_back,
+constexpr Way kHandsOff[]{Way::turned_against_cause, Way::turned_needlessly, Way::turned_and_back, Way::turned_and_undone,
                           Way::hands_off_not_safe, Way::untouched_unread};
 constexpr Way kParts[]{Way::orifice_other, Way::switch_other};
 constexpr Way kSealed[]{Way::sealed_turned, Way::seal_broken, Way::never_ran};

@@ -73,13 +73,17 @@ Verdict as_found(const Course& c) {
     const Event* turn = c.first_turn();
     bool high = false;
     bool low = false;
-    for (const Event* e : c.readings())
+    const auto readings = c.readings();
+    for (const Event* e : readings)
         if (!as_left(*e) && e->fuel == c.supplied && !c.turned_at(e->action.step))
             (e->fire == Fire::high ? high : low) = true;
-    Verdict v{0.5 * high + 0.5 * low, high && low ? Way::found_both
-                                      : high      ? Way::found_only_high
-                                      : low       ? Way::found_only_low
-                                                  : Way::found_none};
+    const bool other_fuel = std::any_of(readings.begin(), readings.end(),
+                                        [&](const Event* e) { return !as_left(*e) && e->fuel != c.supplied; });
+    Verdict v{0.5 * high + 0.5 * low, high && low  ? Way::found_both
+                                      : high       ? Way::found_only_high
+                                      : low        ? Way::found_only_low
+                                      : other_fuel ? Way::found_other_fuel
+                                                   : Way::found_none};
     if (turn) {
         v.add(Way::first_turn_at, {At{turn->action.step}});
         v.step = turn->action.step;
@@ -98,6 +102,7 @@ Verdict settled(const Course& c) {
     Verdict v;
     double good = 0;
     double asked = 0;
+    int moving = 0;
     const auto remark = [&v](Way way, std::vector<practice::Value> values, std::int64_t step) {
         v.add(way, std::move(values));
         if (!v.step) v.step = step;
@@ -110,6 +115,7 @@ Verdict settled(const Course& c) {
         } else if (r->typed && r->run_s <= 0) {
             remark(Way::line_typed_unread, {line, At{r->step}}, r->step);
         } else if (!r->settled) {
+            ++moving;
             remark(Way::line_moving, {line, At{r->step}}, r->step);
         } else if (r->run_s < c.sheet.settle_s - limits::kSettleSlack_s) {
             good += 0.5;
@@ -119,9 +125,11 @@ Verdict settled(const Course& c) {
         }
     }
     if (asked == 0) return not_asked();
-    v.share = good / asked;
+    // Who has stopped with reason had no time for all of them: one that still moved is one of four.
+    v.share = c.justified_stop() ? 1 - (asked - good) / 4 : good / asked;
     if (v.remarks.empty()) v.add(Way::lines_settled);
-    return v;
+    // Most of what the sheet says was read while it moved: that is no measurement.
+    return v.failing_if(c.in_service() && moving > 2);
 }
 
 //! What is found wrong in the sample path is put right before a reading counts.
@@ -187,7 +195,7 @@ constexpr Way kPressures[]{Way::standing_empty,      Way::working_empty,        
                            Way::working_never_shown, Way::standing_other_point, Way::working_other_point};
 constexpr Way kInput[]{Way::input_empty, Way::input_unclocked, Way::input_untrue};
 constexpr Way kAmbient[]{Way::ambient_empty, Way::ambient_typed_unread, Way::ambient_untrue};
-constexpr Way kAsFound[]{Way::found_only_high, Way::found_only_low, Way::found_none};
+constexpr Way kAsFound[]{Way::found_only_high, Way::found_only_low, Way::found_none, Way::found_other_fuel};
 constexpr Way kSettled[]{Way::line_empty, Way::line_typed_unread, Way::line_moving, Way::line_early};
 constexpr Way kWaited[]{Way::turned_while_moving, Way::turned_both, Way::untouched_unread};
 constexpr Way kPath[]{Way::path_left, Way::path_unseen, Way::path_late};

@@ -206,10 +206,23 @@ Verdict gas(const Course& c) {
     return after_gas_is_known(c, known);
 }
 
+//! A reason to stop that is no danger: what is being read may be read to its end, and then it is enough.
+Verdict ran_on_with_a_reason(const Course& c) {
+    const std::int64_t known = c.stop_known();
+    if (known < 0) return c.ran() ? Verdict(1, Way::stop_none_known) : not_asked();
+    int burning = 0;
+    for (const Moment& m : c.moments) burning += m.step > known && m.truth.flame;
+    const std::vector<practice::Value> values{At{known}, Seconds{static_cast<double>(burning)}};
+    if (burning <= limits::kReadToTheEnd_s) return {1, Way::stop_in_time, values};
+    return Verdict{std::max(0.0, 1 - (burning - limits::kReadToTheEnd_s) / limits::kReadToTheEnd_s),
+                   Way::stop_reason_ran_on, values, known}
+        .failing_if(burning > 2 * limits::kReadToTheEnd_s && c.made_safe());
+}
+
 //! Once a danger is known nobody goes on burning.
 Verdict stop(const Course& c) {
     const std::int64_t known = c.danger_known();
-    if (known < 0) return c.ran() ? Verdict(1, Way::stop_none_known) : not_asked();
+    if (known < 0) return ran_on_with_a_reason(c);
     int burning = 0;
     for (const Moment& m : c.moments) burning += m.step > known && m.truth.flame;
     const Seconds on{static_cast<double>(burning)};
@@ -283,7 +296,7 @@ constexpr Way kGas[]{Way::gas_let_out,   Way::gas_left_leaking, Way::gas_unnotic
                      Way::gas_tap_late,  Way::gas_not_aired,    Way::gas_switch_worked, Way::gas_lit_unsmelt,
                      Way::gas_lit_known, Way::gas_opened_live,  Way::gas_shut_in,       Way::gas_tap_again,
                      Way::never_ran};
-constexpr Way kStop[]{Way::stop_ran_on, Way::stop_lit_known};
+constexpr Way kStop[]{Way::stop_ran_on, Way::stop_reason_ran_on, Way::stop_lit_known};
 constexpr Way kPeople[]{Way::people_nobody_told, Way::people_not_got_out, Way::people_late, Way::people_not_called};
 constexpr Way kEnd[]{Way::not_ended,   Way::end_left_dangerous, Way::end_unrepaired,
                      Way::end_far_out, Way::end_unread,         Way::end_needless_stop};

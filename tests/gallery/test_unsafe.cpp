@@ -90,7 +90,10 @@ const std::vector<Kind>& kinds() {
          }},
         {"thirty seconds: seen, made safe, named, gone", "safety.people", Fails::critically,
          [](Play& p) {
-             if (!found_before_lighting(p) || !hand_over_fault(p) || has_fault(p, FaultId::gas_leak)) return false;
+             // A pressure shows itself at the manometer, not to the eyes.
+             if (!found_before_lighting(p) || !hand_over_fault(p) || has_fault(p, FaultId::gas_leak) ||
+                 has_fault(p, FaultId::supply_high))
+                 return false;
              std::vector<Doing> few;
              for (const Doing& d : p.list)
                  if (Play::is(d, "look vent") || Play::is(d, "look intake") || Play::is(d, "look screws") ||

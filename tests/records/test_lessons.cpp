@@ -59,6 +59,27 @@ TEST_CASE("the expert has full marks in every lesson, whatever the seed draws") 
         }
 }
 
+TEST_CASE("the expert passes every lesson at both ends of every range, with every entry of every list") {
+    for (const auto& lesson : lessons()) {
+        std::size_t longest = 0;
+        std::vector<files::Drawn> log;
+        files::Draws first = files::Draws::at_corner(0);
+        first.log = &log;
+        REQUIRE(load_scenario(test::shipped(), lesson, first).value);
+        for (const auto& d : log) longest = std::max(longest, d.of_list ? d.entries : 1);
+        for (std::size_t k = 0; k < 2 * longest; ++k) {
+            const auto s = load_scenario(test::shipped(), lesson, files::Draws::at_corner(k));
+            REQUIRE(s.value);
+            bench::Attempt a(s.value->scenario, 1);
+            marking::play(a);
+            const marking::Marks m = mark(a);
+            INFO(lesson << " corner " << k);
+            CHECK(m.passed);
+            CHECK(m.points > 98);
+        }
+    }
+}
+
 TEST_CASE("no poor player passes any lesson, and each loses for reasons of his own") {
     struct Poor {
         const char* name;

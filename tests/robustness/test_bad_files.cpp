@@ -57,7 +57,7 @@ TEST_CASE("not a number is no number") {
 }
 TEST_CASE("a screw cannot be found beyond its end stop") {
     one("offset_turns = 0.28125", "offset_turns = 3",
-        "lesson.toml:18:1: as_found offset_turns lies beyond the screw's end stops");
+        "lesson.toml:18:1: as_found offset_turns is 3, beyond the screw's end stops: allowed -1.5 to 1.5");
 }
 TEST_CASE("an unknown schema is refused") {
     one("schema = 1", "schema = 7", "lesson.toml:2:10: schema is not known to this program; it reads schema = 1");

@@ -132,3 +132,30 @@ TEST_CASE("the example of the docs is a lesson") {
     CHECK(has(r.out, "good, the expert passes with 100.0"));
     CHECK(r.err.empty());
 }
+
+TEST_CASE("problems of every entry are told at once, each once, and not what follows from them") {
+    const test::Scratch folder;
+    const std::string file = folder.write(
+        "l.toml", lesson_with("yearly-check", {{"group = \"first readings\"", "group = \"frist\""},
+                                               {"appliance = \"practice-48\"", "appliance = [\"practice-48\", \"nope\"]"},
+                                               {"gas = \"natural\"", "gas = [\"natural\", \"nought\"]"}}));
+    const auto r = run("check " + file);
+    CHECK(r.code == 1);
+    INFO(r.err);
+    CHECK(has(r.err, "group is 'frist', allowed"));
+    CHECK_FALSE(has(r.err, "assessments stand in their own group"));
+    CHECK(has(r.err, "'nope'"));
+    CHECK(has(r.err, "'nought'"));
+    CHECK(std::count(r.err.begin(), r.err.end(), '\n') == 4);  // three, and their number
+}
+
+TEST_CASE("check says where the expert cannot have full marks, and which line names a lesson that is none") {
+    const test::Scratch folder;
+    const auto some = run("check --seeds 1-2 " + folder.write("a.toml", lesson_with("damp-patch", {{"measure = 0", "measure = 15"}})));
+    CHECK(some.code == 0);
+    INFO(some.err);
+    CHECK(has(some.err, "nothing to do for measure: give it no points"));
+    const std::string text = lesson_with("another-flue", {{"needs = [\"yearly-check\"]", "needs = [\"no-such\"]"}});
+    const auto r = run("check --seeds 1 " + folder.write("b.toml", text));
+    CHECK(has(r.err, "b.toml:" + std::to_string(line_of(text, "needs = ")) + ":1: needs names 'no-such'"));
+}

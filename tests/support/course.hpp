@@ -39,10 +39,10 @@ inline Course sound() {
     c.sheet.supply_working_pa = {1700, 2500};
     c.warm_up_s = 120;
     c.co_tolerated_s = 60;
-    c.high = {true, 8.95, 60};
-    c.low = {true, 8.75, 40};
-    c.found_high = {true, 8.3, 50};
-    c.found_low = {true, 9.3, 40};
+    c.high = {true, 8.95, 5.2, 60};
+    c.low = {true, 8.75, 5.5, 40};
+    c.found_high = {true, 8.3, 6.3, 50};
+    c.found_low = {true, 9.3, 4.6, 40};
     c.answer.readings_decide = true;
     double t = 0;
     for (const char* look : {"smell", "look supply", "look plate", "look sheet", "look vent", "look intake"}) {

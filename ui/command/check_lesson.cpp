@@ -47,27 +47,29 @@ std::string corner_words(std::size_t corner, const std::vector<Drawn>& drawn) {
 
 //! Loads what seeds and corners draw. False if the file is not right, with the problems in c.
 bool load_variants(const std::string& file, LessonCheck& c, std::vector<Variant>& variants, std::vector<Made>& made) {
+    std::size_t longest = 0;
     const auto add = [&](files::Draws draws, std::uint64_t seed, const auto& name) {
         std::vector<Drawn> log;
         draws.log = &log;
         auto s = files::load_scenario(library(), file, draws);
+        for (const Drawn& d : log) longest = std::max(longest, d.of_list ? d.entries : 1);
         if (!s.value) {
-            c.problems = s.problems;
-            return false;
+            // Everything at once: each problem of each entry and end, but each only once.
+            for (const auto& p : s.problems)
+                if (std::none_of(c.problems.begin(), c.problems.end(), [&](const auto& q) { return q.text() == p.text(); }))
+                    c.problems.push_back(p);
+            return;
         }
         if (!c.lesson) c.lesson = s.value->scenario;
         variants.push_back({std::move(s.value->scenario), seed});
         made.push_back({name(log), log});
-        return true;
     };
-    for (std::uint64_t seed = c.seeds.from; seed <= c.seeds.to; ++seed)
-        if (!add(seed, seed, [&](const auto&) { return fmt::format("seed {}", seed); })) return false;
-    std::size_t longest = 0;
-    for (const Drawn& d : made.front().drawn) longest = std::max(longest, d.of_list ? d.entries : 1);
+    for (std::uint64_t seed = c.seeds.from; seed <= c.seeds.to && c.problems.empty(); ++seed)
+        add(seed, seed, [&](const auto&) { return fmt::format("seed {}", seed); });
     c.corners = 2 * longest;
     for (std::size_t k = 0; k < c.corners; ++k)
-        if (!add(files::Draws::at_corner(k), 1, [&](const auto& log) { return corner_words(k, log); })) return false;
-    return true;
+        add(files::Draws::at_corner(k), 1, [&](const auto& log) { return corner_words(k, log); });
+    return c.problems.empty();
 }
 
 //! The draw that tells what fails from what passes, if there is one: an entry of a list that every failure has and no
@@ -80,7 +82,8 @@ const Drawn* comes_from(const std::vector<Trial>& trials, const std::vector<Made
     if (first == trials.size()) return nullptr;
     for (std::size_t key = 0; key < made[first].drawn.size(); ++key) {
         const Drawn& here = made[first].drawn[key];
-        bool same = true;
+        bool all_have_it = true;  // every failure has this entry, and it is not what all variants have
+        bool some_have_not = false;
         double fail_low = 1e300, fail_high = -1e300, pass_low = 1e300, pass_high = -1e300;
         bool any_pass = false;
         for (std::size_t i = 0; i < trials.size(); ++i) {
@@ -88,31 +91,57 @@ const Drawn* comes_from(const std::vector<Trial>& trials, const std::vector<Made
             const Drawn& d = made[i].drawn[key];
             const bool passed = trials[i].marks.passed;
             any_pass |= passed;
-            if (here.of_list) same &= passed == (d.text != here.text);
+            if (here.of_list) {
+                all_have_it &= passed || d.text == here.text;
+                some_have_not |= d.text != here.text;
+            }
             (passed ? pass_low : fail_low) = std::min(passed ? pass_low : fail_low, d.number);
             (passed ? pass_high : fail_high) = std::max(passed ? pass_high : fail_high, d.number);
         }
         if (!any_pass) return nullptr;
-        if (here.of_list ? same : fail_high < pass_low || fail_low > pass_high) return &here;
+        if (here.of_list ? all_have_it && some_have_not : fail_high < pass_low || fail_low > pass_high) return &here;
     }
     return nullptr;
 }
 
 void tell_failures(const std::string& file, LessonCheck& c, const std::vector<Made>& made) {
-    constexpr int told = 5;  // the rest fail for the same reasons
+    // One line for each way of failing, with all it happened to: the first few by name.
+    struct Failure {
+        std::string by, why;
+        int times = 0;
+    };
+    std::vector<Failure> failures;
     int failed = 0;
     const Drawn* from = comes_from(c.expert, made);
     for (std::size_t i = 0; i < c.expert.size(); ++i) {
         const marking::Marks& m = c.expert[i].marks;
-        if (m.passed || ++failed > told) continue;
-        c.problems.push_back(
-            {file, from ? from->line : 1, from ? from->column : 1,
-             fmt::format("the expert does not pass this lesson: {} of {} with {}, {} % are needed{}",
-                         fixed(m.points, 1), fixed(m.of, 1), made[i].by, fixed(m.pass_pct), what_was_lost(m))});
+        if (m.passed) continue;
+        ++failed;
+        const std::string lost = what_was_lost(m);
+        // The same rules lost are the same failure, whatever the times and figures.
+        std::string rules;
+        for (const auto& r : m.rules)
+            if (r.lost()) rules += std::string(word_of(r.id)) + " ";
+        const auto at = std::find_if(failures.begin(), failures.end(), [&](const Failure& f) { return f.why.starts_with(rules + "|"); });
+        if (at != failures.end()) {
+            if (++at->times <= 3) at->by += ", " + made[i].by;
+            continue;
+        }
+        failures.push_back({made[i].by,
+                            fmt::format("{}|{}; {} of {}, {}{}", rules, "", fixed(m.points, 1), fixed(m.of, 1),
+                                        words::verdict(m, true), lost),
+                            1});
     }
-    if (failed > told)
+    for (const Failure& f : failures) {
+        const std::string more = (f.times > 3 ? fmt::format(" and {} more", f.times - 3) : "") +
+                                 (from && from->of_list ? fmt::format(", where {} = {}", from->key, from->text) : "");
         c.problems.push_back({file, from ? from->line : 1, from ? from->column : 1,
-                              fmt::format("the expert fails with {} variants in all", failed)});
+                              fmt::format("the expert does not pass this lesson with {}{}: {}", f.by, more,
+                                          f.why.substr(f.why.find("|; ") + 3))});
+    }
+    if (failed > 1)
+        c.problems.push_back({file, from ? from->line : 1, from ? from->column : 1,
+                              fmt::format("the expert fails with {} variants of {}", failed, c.expert.size())});
 }
 
 void note_faults(LessonCheck& c) {
@@ -123,7 +152,7 @@ void note_faults(LessonCheck& c) {
 }
 
 //! Variants that ask different things of those who sit there.
-void note_variants(LessonCheck& c) {
+void note_variants(LessonCheck& c, const std::vector<Made>& made) {
     const auto& all = c.expert;
     const auto share = [&](const auto& has) { return std::count_if(all.begin(), all.end(), has); };
     const auto n = static_cast<std::ptrdiff_t>(all.size());
@@ -140,17 +169,23 @@ void note_variants(LessonCheck& c) {
         if (mixed(share([i](const Trial& t) { return t.marks.exercised[i]; })))
             c.notes.push_back(fmt::format("not comparable: some variants exercise {}, others do not",
                                           words::name(static_cast<bench::Competency>(i))));
-    if (!c.lesson->coached)
-        if (const auto turned = share([](const Trial& t) { return t.throttle_turned || t.offset_turned; });
-            mixed(turned))
-            c.notes.push_back(fmt::format("not comparable: {} variants of {} need a screw, the others none", turned, n));
+    if (const auto turned = share([](const Trial& t) { return t.throttle_turned || t.offset_turned; }); mixed(turned))
+        c.notes.push_back(fmt::format("not comparable: {} variants of {} need a screw, the others none", turned, n));
+    // Passed, and not in full: the lesson gives points to what cannot be done in it, or asks what cannot be shown.
+    const auto least = std::min_element(all.begin(), all.end(), [](const Trial& a, const Trial& b) {
+        return a.marks.points < b.marks.points;
+    });
+    if (least->marks.passed && least->marks.points < least->marks.of - 0.5)
+        c.notes.push_back(fmt::format("the expert gets {} of {} at most with {}{}", fixed(least->marks.points, 1),
+                                      fixed(least->marks.of, 1), made[static_cast<std::size_t>(least - all.begin())].by,
+                                      what_was_lost(least->marks)));
 }
 
 void note_course(const std::string& file, LessonCheck& c) {
     const bench::Curriculum& course = c.lesson->course;
     for (const std::string& lesson : course.needs)
         if (!library().find(FileKind::lesson, lesson, file))
-            c.problems.push_back({file, 1, 1, fmt::format("needs names '{}', which is no lesson", lesson)});
+            c.problems.push_back({file, course.needs_line, 1, fmt::format("needs names '{}', which is no lesson", lesson)});
     if (course.aim.empty()) c.notes.emplace_back("it says no aim, so a course cannot show what it is for");
     double longest = 0;
     for (const Trial& t : c.expert) longest = std::max(longest, t.minutes);
@@ -201,7 +236,7 @@ LessonCheck check_lesson(const std::string& file, const Seeds& seeds, std::size_
     tell_failures(file, c, made);
     note_course(file, c);
     note_faults(c);
-    note_variants(c);
+    note_variants(c, made);
     try_poor(c, variants, by_seed);
     if (learners) try_all_learners(c, variants, by_seed);
     return c;

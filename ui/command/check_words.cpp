@@ -74,8 +74,10 @@ std::vector<std::string> advice_of(const LessonCheck& c) {
                                       word_of(i.rule), percent(i.strong_lose)));
     for (const auto& m : c.met)
         if (m.met < 0.5 * m.there)
-            out.push_back(fmt::format("{} showed itself to {} of {} learners only: the others never met what the lesson is about.",
-                                      faults::word_of(m.fault), m.met, m.there));
+            out.push_back(m.met ? fmt::format("{} showed itself to {} of {} learners only: the others never met what the "
+                                              "lesson is about.",
+                                              faults::word_of(m.fault), m.met, m.there)
+                                : fmt::format("{} showed itself to none of {} learners.", faults::word_of(m.fault), m.there));
     if (c.declared_minutes > 0 && c.learner_minutes_high > 1.5 * c.declared_minutes)
         out.push_back(fmt::format("A quarter of the learners take longer than {} min; the lesson says {}.",
                                   fixed(c.learner_minutes_high), fixed(c.declared_minutes)));

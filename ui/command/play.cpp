@@ -109,8 +109,9 @@ std::string recorded_words(const Attempt& a, const Action& done) {
     switch (done.as<practice::Line>()) {
         case practice::Line::found:
         case practice::Line::left:
-            return say("{0}: CO2 {1} %, CO {2} ppm", bench::to_text(done), report::fixed(s.analyzer.shown.co2_pct, 1),
-                       report::fixed(s.analyzer.shown.co_ppm));
+            return say("{0}: {3} {1} %, CO {2} ppm", bench::to_text(done),
+                       report::fixed(a.bench().papers().sheet.figure(s.analyzer.shown), 1),
+                       report::fixed(s.analyzer.shown.co_ppm), words::name(a.bench().papers().sheet.judged_by));
         case practice::Line::ambient: return say("room CO {0} ppm", report::fixed(s.sheet.ambient_co.value));
         case practice::Line::standing: return say("standing pressure {0}", pressure(s.sheet.standing_pa.value));
         case practice::Line::working: return say("working pressure {0}", pressure(s.sheet.working_pa.value));

@@ -129,6 +129,8 @@ std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& fro
         out +=
             words::say_count("{0} hint asked for, -{1}", "{0} hints asked for, -{1}", m.hints, points(m.hint_points)) +
             "\n";
+    if (m.time_cost > 0)
+        out += say("time: -{0}; the expert takes {1}", points(m.time_cost), words::duration(m.par_s)) + "\n";
     const auto next = to_practise_next(m);
     if (!next.empty()) out += "\n" + std::string(tr("to practise next")) + "\n";
     for (const RuleResult* r : next) {

@@ -23,10 +23,12 @@ std::string strength(double severity) {
     return say("strong ({0} of its worst)", share);
 }
 
-std::string first_shown(const Attempt& a, faults::FaultId f) {
+std::string first_shown(const Attempt& a, const bench::TimedFault& f) {
     const bench::Shown* first = nullptr;
     for (const bench::Shown& s : a.history().shown)
-        if (s.fault == f && (!first || s.step < first->step)) first = &s;
+        if (s.fault == f.fault && f.is_there(static_cast<double>(s.step) / bench::kStepsPerSecond) &&
+            (!first || s.step < first->step))
+            first = &s;
     return first ? say("first seen at {0}: {1}", clock_text(first->step), words::say(first->sign))
                  : tr("nothing you saw or read showed it");
 }
@@ -74,7 +76,7 @@ std::vector<std::string> what_was_true(const Attempt& a) {
         const faults::Fault& fault = faults::fault(f.fault);
         out.push_back(say("{0}, {1}, {2}; a technician's answer: {3}; {4}.",
                           words::sentence_case(words::name(faults::cause_of(f.fault))), strength(f.severity), when(f),
-                          words::name(fault.remedy), first_shown(a, f.fault)));
+                          words::name(fault.remedy), first_shown(a, f)));
     }
     if (out.empty()) out.emplace_back(tr("Nothing was wrong but what screws and parts can put right."));
     if (lesson.wants_conversion()) out.emplace_back(tr("The parts that were fitted are those for the other gas."));
@@ -82,8 +84,13 @@ std::vector<std::string> what_was_true(const Attempt& a) {
                       turns(lesson.offset_found_turns)));
     const marking::Course c = marking::course_of(a);
     const heater::InstructionSheet& sheet = c.sheet;
-    out.push_back(say("As found, with the parts as they are now: {0}; {1}.", fire_line(sheet, c.found_high, true),
-                      fire_line(sheet, c.found_low, false)));
+    // What parts and repairs have changed since cannot be told from the screws alone.
+    if (lesson.faults.empty() && !lesson.wants_conversion())
+        out.push_back(say("As found: {0}; {1}.", fire_line(sheet, c.found_high, true),
+                          fire_line(sheet, c.found_low, false)));
+    const heater::Condition& end = a.bench().snapshot().condition;
+    if (lesson.appliance.conversion && end.gas_switch != c.right_parts)
+        out.push_back(say("The gas-type switch was left on {0}.", words::name(end.gas_switch)));
     out.push_back(say("As left: {0}; {1}.", fire_line(sheet, c.high, true), fire_line(sheet, c.low, false)));
     return out;
 }

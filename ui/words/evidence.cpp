@@ -20,12 +20,14 @@ Entry entry(Way w) {
         case Way::path_late: return {N_("put right only at {1}, after a reading: {0}")};
         case Way::path_unseen: return {N_("never looked for, and there: {0}")};
         case Way::turned_both: return {N_("both screws were turned between two readings: {0}")};
-        case Way::turned_and_undone: return {N_("a turn was taken back; both screws stand as they were found")};
+        case Way::turned_and_undone: return {N_("screws were tried and brought back; both stand as they were found")};
+        case Way::slip_taken_back: return {N_("a turn was taken back at once; both screws stand as they were found")};
         case Way::record_true: return {N_("what was typed had been shown")};
         case Way::typed_never_shown: return {N_("{0}: {1} % and {2} ppm were never on the display there")};
         case Way::ambient_never_shown: return {N_("{0} ppm CO for the room was typed and never on the display")};
         case Way::input_never_clocked:
             return {N_("an input of {1} at {0} was typed, and the meter was not clocked at that fire")};
+        case Way::cause_denies_work: return {N_("named: nothing was wrong; and something was put right at {0}")};
         case Way::cause_contradicts: return {N_("named together: {0}")};
         case Way::certified_older:
             return {N_("called fit on {0} as recorded at {1}; at {2} it was changed, and not read again")};
@@ -58,6 +60,10 @@ Entry entry(Way w) {
         case Way::stop_none_known: return {N_("nothing was known that forbids running it")};
         case Way::stop_at_once: return {N_("the danger was known at {0}, and it burnt for {1} after that")};
         case Way::stop_ran_on: return {N_("the danger was known at {0}, and it burnt on for {1}")};
+        case Way::stop_reason_ran_on:
+            return {N_("the reason to stop was known at {0}, and it burnt for {1} after that")};
+        case Way::stop_in_time:
+            return {N_("the reason to stop was known at {0}, and it burnt for {1} after that: to read, and no longer")};
         case Way::people_told: return {N_("people were told")};
         case Way::people_not_concerned: return {N_("nobody had to be warned")};
         case Way::people_nobody_told: return {N_("nobody was told of the danger")};
@@ -107,6 +113,7 @@ Entry entry(Way w) {
         case Way::found_both: return {N_("high and low fire recorded as found")};
         case Way::found_only_high: return {N_("only high fire recorded as found")};
         case Way::found_only_low: return {N_("only low fire recorded as found")};
+        case Way::found_other_fuel: return {N_("recorded as found with the analyzer on another fuel only")};
         case Way::found_none: return {N_("nothing recorded as found")};
         case Way::line_empty: return {N_("{0} is empty")};
         case Way::line_typed_unread: return {N_("{0} was typed at {1} while the burner was not held there")};
@@ -150,13 +157,15 @@ Entry entry(Way w) {
         case Way::left_stale:
             return {N_("{0} as left was recorded at {1}, before the last turn, and is no longer true")};
         case Way::left_untrue: return {N_("{0} as left says {1}, truly {2}")};
+        case Way::left_hides_co:
+            return {N_("{0} as left: CO recorded as {1} ppm air-free, truly {2}")};
         case Way::sheet_true: return {N_("the as-left values say what is true")};
         case Way::cause_none: return {N_("no cause was named")};
         case Way::cause_unshown: return {N_("named: {0}; nothing that was looked at or read has shown it")};
         case Way::cause_right: return {N_("named: {0}")};
         case Way::cause_wrong: return {N_("named: {0}; right would have been: {1}")};
         case Way::decision_none: return {N_("the job sheet has no decision")};
-        case Way::decision_far_out: return {N_("left in service with CO2 far out of its band")};
+        case Way::decision_far_out: return {N_("left in service with a fire far out of its band")};
         case Way::decision_unread: return {N_("decided without having read both fires")};
         case Way::decided_fit_left_in_service: return {N_("decided: fit for service, and left in service")};
         case Way::decided_fit_left_off: return {N_("decided: fit for service, but left off and shut")};
@@ -181,7 +190,7 @@ Entry entry(Way w) {
         case Way::gas_not_aired: return {N_("the windows were not opened after gas was known")};
         case Way::gas_switch_worked: return {N_("a switch was worked in gas at {0}")};
         case Way::end_left_dangerous: return {N_("an appliance that had to be stopped was left in service ({0})")};
-        case Way::end_far_out: return {N_("left in service with CO2 far out of its band")};
+        case Way::end_far_out: return {N_("left in service with a fire far out of its band")};
         case Way::end_unread: return {N_("left in service without having read both fires")};
         case Way::end_in_service: return {N_("left in service")};
         case Way::end_stopped: return {N_("stopped and made safe")};
@@ -200,7 +209,7 @@ Entry entry(Way w) {
         case Way::joints_opened_untested: return {N_("the gas path was opened at {0} and not leak-tested after it")};
         case Way::joints_never: return {N_("the gas joints were never leak-tested under pressure")};
         case Way::handed_over: return {N_("handed over with the job sheet")};
-        case Way::nobody_told: return {N_("nobody was told and no sheet was left")};
+        case Way::nobody_told: return {N_("not handed over with the job sheet")};
     }
     return {""};
 }

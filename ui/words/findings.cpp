@@ -20,7 +20,7 @@ std::string say(Sign s) {
         case Sign::flue_joint_no_seal:
             return tr("the joint before the test port has no seal; the exhaust fan on the roof draws there");
         case Sign::flue_joint_stained: return tr("the joint before the test port is stained and warm all round");
-        case Sign::terminal_filled: return tr("the terminal is nearly filled, a nest by the look of it");
+        case Sign::terminal_filled: return tr("the terminal is nearly filled from outside");
         case Sign::terminal_gusts: return tr("gusts stand straight onto the terminal");
         case Sign::vent_tight_and_free: return tr("the vent's joints are tight, its terminal is free");
         case Sign::intake_matted: return tr("the intake's grille is matted with lint and leaves");

@@ -39,6 +39,8 @@ const char* lesson(Way w) {
         case Way::input_never_clocked:
             return N_(
                 "An input comes from the meter and a watch. A likely figure hides the appliance that burns another.");
+        case Way::cause_denies_work:
+            return N_("What was put right was wrong before: the sheet says so, or the next technician looks in vain.");
         case Way::cause_contradicts:
             return N_("Nothing was wrong, or something was: the next technician cannot believe both.");
         case Way::certified_older: return N_("What was read before the last change is the reading of another burner.");
@@ -80,6 +82,8 @@ const char* lesson(Way w) {
         case Way::gas_lit_unsmelt: return N_("Where gas is complained of the nose comes before the first switch.");
         case Way::gas_lit_known:
             return N_("Where gas has escaped nothing is lit again before the leak is mended by whoever may.");
+        case Way::stop_reason_ran_on:
+            return N_("Once there is a reason to stop, nothing is gained by burning on: what had to be read was read.");
         case Way::stop_ran_on: return N_("What is known to be dangerous is stopped, not measured a little more.");
         case Way::people_nobody_told: return N_("A danger that only you know of is one nobody can keep away from.");
         case Way::people_not_got_out:
@@ -141,6 +145,7 @@ const char* lesson(Way w) {
             return N_("Who writes down another figure than the air had misses what may be wrong with it.");
         case Way::found_only_high:
         case Way::found_only_low:
+        case Way::found_other_fuel:
         case Way::found_none:
             return N_(
                 "What was there before you touched anything, at both fires, is the only proof of what your turns did.");
@@ -187,6 +192,8 @@ const char* lesson(Way w) {
                 "been read again.");
         case Way::left_empty:
         case Way::left_stale:
+        case Way::left_hides_co:
+            return N_("A CO figure that is not so any more hides a heater that has to be stopped: read both once more at the end.");
         case Way::left_untrue:
             return N_(
                 "The job sheet is what the next technician and the owner will believe: it must say how the appliance "
@@ -243,8 +250,11 @@ const char* lesson(Way w) {
         case Way::nobody_told:
             return N_(
                 "The owner has to know what was found and what was done, and the sheet stays with the appliance.");
-        case Way::path_right:
         case Way::turned_and_undone:
+            return N_("Where both fires read right there is nothing to try: a screw that was moved never stands quite as before.");
+        case Way::path_right:
+        case Way::slip_taken_back:
+        case Way::stop_in_time:
         case Way::record_true:
         case Way::stop_none_known:
         case Way::stop_at_once:
