@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "sim/analyzer/analyzer.hpp"
@@ -82,6 +83,11 @@ struct Curriculum {
     std::vector<std::string> needs;    //!< lessons to take before, by identity
     int needs_line = 1;                //!< where the file says so
 };
+
+//! The order of a course: by group, inside it what needs least first.
+inline bool comes_before(const Curriculum& a, const Curriculum& b) {
+    return std::tuple(a.group, a.needs.size(), a.minutes) < std::tuple(b.group, b.needs.size(), b.minutes);
+}
 
 struct Scenario {
     std::string id;

@@ -66,8 +66,12 @@ struct Played {
         FAIL("no target " << name);
     }
     void wait(int seconds) {
-        screen->session().set_speed(20);
-        for (int i = 0; i < seconds; ++i) screen->advance(50ms);
+        // Speed-up slows by itself where something needs eyes: here nobody looks.
+        const auto until = screen->session().seen().step + seconds * practice::kStepsPerSecond;
+        for (int i = 0; i < 40 * seconds && screen->session().seen().step < until; ++i) {
+            screen->session().set_speed(20);
+            screen->advance(50ms);
+        }
         draw();
     }
     //! Something at a part, from its card, to its end.

@@ -5,7 +5,6 @@
 #include <cmath>
 #include <iostream>
 #include <nlohmann/json.hpp>
-#include <tuple>
 
 #include "sim/heater/heater.hpp"
 #include "sim/files/output.hpp"
@@ -171,8 +170,7 @@ int lessons(const Arguments& a) {
     }
     // In the order of a course: by group, inside a group what needs nothing first.
     std::stable_sort(found.begin(), found.end(), [](const bench::Scenario& x, const bench::Scenario& y) {
-        return std::tuple(x.course.group, x.course.needs.size(), x.course.minutes) <
-               std::tuple(y.course.group, y.course.needs.size(), y.course.minutes);
+        return comes_before(x.course, y.course);
     });
     for (const bench::Scenario& s : found)
         t.add({s.id, s.coached ? "coached" : "assessment", s.title, std::string(word_of(s.course.group)),

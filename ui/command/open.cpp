@@ -26,7 +26,7 @@ bool take_record(const std::string& path, window::Start& start) {
         }
     }
     start.attempt = std::move(again.attempt);
-    start.again = [lesson = start.lesson](std::uint64_t) { return files::Loaded<files::LoadedScenario>{lesson, {}}; };
+    start.again = [lesson = *start.lesson](std::uint64_t) { return files::Loaded<files::LoadedScenario>{lesson, {}}; };
     return true;
 }
 
@@ -57,11 +57,16 @@ int open(const Arguments& a) {
     }
     const std::string none = "These commands need none: " + without_display();
 #ifdef QUARTERTURN_HAS_WINDOW
-    const std::string name = o.has("[SCENARIO]") ? o.text("[SCENARIO]") : "new-gas-valve";
     window::Start start;
     start.seed = seed;
-    const bool record = name.ends_with(".jsonl");
-    if (!(record ? take_record(name, start) : take_lesson(name, seed.value_or(1), start))) return no;
+    start.library = std::make_shared<files::DiskLibrary>(library());
+    // --units, where it says otherwise than the locale, is meant for this time.
+    if (words::units() != words::units_of_locale()) start.units = words::units();
+    if (o.has("[SCENARIO]")) {
+        const std::string name = o.text("[SCENARIO]");
+        const bool record = name.ends_with(".jsonl");
+        if (!(record ? take_record(name, start) : take_lesson(name, seed.value_or(1), start))) return no;
+    }
     if (!window::display_can_be_opened()) {
         complain("no display can be reached: the window cannot open. " + none);
         return cannot;

@@ -180,6 +180,7 @@ void bottom_words(Frame& f, double right) {
     const double cy = f.l.bottom.y + f.l.bottom.h / 2;
     const bool refused = !f.s.message().empty();
     std::string words = refused ? f.s.message() : f.s.hint();
+    if (!f.s.notice().empty() && !refused) words = words.empty() ? f.s.notice() : say("{0} {1}", f.s.notice(), words);
     if (words.empty() && !f.s.record_problem().empty()) words = tr("This attempt is not recorded.");
     if (words.empty() && f.r.busy.set) words = busy_words(f);
     if (words.empty() && f.papers().coached) words = tr("Stuck? H tells the next sound step; it costs a point.");

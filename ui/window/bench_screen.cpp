@@ -55,7 +55,7 @@ bool BenchScreen::advance(std::chrono::nanoseconds elapsed, bool second) {
     turn_held_screw(std::chrono::duration<double>(elapsed).count());
     // Flames and fan move ten times a second and only while something burns or turns; speed-up does not speed them.
     const Seen& r = seat_.seen();
-    const bool moves = seat_.speed() > 0 && (r.lit() || r.fan_rpm > 60);
+    const bool moves = seat_.speed() > 0 && !hands_.still && (r.lit() || r.fan_rpm > 60);
     bool moved = false;
     since_flames_ += elapsed;
     if (moves && since_flames_ >= kFlamePeriod) {
@@ -179,11 +179,6 @@ void BenchScreen::key(const sf::Event::KeyEvent& k) {
         hands_.part.reset();
         return press("safe");
     }
-    if (k.code == Key::F7) {
-        hands_.evening = !hands_.evening;
-        still_good_ = false;
-        return;
-    }
     if (hands_.sheet != Sheet::none) {
         if (!sheet_key(k)) fire_key(k);
         return;
@@ -301,6 +296,8 @@ void BenchScreen::bench_key(const sf::Event::KeyEvent& k) {
     if (k.code == Key::Comma) return seat_.set_speed(speed >= 20 ? 5 : 1);
     if (k.code == Key::Period) return seat_.set_speed(speed >= 5 ? 20 : speed == 0 ? 1 : 5);
     if (k.code == Key::H) return seat_.ask_hint();
+    if (k.code == Key::S) return seat_.run_until_settled();
+    if (k.control && k.code == Key::Z) return void(seat_.take_back());
     if (k.code == Key::J) return pressed("report");
 }
 

@@ -43,7 +43,7 @@ void marks_bar(Frame& f, std::function<void()> again, std::function<void()> quit
     const Rect quit_r{f.l.w - 102, 6, 90, 26};
     const Rect again_r{quit_r.x - 150, 6, 140, 26};
     button(d, again_r, tr("Try again"), "T");
-    button(d, quit_r, tr("Quit"), "Esc");
+    button(d, quit_r, tr("Shelf"), "Esc");
     f.target(again_r, "again", std::move(again));
     f.target(quit_r, "quit", std::move(quit));
     const double w = d.text(42, 26, tr("Marks"), 17, Weight::semibold, c.ink);

@@ -49,6 +49,7 @@ struct Hands {
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     bool show_column = false;       //!< single layout
     bool evening = false;
+    bool still = false;  //!< flames and fan do not move
     double text_scale = 1.0;
     std::string focus;       //!< name of the target with the keyboard; empty if none
     double shown_angle = 0;  //!< of the held screw, while it turns [degrees]

@@ -1,170 +1,403 @@
 #include "ui/window/screens.hpp"
 
 #include <algorithm>
-#include <cerrno>
-#include <cmath>
 #include <cstdlib>
-#include <cstring>
 #include <ctime>
-#include <filesystem>
-#include <fmt/chrono.h>
 #include <utility>
+
+#include "sim/files/record.hpp"
 
 namespace quarterturn::window {
 
 namespace {
-
-//! Where a new attempt is kept: the user's data folder. Empty, with the reason, if it cannot be.
-std::string new_record_path(const std::string& lesson, std::string& reason) {
-    namespace fs = std::filesystem;
-    const char* data = std::getenv("XDG_DATA_HOME");
-    const char* home = std::getenv("HOME");
-    if ((!data || !*data) && (!home || !*home)) {
-        reason = tr("There is no home folder (HOME is not set) to keep attempts in.");
-        return {};
-    }
-    const fs::path folder = (data && *data ? fs::path(data) : fs::path(home) / ".local/share") / "quarterturn/attempts";
-    std::error_code ec;
-    fs::create_directories(folder, ec);
-    if (ec) {
-        reason = say("{0} cannot be made: {1}", folder.string(), ec.message());
-        return {};
-    }
-    const std::string stamp = fmt::format("{:%Y%m%d-%H%M%S}", fmt::localtime(std::time(nullptr)));
-    fs::path p = folder / fmt::format("{}-{}.jsonl", lesson, stamp);
-    for (int n = 2; fs::exists(p, ec); ++n) p = folder / fmt::format("{}-{}-{}.jsonl", lesson, stamp, n);
-    return p.string();
-}
 
 std::uint64_t seed_of_the_day() {
     if (const char* fixed = std::getenv("QUARTERTURN_SEED")) return std::strtoull(fixed, nullptr, 10);
     return static_cast<std::uint64_t>(std::time(nullptr));
 }
 
+//! What a visitor sees of the place: nothing that has to be found out.
+std::string site_words(const bench::Scenario& s) {
+    using words::Quantity;
+    return say("{0} outside, {1} above the sea, a room of {2}", words::with_unit(Quantity::temperature_c, s.site.air_temp_c),
+               words::with_unit(Quantity::length_m, s.site.altitude_m), words::with_unit(Quantity::volume_m3, s.site.room_m3));
+}
+
+std::string weight_words(const bench::Weights& w) {
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
+        if (w.of[i] > 0)
+            out.push_back(say("{0} {1}", words::name(static_cast<bench::Competency>(i)), words::fixed(w.of[i])));
+    return say("Points: {0}.", words::listed(out));
+}
+
+JobCard card_of(const bench::Scenario& s) {
+    JobCard c;
+    c.papers = s.papers();
+    c.aim = s.course.aim;
+    c.minutes = s.course.minutes;
+    c.clock_s = s.start_clock_s;
+    c.site = site_words(s);
+    c.weights = weight_words(s.weights);
+    c.least_pct = s.least_pct;
+    return c;
+}
+
 }  // namespace
 
-Screens::Screens(Start start, const Fonts& fonts) : start_(std::move(start)), fonts_(fonts) { this->start(); }
+Screens::Screens(Start start, const Fonts& fonts) : start_(std::move(start)), fonts_(fonts) {
+    std::vector<std::string> problems;
+    settings_ = read_settings(settings_path(), problems);
+    if (!problems.empty()) settings_problem_ = problems.front();
+    if (start_.units) settings_.units = *start_.units;
+    take(settings_);
+    if (start_.attempt)
+        sit_down(std::make_unique<Session>(*start_.lesson, std::move(start_.attempt), std::move(start_.writer),
+                                           start_.record_path, start_.no_record));
+    else if (start_.lesson)
+        show_job_card();
+    else
+        show_shelf();
+    resize(width_, height_);
+}
 
-void Screens::start() {
-    if (start_.attempt) {  // the first time only: after that it is a new attempt
-        session_ = std::make_unique<Session>(start_.lesson, std::move(start_.attempt), std::move(start_.writer),
-                                             start_.record_path, start_.no_record);
-    } else {
-        const std::uint64_t seed = start_.seed.value_or(seed_of_the_day());
-        start_.seed.reset();  // the next one is drawn anew
-        if (start_.again)
-            if (auto drawn = start_.again(seed); drawn.value) start_.lesson = *std::move(drawn.value);
-        std::string reason;
-        const std::string path = new_record_path(start_.lesson.scenario.id, reason);
-        session_ = std::make_unique<Session>(start_.lesson, seed, path, reason);
-    }
+Screens::Screens(const LoadedScenario& lesson, const Fonts& fonts) : fonts_(fonts) {
+    start_.lesson = lesson;
+    hands_.text_scale = settings_.text_scale;
+    this->start();
+}
+
+void Screens::go(Front to) {
+    front_ = to;
+    hands_.focus.clear();
+    page_dirty_ = true;
+    resize(width_, height_);
+}
+
+void Screens::show_shelf() {
+    if (start_.library && lessons_.empty())
+        for (const std::string& name : start_.library->names(files::FileKind::lesson))
+            if (auto s = files::load_scenario(*start_.library, name); s.value) lessons_.push_back(std::move(s.value->scenario));
+    plan_ = plan_course(lessons_, {});
+    std::string reason;
+    shelf_.reading = true;
+    reader_.start(attempts_folder(reason));
+    bench_.reset();
+    session_.reset();
+    go(Front::shelf);
+}
+
+void Screens::show_job_card() {
+    card_seed_ = start_.seed.value_or(seed_of_the_day());
+    start_.seed.reset();  // the next one is drawn anew
+    if (start_.again)
+        if (auto drawn = start_.again(card_seed_); drawn.value) start_.lesson = *std::move(drawn.value);
+    const Help help = card_.help;
+    card_ = card_of(start_.lesson->scenario);
+    card_.help = help;
+    go(Front::job_card);
+}
+
+void Screens::sit_down(std::unique_ptr<Session> session) {
+    session_ = std::move(session);
+    session_->slow_down(settings_.slow_down);
     Hands fresh;
     fresh.evening = hands_.evening;
     fresh.text_scale = hands_.text_scale;
+    fresh.still = settings_.still;
     hands_ = std::move(fresh);
     bench_ = std::make_unique<BenchScreen>(*session_, hands_, fonts_);
-    marked_ = false;
     first_rule_ = 0;
+    go(Front::bench);
+}
+
+void Screens::start(bool expert) {
+    if (front_ != Front::job_card) {  // again, or straight to the bench
+        card_seed_ = start_.seed.value_or(seed_of_the_day());
+        start_.seed.reset();
+        if (start_.again)
+            if (auto drawn = start_.again(card_seed_); drawn.value) start_.lesson = *std::move(drawn.value);
+    }
+    std::string reason;
+    const std::string path = expert ? std::string() : new_record_path(start_.lesson->scenario.id, reason);
+    auto session = std::make_unique<Session>(*start_.lesson, card_seed_, path, reason);
+    if (expert) {
+        session->watch_expert();
+        session->set_speed(5);
+    } else if (card_.help == Help::alone && start_.lesson->scenario.coached && front_ == Front::job_card) {
+        session->practise_alone();
+    }
+    sit_down(std::move(session));
+}
+
+void Screens::carry_on() {
+    if (shelf_.chosen >= plan_.lessons.size() || plan_.lessons[shelf_.chosen].broken_off.empty()) return;
+    const std::string path = plan_.lessons[shelf_.chosen].broken_off;
+    const files::Record r = files::read_record(path);
+    files::Replay again = files::replay(r, path);
+    auto lesson = files::lesson_of(r);
+    if (!again.attempt || !lesson.value) return;
+    files::NoRecord why;
+    auto writer = files::RecordWriter::append(path, r, why);
+    start_.lesson = *std::move(lesson.value);
+    start_.again = [lesson_again = *start_.lesson](std::uint64_t) { return Loaded<LoadedScenario>{lesson_again, {}}; };
+    sit_down(std::make_unique<Session>(*start_.lesson, std::move(again.attempt), std::move(writer), path, why.why));
+}
+
+void Screens::watch() {
+    if (shelf_.chosen >= plan_.lessons.size() || !start_.library) return;
+    const std::string name = plan_.lessons[shelf_.chosen].id;
+    auto loaded = files::load_scenario(*start_.library, name, 1);
+    if (!loaded.value) return;
+    start_.lesson = *std::move(loaded.value);
+    start_.again = [library = start_.library, name](std::uint64_t seed) { return files::load_scenario(*library, name, seed); };
+    start(true);
+}
+
+ShelfCalls Screens::shelf_calls() {
+    return {[this] {
+                if (shelf_.chosen >= plan_.lessons.size() || !start_.library) return;
+                const std::string name = plan_.lessons[shelf_.chosen].id;
+                start_.again = [library = start_.library, name](std::uint64_t seed) {
+                    return files::load_scenario(*library, name, seed);
+                };
+                if (auto s = start_.again(1); s.value) {
+                    start_.lesson = *std::move(s.value);
+                    show_job_card();
+                }
+            },
+            [this] { carry_on(); }, [this] { watch(); },
+            [this] {
+                in_settings_ = true;
+                page_dirty_ = true;
+            },
+            [this] { close_ = true; }};
+}
+
+JobCardCalls Screens::card_calls() {
+    return {[this] { start(); }, [this] { show_shelf(); },
+            [this](Help h) {
+                card_.help = h;
+                page_dirty_ = true;
+            }};
+}
+
+void Screens::take(const Settings& s) {
+    settings_ = s;
+    words::use(s.units);
+    hands_.evening = s.evening;
+    hands_.text_scale = s.text_scale;
+    hands_.still = s.still;
+    if (session_) session_->slow_down(s.slow_down);
+    resize(width_, height_);
+}
+
+void Screens::set_text_scale(double scale) {
+    hands_.text_scale = settings_.text_scale = scale;
     resize(width_, height_);
 }
 
 void Screens::resize(unsigned w, unsigned h) {
     width_ = std::max(320u, w);
     height_ = std::max(240u, h);
-    bench_->resize(width_, height_);
-    marks_dirty_ = true;
+    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.show_column);
+    if (bench_) bench_->resize(width_, height_);
+    page_dirty_ = true;
 }
 
 bool Screens::advance(std::chrono::nanoseconds elapsed) {
-    const bool second = session_->advance(elapsed);
-    if (!session_->ended()) return bench_->advance(elapsed, second);
-    if (!marked_) {
-        marks_ = marking::mark(session_->attempt());
-        marked_ = marks_dirty_ = true;
-        hands_.sheet = Sheet::none;
-        hands_.focus.clear();
+    if (front_ == Front::shelf && reader_.ready()) {
+        const std::size_t was = shelf_.chosen;
+        plan_ = plan_course(lessons_, reader_.take());
+        shelf_.reading = false;
+        if (!shelf_.was_moved && plan_.next) {
+            shelf_.chosen = 0;
+            move_choice(plan_, shelf_, static_cast<int>(*plan_.next));
+            shelf_.was_moved = false;
+        } else {
+            shelf_.chosen = was;
+        }
+        page_dirty_ = true;
     }
-    return std::exchange(marks_dirty_, false);
+    if (front_ != Front::bench) return std::exchange(page_dirty_, false);
+    // Time stands still while the settings lie over the bench, but in an assessment.
+    const bool waits = in_settings_ && session_->attempt().bench().scenario().coached;
+    const bool second = waits ? false : session_->advance(elapsed);
+    if (session_->ended()) {
+        if (session_->watching()) {
+            show_shelf();
+            return true;
+        }
+        marks_ = marking::mark(session_->attempt());
+        hands_.sheet = Sheet::none;
+        hands_.part.reset();
+        go(Front::marks);
+        page_dirty_ = false;
+        return true;
+    }
+    if (in_settings_) return std::exchange(page_dirty_, false);
+    layout_ = bench_->layout();
+    return bench_->advance(elapsed, second);
 }
 
 void Screens::draw(sf::RenderTarget& target) {
-    if (marked_)
-        draw_marks(target);
-    else
+    if (on_bench())
         bench_->draw(target);
+    else
+        draw_page(target);
 }
 
-void Screens::draw_marks(sf::RenderTarget& target) {
+void Screens::draw_page(sf::RenderTarget& target) {
     const Palette& colours = hands_.evening ? evening() : day();
     Canvas canvas(fonts_, colours);
-    canvas.set_scale(layout().u);
-    marks_targets_.clear();
-    Frame f{canvas, layout(), *session_, hands_, marks_targets_, session_->seen()};
+    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.show_column);
+    canvas.set_scale(layout_.u);
+    page_targets_.clear();
     target.clear(colours.paper);
-    rules_shown_ = marks_screen(
-        f, marks_, first_rule_, [this] { start(); }, [this] { close_ = true; });
+    Page p{canvas, layout_, page_targets_};
+    if (in_settings_) {
+        settings_screen(
+            p, settings_, settings_problem_,
+            [this](const Settings& s) {
+                take(s);
+                settings_problem_ = write_settings(settings_path(), s);
+            },
+            [this] {
+                in_settings_ = false;
+                resize(width_, height_);
+            });
+    } else if (front_ == Front::shelf) {
+        shelf_screen(p, plan_, shelf_, shelf_calls());
+    } else if (front_ == Front::job_card) {
+        job_card_screen(p, card_, card_calls());
+    } else {
+        Frame f{canvas, layout_, *session_, hands_, page_targets_, session_->seen()};
+        rules_shown_ = marks_screen(
+            f, marks_, first_rule_, [this] { start(); }, [this] { start_.library ? show_shelf() : void(close_ = true); });
+    }
     canvas.layer();
-    for (const Target& t : marks_targets_)
+    for (const Target& t : page_targets_)
         if (t.name == hands_.focus) focus_marks(canvas, t.r);
     canvas.flush(target);
 }
 
-void Screens::press_marks(const std::string& name) {
-    for (const Target& t : marks_targets_)
+void Screens::press(const std::string& name) {
+    for (const Target& t : page_targets_)
         if (t.name == name) {
-            const auto call = t.press;
-            marks_dirty_ = true;
+            const auto call = t.press;  // the list may be rebuilt by what it does
+            page_dirty_ = true;
             return call();
         }
+}
+
+void Screens::walk(int by) {
+    if (page_targets_.empty()) return;
+    const int n = static_cast<int>(page_targets_.size());
+    int at = by > 0 ? -1 : n;
+    for (int i = 0; i < n; ++i)
+        if (page_targets_[static_cast<std::size_t>(i)].name == hands_.focus) at = i;
+    hands_.focus = page_targets_[static_cast<std::size_t>((at + by + n) % n)].name;
+    page_dirty_ = true;
 }
 
 void Screens::handle(const sf::Event& e) {
     if (e.type == sf::Event::Resized) return resize(e.size.width, e.size.height);
     if (e.type == sf::Event::KeyPressed) return key(e.key);
+    if (e.type == sf::Event::MouseWheelScrolled && front_ == Front::shelf && !in_settings_) {
+        const auto rows = shelf_rows(plan_, shelf_).size();
+        const auto most = rows > shelf_.rows ? rows - shelf_.rows : 0;
+        if (e.mouseWheelScroll.delta > 0) shelf_.top -= std::min<std::size_t>(shelf_.top, 2);
+        else shelf_.top = std::min(most, shelf_.top + 2);
+        page_dirty_ = true;
+        return;
+    }
     if (e.type != sf::Event::MouseButtonPressed || e.mouseButton.button != sf::Mouse::Left) return;
-    const double x = e.mouseButton.x / layout().u;
-    const double y = e.mouseButton.y / layout().u;
-    if (!marked_) return bench_->mouse(x, y);
+    const double x = e.mouseButton.x / layout_.u;
+    const double y = e.mouseButton.y / layout_.u;
+    if (on_bench()) return bench_->mouse(x, y);
     hands_.focus.clear();
-    for (const Target& t : marks_targets_)
-        if (t.r.contains(x, y)) return press_marks(t.name);
+    page_dirty_ = true;
+    std::string hit;
+    for (const Target& t : page_targets_)
+        if (t.r.contains(x, y)) hit = t.name;
+    if (!hit.empty()) press(hit);
 }
 
 //! Text scale, as everywhere else.
 bool Screens::text_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
-    if (!k.control) return false;
-    const double before = hands_.text_scale;
-    if (k.code == Key::Equal || k.code == Key::Add) hands_.text_scale = std::min(2.0, before + 0.25);
-    if (k.code == Key::Hyphen || k.code == Key::Subtract) hands_.text_scale = std::max(1.0, before - 0.25);
-    if (k.code == Key::Num0) hands_.text_scale = 1.0;
-    if (hands_.text_scale != before) resize(width_, height_);
+    if (!k.control || k.code == Key::Z) return false;
+    Settings s = settings_;
+    s.text_scale = hands_.text_scale;
+    if (k.code == Key::Equal || k.code == Key::Add) s.text_scale = std::min(2.0, s.text_scale + 0.25);
+    if (k.code == Key::Hyphen || k.code == Key::Subtract) s.text_scale = std::max(1.0, s.text_scale - 0.25);
+    if (k.code == Key::Num0) s.text_scale = 1.0;
+    if (s.text_scale != hands_.text_scale) take(s);
     return true;
 }
 
 void Screens::key(const sf::Event::KeyEvent& k) {
+    using Key = sf::Keyboard::Key;
     if (text_key(k)) return;
-    if (marked_)
-        marks_key(k);
-    else
-        bench_->key(k);
+    if (k.code == Key::F1) {
+        in_settings_ = !in_settings_;
+        hands_.focus.clear();
+        resize(width_, height_);
+        return;
+    }
+    if (k.code == Key::F7) {
+        Settings s = settings_;
+        s.evening = !hands_.evening;
+        return take(s);
+    }
+    if (on_bench()) {
+        if (k.code == Key::Escape && session_->watching()) return show_shelf();
+        return bench_->key(k);
+    }
+    page_key(k);
+}
+
+void Screens::page_key(const sf::Event::KeyEvent& k) {
+    using Key = sf::Keyboard::Key;
+    page_dirty_ = true;
+    if (k.code == Key::Tab) return walk(k.shift ? -1 : 1);
+    if ((k.code == Key::Enter || k.code == Key::Space) && !hands_.focus.empty()) return press(hands_.focus);
+    if (k.code == Key::Escape || k.code == Key::Backspace) {
+        if (in_settings_) return press("back");
+        if (front_ == Front::job_card) return press("back");
+    }
+    if (in_settings_) return;
+    if (front_ == Front::shelf) return shelf_key(k);
+    if (front_ == Front::job_card && k.code == Key::Enter) return press("start");
+    if (front_ == Front::marks) marks_key(k);
+}
+
+void Screens::shelf_key(const sf::Event::KeyEvent& k) {
+    using Key = sf::Keyboard::Key;
+    const int page = static_cast<int>(shelf_.rows);
+    if (k.code == Key::Down) return move_choice(plan_, shelf_, 1);
+    if (k.code == Key::Up) return move_choice(plan_, shelf_, -1);
+    if (k.code == Key::PageDown) return move_choice(plan_, shelf_, page);
+    if (k.code == Key::PageUp) return move_choice(plan_, shelf_, -page);
+    if (k.code == Key::Enter) return press("open");
+    if (k.code == Key::W) return press("watch");
+    if (k.code == Key::G) return press("carry on");
+    // From tab to tab of the groups.
+    if (k.code != Key::Left && k.code != Key::Right) return;
+    constexpr int last = static_cast<int>(bench::Group::assessment);
+    shelf_.group = std::clamp(shelf_.group + (k.code == Key::Right ? 1 : -1), -1, last);
+    shelf_.top = 0;
+    const auto rows = shelf_rows(plan_, shelf_);
+    if (!rows.empty() && std::find(rows.begin(), rows.end(), shelf_.chosen) == rows.end()) shelf_.chosen = rows.front();
 }
 
 void Screens::marks_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
-    marks_dirty_ = true;
-    if (k.code == Key::Escape) close_ = true;
+    if (k.code == Key::Escape || k.code == Key::Backspace) return press("quit");
     if (k.code == Key::T) return start();
-    if (k.code == Key::F7) hands_.evening = !hands_.evening;
     const std::size_t page = std::max<std::size_t>(1, rules_shown_);
     if (k.code == Key::Down && first_rule_ + rules_shown_ < marks_.rules.size()) first_rule_ += page;
     if (k.code == Key::Up) first_rule_ = first_rule_ > page ? first_rule_ - page : 0;
-    if ((k.code == Key::Enter || k.code == Key::Space) && !hands_.focus.empty()) return press_marks(hands_.focus);
-    if (k.code != Key::Tab || marks_targets_.empty()) return;
-    std::size_t at = 0;
-    for (std::size_t i = 0; i < marks_targets_.size(); ++i)
-        if (marks_targets_[i].name == hands_.focus) at = i + 1;
-    hands_.focus = marks_targets_[at % marks_targets_.size()].name;
 }
 
 }  // namespace quarterturn::window

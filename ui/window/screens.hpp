@@ -1,17 +1,24 @@
-// The screens of an attempt: the bench while it lasts, the marks when it has ended. Owns the attempt.
+// All the screens and the way from one to the next: shelf, job card, bench, marks, settings. Owns the attempt.
 #pragma once
 
 #include "ui/window/bench_screen.hpp"
+#include "ui/window/job_card_screen.hpp"
 #include "ui/window/marks_screen.hpp"
 #include "ui/window/session.hpp"
+#include "ui/window/settings_screen.hpp"
+#include "ui/window/shelf_screen.hpp"
 #include "ui/window/window.hpp"
 
 namespace quarterturn::window {
 
+//! What is in front: the shelf of lessons, a job card, the bench, its marks, or the settings over any of them.
+enum class Front { shelf, job_card, bench, marks };
+
 class Screens {
 public:
     Screens(Start start, const Fonts& fonts);
-    Screens(const LoadedScenario& lesson, const Fonts& fonts) : Screens(Start{lesson, {}, {}, {}, {}, {}, {}}, fonts) {}
+    //! On the bench of a lesson at once.
+    Screens(const LoadedScenario& lesson, const Fonts& fonts);
 
     void resize(unsigned width_px, unsigned height_px);
     void handle(const sf::Event& e);
@@ -20,31 +27,65 @@ public:
     void draw(sf::RenderTarget& target);
     bool wants_to_close() const { return close_; }
 
+    Front front() const { return front_; }
+    bool in_settings() const { return in_settings_; }
     Session& session() { return *session_; }
     Hands& hands() { return hands_; }
-    const std::vector<Target>& targets() const { return marked_ ? marks_targets_ : bench_->targets(); }
-    const Layout& layout() const { return bench_->layout(); }
+    const Settings& settings() const { return settings_; }
+    const CoursePlan& plan() const { return plan_; }
+    ShelfView& shelf() { return shelf_; }
+    const std::vector<Target>& targets() const { return on_bench() ? bench_->targets() : page_targets_; }
+    const Layout& layout() const { return layout_; }
+    //! Text scale of this time only, as an environment asks for.
+    void set_text_scale(double scale);
 
 private:
-    void start();
+    bool on_bench() const { return front_ == Front::bench && !in_settings_ && bench_; }
+    void go(Front to);
+    void show_shelf();
+    void show_job_card();
+    void carry_on();
+    void watch();
+    //! A new attempt at the lesson of the card.
+    void start(bool expert = false);
+    void sit_down(std::unique_ptr<Session> session);
+    void take(const Settings& s);
     void key(const sf::Event::KeyEvent& k);
     bool text_key(const sf::Event::KeyEvent& k);
+    void page_key(const sf::Event::KeyEvent& k);
+    void shelf_key(const sf::Event::KeyEvent& k);
     void marks_key(const sf::Event::KeyEvent& k);
-    void press_marks(const std::string& name);
-    void draw_marks(sf::RenderTarget& target);
+    void press(const std::string& name);
+    void walk(int by);
+    void draw_page(sf::RenderTarget& target);
+    ShelfCalls shelf_calls();
+    JobCardCalls card_calls();
 
     Start start_;
     const Fonts& fonts_;
+    Settings settings_;
+    std::string settings_problem_;
+    Front front_ = Front::bench;
+    bool in_settings_ = false;
+    unsigned width_ = 1280, height_ = 800;
+    Layout layout_;
+    bool close_ = false;
+    // The pages: shelf, job card, marks, settings.
+    std::vector<Target> page_targets_;
+    bool page_dirty_ = true;
+    // The shelf.
+    std::vector<bench::Scenario> lessons_;
+    CoursePlan plan_;
+    ShelfView shelf_;
+    AttemptReader reader_;
+    JobCard card_;
+    std::uint64_t card_seed_ = 1;
+    // The bench.
     std::unique_ptr<Session> session_;
     Hands hands_;
     std::unique_ptr<BenchScreen> bench_;
-    unsigned width_ = 1280, height_ = 800;
-    bool close_ = false;
     // The marks, once the attempt has ended.
-    bool marked_ = false;
-    bool marks_dirty_ = true;
     marking::Marks marks_;
-    std::vector<Target> marks_targets_;
     std::size_t first_rule_ = 0;
     std::size_t rules_shown_ = 0;
 };

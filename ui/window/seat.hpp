@@ -44,10 +44,20 @@ public:
     //! Asks for the next sound step; it costs points, and is refused in an assessment.
     virtual void ask_hint() = 0;
 
+    //! Takes back a slip of the last two seconds, where a hand could: a turn, a tap, a switch, a cap. False if there is
+    //! none.
+    virtual bool take_back() = 0;
+
     virtual int speed() const = 0;  //!< 0 paused, else times real time
     virtual void set_speed(int s) = 0;
     virtual void toggle_pause() = 0;
+    //! As fast as it goes, until the reading has settled or something needs eyes.
+    virtual void run_until_settled() = 0;
 
+    //! What has just happened and needs eyes; empty after a while.
+    virtual const std::string& notice() const = 0;
+    //! The expert is at work, and whoever sits here looks on.
+    virtual bool watching() const = 0;
     //! What was refused last, until it is cleared; empty otherwise.
     virtual const std::string& message() const = 0;
     virtual void say(std::string text) = 0;

@@ -2,13 +2,16 @@
 
 #include <algorithm>
 
+#include "sim/limits.hpp"
 #include "sim/marking/play.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::window {
 
 using namespace std::chrono_literals;
+using heater::ForcedFire;
 using practice::kStepsPerSecond;
+using words::tr;
 
 int StepClock::steps_due(std::chrono::nanoseconds elapsed, int speed) {
     constexpr std::chrono::nanoseconds step = 20ms;
@@ -45,6 +48,7 @@ Session::Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std:
 }
 
 void Session::take_in() {
+    papers_ = attempt_->bench().papers();
     for (const bench::Moment& m : attempt_->history().moments)
         trace_.push_back(
             {m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, papers().sheet.figure(m.shown), m.shown.co_ppm, m.truth.fire});
@@ -77,6 +81,11 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
         attempt_->step();
         keep_trace();
         if (record_) record_->after_step(attempt_->bench());
+        if (attempt_->bench().snapshot().step % kStepsPerSecond != 0) continue;
+        const Seen was = std::move(seen_);
+        seen_ = attempt_->bench().seen();
+        if (expert_) let_expert_act();
+        if (ended() || needs_eyes(was)) break;
     }
     wrote();
     const std::int64_t after = attempt_->bench().snapshot().step;
@@ -85,8 +94,102 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
     return before / kStepsPerSecond != after / kStepsPerSecond;
 }
 
+bool Session::needs_eyes(const Seen& was) {
+    if (!notice_.empty() && seen_.step >= notice_until_) notice_.clear();
+    const bool held = seen_.fire == heater::Fire::high || seen_.fire == heater::Fire::low;
+    const auto settled = [](const Seen& s) { return s.co2.settled && s.co.settled; };
+    std::string what;
+    if (seen_.stage == heater::Stage::locked_out && was.stage != heater::Stage::locked_out)
+        what = tr("It has locked out: look at its panel.");
+    else if (seen_.smells_of_gas && !was.smells_of_gas)
+        what = tr("It smells of gas.");
+    else if (seen_.room_co_ppm >= limits::kRoomCoRaised_ppm && was.room_co_ppm < limits::kRoomCoRaised_ppm)
+        what = tr("The room monitor has begun to count.");
+    else if (seen_.room_co_ppm > limits::kRoomCoStop_ppm && was.room_co_ppm <= limits::kRoomCoStop_ppm)
+        what = tr("The room monitor sounds its alarm.");
+    else if (seen_.forced != ForcedFire::off && seen_.hold_left_s <= 60 && was.hold_left_s > 60)
+        what = tr("The forced fire ends in a minute.");
+    else if (was.forced != ForcedFire::off && seen_.forced == ForcedFire::off && was.hold_left_s <= 2)
+        what = tr("The forced fire has ended by itself.");
+    else if (held && seen_.probe_in && settled(seen_) && !settled(was))
+        what = tr("The reading has settled.");
+    else if (was.lit() && !seen_.lit() && seen_.power && seen_.draw_l_min > 0)
+        what = tr("The flame is out.");
+    if (what.empty()) return false;
+    notice_ = what;
+    notice_until_ = seen_.step + 20 * kStepsPerSecond;
+    if (!slows_ || speed_ <= 1) return false;
+    speed_ = 1;
+    speed_before_pause_ = 1;
+    return true;
+}
+
+void Session::run_until_settled() {
+    if (seen_.co2.settled && seen_.co.settled && seen_.probe_in) {
+        notice_ = tr("The reading has settled already.");
+        notice_until_ = seen_.step + 5 * kStepsPerSecond;
+        return;
+    }
+    set_speed(20);
+}
+
+void Session::watch_expert() { expert_ = std::make_unique<procedure::Player>(attempt_->bench().papers()); }
+
+void Session::let_expert_act() {
+    if (const auto a = expert_->next(seen_)) {
+        if (!attempt_->act(*a)) {
+            const Action& done = attempt_->history().events.back().action;
+            expert_->did(done);
+            done_.push_back(done);
+            seen_ = attempt_->bench().seen();
+        }
+    }
+    if (expert_->said().size() == expert_said_) return;
+    hint_.clear();
+    for (; expert_said_ < expert_->said().size(); ++expert_said_)
+        hint_ = words::say(expert_->said()[expert_said_], papers_);
+}
+
+namespace {
+
+//! What gives the state before back: nothing for what has gone into the gas, the record or the hands of others.
+bool can_be_reversed(practice::Verb v) {
+    using practice::Verb;
+    return v == Verb::gas || v == Verb::power || v == Verb::port || v == Verb::probe || v == Verb::cap ||
+           v == Verb::analyzer;
+}
+
+}  // namespace
+
+std::optional<Action> Session::inverse_of(const Action& a) const {
+    using practice::Verb;
+    if (a.verb == Verb::turn) {
+        auto t = a.as<practice::ScrewTurn>();
+        return practice::turn(t.screw, t.way == heater::Turn::left ? heater::Turn::right : heater::Turn::left, t.ticks);
+    }
+    if (a.verb == Verb::cap) {
+        const auto& c = a.as<practice::Cap>();
+        return practice::cap(c.screw, !c.on);
+    }
+    if (can_be_reversed(a.verb)) return practice::set(a.verb, !a.as<practice::Set>().on);
+    return std::nullopt;
+}
+
+bool Session::take_back() {
+    constexpr double hand_s = 2;
+    const auto left = static_cast<std::int64_t>(hand_s * std::max(1, speed_) * kStepsPerSecond);
+    if (!done_.empty() && seen_.step - done_.back().step <= left)
+        if (const auto back = inverse_of(done_.back())) return act(*back);
+    message_ = tr("There is no slip to take back: two seconds, and only what a hand can put back.");
+    return false;
+}
+
 bool Session::act(const Action& a) {
     message_.clear();
+    if (expert_) {
+        message_ = tr("The expert is at work; Esc ends the demonstration.");
+        return false;
+    }
     if (const auto why = attempt_->act(a)) {
         message_ = words::say("{0}.", words::sentence_case(words::say(why)));
         return false;
@@ -116,6 +219,10 @@ void Session::set_speed(int s) {
 void Session::toggle_pause() { set_speed(speed_ ? 0 : speed_before_pause_); }
 
 void Session::ask_hint() {
+    if (!papers_.coached && attempt_->bench().scenario().coached) {
+        message_ = tr("You practise alone: there are no hints.");
+        return;
+    }
     const auto hint = marking::next_hint(*attempt_);
     if (!act(practice::act(practice::Verb::hint)) || !hint) return;
     hint_ = words::say(*hint);

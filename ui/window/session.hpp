@@ -8,6 +8,7 @@
 
 #include "sim/files/record_writer.hpp"
 #include "sim/marking/marks.hpp"
+#include "sim/procedure/player.hpp"
 #include "ui/window/seat.hpp"
 
 namespace quarterturn::window {
@@ -34,11 +35,18 @@ public:
     Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std::unique_ptr<RecordWriter> writer,
             std::string record_path, std::string no_record = {});
 
+    //! No hints and no list of what is open: as it would be on the job.
+    void practise_alone() { papers_.coached = false; }
+    //! The expert plays it; what is done at the window is refused.
+    void watch_expert();
+    //! Speed-up slows by itself at what needs eyes.
+    void slow_down(bool yes) { slows_ = yes; }
+
     //! Advances by real time. True if the bench moved past a full second (the display changed).
     bool advance(std::chrono::nanoseconds elapsed);
     const Attempt& attempt() const { return *attempt_; }
 
-    const Papers& papers() const override { return attempt_->bench().papers(); }
+    const Papers& papers() const override { return papers_; }
     const Seen& seen() const override { return seen_; }
     const std::vector<Trace>& trace() const override { return trace_; }
     const std::vector<Action>& done() const override { return done_; }
@@ -47,9 +55,13 @@ public:
     bool can(const Action& a) const override { return !attempt_->bench().refusal(a); }
     bool record_reading() override;
     void ask_hint() override;
+    bool take_back() override;
     int speed() const override { return speed_; }
     void set_speed(int s) override;
     void toggle_pause() override;
+    void run_until_settled() override;
+    const std::string& notice() const override { return notice_; }
+    bool watching() const override { return expert_ != nullptr; }
     const std::string& message() const override { return message_; }
     void say(std::string text) override { message_ = std::move(text); }
     const std::string& hint() const override { return hint_; }
@@ -61,6 +73,10 @@ public:
 private:
     void take_in();  //!< trace and actions of what has happened already
     void keep_trace();
+    //! What has happened in this second that needs eyes: said, and speed-up ends. True if something has.
+    bool needs_eyes(const Seen& before);
+    void let_expert_act();
+    std::optional<Action> inverse_of(const Action& a) const;
     void wrote();  //!< looks whether the record still takes what is written
 
     LoadedScenario loaded_;
@@ -76,6 +92,12 @@ private:
     int speed_before_pause_ = 1;
     std::string hint_;
     std::string message_;
+    Papers papers_;
+    std::string notice_;
+    std::int64_t notice_until_ = 0;
+    bool slows_ = true;
+    std::unique_ptr<procedure::Player> expert_;
+    std::size_t expert_said_ = 0;
 };
 
 }  // namespace quarterturn::window

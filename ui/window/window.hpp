@@ -1,10 +1,11 @@
-// The window: opens on one lesson and plays it until it is closed.
+// The window: opens on the shelf of lessons, on one lesson, or on an attempt, and plays until it is closed.
 #pragma once
 
 #include <functional>
 #include <memory>
 
 #include "sim/files/record_writer.hpp"
+#include "ui/words/units.hpp"
 
 namespace quarterturn::window {
 
@@ -19,9 +20,11 @@ using files::RecordWriter;
 //! The lesson drawn again with another seed, for trying again.
 using Reload = std::function<Loaded<LoadedScenario>(std::uint64_t seed)>;
 
-//! What the window opens on: a lesson, or an attempt at one that was broken off.
+//! What the window opens on: the shelf, a lesson, or an attempt at one that was broken off.
 struct Start {
-    LoadedScenario lesson;
+    std::optional<LoadedScenario> lesson{};               //!< empty: the shelf
+    std::shared_ptr<const files::Library> library{};      //!< for the shelf; empty: there is none to go back to
+    std::optional<words::Units> units{};                  //!< asked for on the command line
     Reload again;
     std::unique_ptr<Attempt> attempt;  //!< empty: a new one
     std::unique_ptr<RecordWriter> writer;

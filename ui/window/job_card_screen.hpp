@@ -1,0 +1,30 @@
+// The job card: what a lesson opens with. Who called, what was done before, what is asked, the cautions, and how it is
+// judged.
+#pragma once
+
+#include "ui/window/page.hpp"
+
+namespace quarterturn::window {
+
+//! How the trainee wants to be helped.
+enum class Help { coached, alone };
+
+struct JobCard {
+    practice::Papers papers;
+    std::string aim;
+    double minutes = 0;
+    double clock_s = 0;        //!< time of day when it begins
+    std::string site;          //!< what is known of the place, in words
+    std::string weights;       //!< how the points are shared out, in words
+    double least_pct = 65;
+    Help help = Help::coached; //!< only where the lesson is coached
+};
+
+struct JobCardCalls {
+    std::function<void()> start, back;
+    std::function<void(Help)> choose;
+};
+
+void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls);
+
+}  // namespace quarterturn::window

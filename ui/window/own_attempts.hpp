@@ -1,0 +1,56 @@
+// The attempts of whoever sits here: where they are kept, and what became of each. No window needed.
+#pragma once
+
+#include <array>
+#include <atomic>
+#include <cstdint>
+#include <mutex>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "sim/bench/rule_id.hpp"
+
+namespace quarterturn::window {
+
+//! Where attempts are kept: the user's data folder. Empty, with the reason, if there is none.
+std::string attempts_folder(std::string& reason);
+//! A name there for a new attempt at a lesson; empty, with the reason, if the folder cannot be made.
+std::string new_record_path(const std::string& lesson, std::string& reason);
+
+//! One record, marked.
+struct OwnAttempt {
+    std::string path, lesson;
+    bool ended = false, passed = false;
+    double points = 0, of = 100;
+    double minutes = 0;
+    std::int64_t written = 0;  //!< when it was written last [s since 1970]
+    std::array<double, bench::kCompetencyCount> earned{}, weight{};
+};
+
+//! Reads every record of a folder; what cannot be replayed is left out. What was read before and has not changed since
+//! is taken from results.json beside them. stop: asked between records.
+std::vector<OwnAttempt> read_attempts(const std::string& folder, const std::atomic<bool>& stop);
+
+//! The same in the background.
+class AttemptReader {
+public:
+    AttemptReader() = default;
+    AttemptReader(const AttemptReader&) = delete;
+    AttemptReader& operator=(const AttemptReader&) = delete;
+    ~AttemptReader();
+    //! Starts anew.
+    void start(const std::string& folder);
+    //! True once, when a reading has ended: take() has it.
+    bool ready();
+    std::vector<OwnAttempt> take();
+
+private:
+    void end();
+    std::thread thread_;
+    std::atomic<bool> stop_{false}, done_{false};
+    std::mutex guard_;
+    std::vector<OwnAttempt> read_;
+};
+
+}  // namespace quarterturn::window

@@ -1,0 +1,121 @@
+#include "ui/window/settings_screen.hpp"
+
+#include <array>
+
+namespace quarterturn::window {
+
+namespace {
+
+constexpr std::array<KeyLine, 20> kKeys{{
+    {"Tab, Shift Tab", N_("to the next part or button, and back")},
+    {"Enter, Space", N_("does what has the focus; Space alone pauses")},
+    {"↑ ↓", N_("through the rows of a card")},
+    {"Esc", N_("puts the topmost thing away, and nothing else")},
+    {"F12", N_("make safe: burner off, gas shut")},
+    {"F2 F3 F4", N_("forced fire: low, off, high")},
+    {"F5", N_("records the reading")},
+    {"T, O", N_("takes the throttle or the offset screw in hand")},
+    {"← →", N_("turns it left or right by one step")},
+    {"1 to 5", N_("the step: 1/2, 1/4, 1/8, 1/16, 1/32 turn")},
+    {"C", N_("its cap on or off")},
+    {"Ctrl Z", N_("takes back a slip of the last two seconds")},
+    {"− +", N_("less or more hot water")},
+    {"J", N_("the job sheet; leaving is there")},
+    {"H", N_("a hint, in coached practice")},
+    {", .", N_("slower, faster")},
+    {"S", N_("runs until the reading has settled")},
+    {"F6", N_("the other half, where the window is small")},
+    {"F7, Ctrl + −", N_("evening paper; larger and smaller text")},
+    {"F1", N_("this page")},
+}};
+
+struct Option {
+    std::string words;
+    bool on;
+    Settings then;
+};
+
+}  // namespace
+
+std::span<const KeyLine> key_lines() { return kKeys; }
+
+void settings_screen(Page& p, const Settings& s, const std::string& problem, const std::function<void(const Settings&)>& change,
+                     const std::function<void()>& back) {
+    Canvas& d = p.d;
+    page_bar(p, tr("Settings and keys"), tr("each setting takes effect at once"), {{tr("Back"), "Esc", "back", back}});
+    const bool two = p.l.w >= 860;
+    const double left_w = two ? (p.l.w - 60) / 2 : p.l.w - 24;
+    const double gap = p.l.h < 560 ? 42 : 62;
+    const bool notes = gap > 50;
+    double y = 52;
+    const auto row = [&](const char* name, const char* note, const std::vector<Option>& options) {
+        const Rect r{two ? 20.0 : 12.0, y, left_w, gap - 6};
+        d.rect(r, d.c.sheet);
+        d.stroke(box(r), d.c.ink, kThin, true);
+        double cells = 0;
+        for (const Option& o : options) cells += d.width(o.words, 14, Weight::semibold) + 20;
+        d.text(r.x + 14, r.y + 24, d.fitted(tr(name), r.w - cells - 30, 15, Weight::semibold), 15, Weight::semibold, d.c.ink);
+        if (notes)
+            d.text(r.x + 14, r.y + 44, d.fitted(tr(note), r.w - 28 - (r.h < 60 ? cells : 0), 13, Weight::regular), 13,
+                   Weight::regular, d.c.ink2);
+        double x = r.right() - 12 - cells;
+        for (const Option& o : options) {
+            const double w = d.width(o.words, 14, Weight::semibold) + 20;
+            const Rect cell{x, r.y + (r.h - 28) / 2, w, 28};
+            d.rect(cell, o.on ? d.c.inverse : d.c.sheet);
+            d.stroke(box(cell), d.c.ink, kSeen, true);
+            d.text(cell.centre().x, cell.y + 19, o.words, 14, Weight::semibold, o.on ? d.c.on_inverse : d.c.ink, Align::middle);
+            p.target(cell, std::string(name) + " " + o.words, [change, then = o.then] { change(then); });
+            x += w;
+        }
+        y += gap;
+    };
+    const auto with = [&s](auto set) {
+        Settings out = s;
+        set(out);
+        return out;
+    };
+    row(N_("Units"), N_("records and tables stay in SI"),
+        {{"mbar, °C, L/min", s.units == words::Units::si, with([](Settings& x) { x.units = words::Units::si; })},
+         {"in w.c., °F, gal/min", s.units == words::Units::us, with([](Settings& x) { x.units = words::Units::us; })}});
+    std::vector<Option> sizes;
+    for (const double t : {1.0, 1.25, 1.5, 1.75, 2.0})
+        sizes.push_back({words::fixed(t, t == 1.0 || t == 1.5 || t == 2.0 ? 1 : 2), std::abs(s.text_scale - t) < 0.01,
+                         with([t](Settings& x) { x.text_scale = t; })});
+    row(N_("Text"), N_("everything grows with it; what has no room moves, nothing is cut"), sizes);
+    row(N_("Paper"), N_("for a dark room, or a light one"),
+        {{tr("day"), !s.evening, with([](Settings& x) { x.evening = false; })},
+         {tr("evening"), s.evening, with([](Settings& x) { x.evening = true; })}});
+    row(N_("Pictures"), N_("still: flames and fan do not move"),
+        {{tr("moving"), !s.still, with([](Settings& x) { x.still = false; })},
+         {tr("still"), s.still, with([](Settings& x) { x.still = true; })}});
+    row(N_("Speed-up"), N_("slows by itself when a reading settles or danger shows"),
+        {{tr("slows"), s.slow_down, with([](Settings& x) { x.slow_down = true; })},
+         {tr("as set"), !s.slow_down, with([](Settings& x) { x.slow_down = false; })}});
+    std::vector<Option> volumes;
+    for (const int v : {0, 3, 5, 8, 10})
+        volumes.push_back({v ? std::to_string(v) : std::string(tr("off")), s.volume == v, with([v](Settings& x) { x.volume = v; })});
+    row(N_("Sound"), N_("every sound is said in words as well"), volumes);
+    row(N_("Language"), N_("the catalogue is ready for more"), {{"English", true, s}});
+    if (!problem.empty()) {
+        warning_sign(d, 32, y + 14, 14, d.c.ink);
+        d.wrapped(48, y + 20, problem, left_w - 30, 13, Weight::semibold, d.c.ink);
+    }
+    // Keys: beside, or where there is no room for two columns not at all but in the docs.
+    if (!two) return;
+    const double x = 40 + left_w;
+    const double w = p.l.w - x - 20;
+    paper(d, {x, 52, w, p.l.h - 72}, tr("Keys"));
+    const double room = p.l.h - 72 - 44;
+    const double line = std::min(30.0, room / static_cast<double>(kKeys.size()));
+    double ky = 52 + 52;
+    for (const KeyLine& k : kKeys) {
+        if (ky > p.l.h - 26) break;
+        d.text(x + 16, ky, k.keys, 14, Weight::semibold, d.c.ink);
+        d.text(x + 140, ky, d.fitted(tr(k.does), w - 156, 14, Weight::regular), 14, Weight::regular, d.c.ink);
+        d.line(x + 10, ky + 7, x + w - 10, ky + 7, d.c.rule, kThin);
+        ky += line;
+    }
+}
+
+}  // namespace quarterturn::window
