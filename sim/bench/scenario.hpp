@@ -7,12 +7,10 @@
 #include <memory>
 #include <optional>
 #include <string>
-#include <string_view>
-#include <tuple>
 #include <vector>
 
 #include "sim/analyzer/analyzer.hpp"
-#include "sim/bench/rule_id.hpp"
+#include "sim/bench/curriculum.hpp"
 #include "sim/faults/fault.hpp"
 #include "sim/heater/appliance.hpp"
 #include "sim/heater/site.hpp"
@@ -44,18 +42,6 @@ using practice::kStepsPerSecond;
 using practice::Outcome;
 using practice::Verb;
 
-//! How the marks of a lesson are shared out over the competencies [points].
-struct Weights {
-    std::array<double, kCompetencyCount> of{10, 20, 30, 15, 15, 10};
-    double operator[](Competency c) const { return of[static_cast<std::size_t>(c)]; }
-    double& operator[](Competency c) { return of[static_cast<std::size_t>(c)]; }
-    double sum() const {
-        double s = 0;
-        for (const double w : of) s += w;
-        return s;
-    }
-};
-
 //! A fault of the lesson, from the start or only for a time.
 struct TimedFault {
     FaultId fault = FaultId::supply_low;
@@ -67,27 +53,6 @@ struct TimedFault {
 
 //! How a lesson can rightly end.
 enum class End : std::uint8_t { serve, stop };
-
-//! Where a lesson stands in a course, from the first to the hardest.
-enum class Group : std::uint8_t { first_readings, setting, finding, hard, assessment, other };
-inline constexpr std::array<std::string_view, 6> kGroupWords{"first readings", "setting", "finding the cause",
-                                                             "hard",           "assessment", "other"};
-inline std::string_view word_of(Group g) { return kGroupWords[static_cast<std::size_t>(g)]; }
-
-//! What a course needs to know of a lesson. Nothing of it is a secret.
-struct Curriculum {
-    Group group = Group::other;
-    std::string aim;                   //!< what the trainee can do after it, one sentence; may be empty
-    double minutes = 0;                //!< how long it takes at the bench; 0: not said
-    std::vector<std::string> teaches;  //!< in short phrases
-    std::vector<std::string> needs;    //!< lessons to take before, by identity
-    int needs_line = 1;                //!< where the file says so
-};
-
-//! The order of a course: by group, inside it what needs least first.
-inline bool comes_before(const Curriculum& a, const Curriculum& b) {
-    return std::tuple(a.group, a.needs.size(), a.minutes) < std::tuple(b.group, b.needs.size(), b.minutes);
-}
 
 struct Scenario {
     std::string id;
@@ -141,6 +106,8 @@ struct Scenario {
     double metered_heating_value_mj_m3() const;
     //! What of it may be read.
     practice::Papers papers() const;
+    //! What stands on the shelf.
+    LessonCard card() const { return {id, title, coached, course, weights}; }
 };
 
 }  // namespace quarterturn::bench

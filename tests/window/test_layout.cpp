@@ -13,12 +13,13 @@ TEST_CASE("nothing overlaps and nothing leaves the window, at any size and text 
     for (const auto& [w, h] : {std::pair(1280, 800), std::pair(1024, 700), std::pair(1920, 1080), std::pair(1366, 768),
                                std::pair(1600, 900), std::pair(2560, 1440)})
         for (const double text : {1.0, 1.25, 1.5, 2.0})
-            for (const bool column : {false, true}) {
-                const Layout l = lay_out(w, h, text, column);
+            for (const int page : {0, 1, 2, 3}) {
+                const Layout l = lay_out(w, h, text, page);
                 INFO(w << "x" << h << " text " << text << " kind " << static_cast<int>(l.kind));
                 std::vector<Rect> all;
-                for (const Rect& r : {l.top, l.drawing, l.readings, l.trend, l.papers, l.tabs, l.tray, l.bottom})
+                for (const Rect& r : {l.top, l.tabs.w > 0 && l.single() ? Rect{} : l.view, l.side, l.readings, l.trend, l.papers, l.tabs, l.tray, l.bottom})
                     if (r.w > 0) all.push_back(r);
+                CHECK(l.readings.w > 0);  // always in sight
                 for (const Rect& r : all) {
                     CHECK(r.x >= -0.01);
                     CHECK(r.right() <= l.w + 0.01);

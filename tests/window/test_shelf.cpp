@@ -16,8 +16,8 @@ using namespace std::chrono_literals;
 
 namespace {
 
-bench::Scenario lesson_of(const std::string& id, bench::Group g, double minutes, std::vector<std::string> needs = {}) {
-    bench::Scenario s;
+bench::LessonCard lesson_of(const std::string& id, bench::Group g, double minutes, std::vector<std::string> needs = {}) {
+    bench::LessonCard s;
     s.id = id;
     s.title = "Title of " + id;
     s.course.group = g;
@@ -117,7 +117,7 @@ bool display() {
 
 TEST_CASE("a course in its order, with what became of each lesson") {
     using bench::Group;
-    const std::vector<bench::Scenario> lessons{lesson_of("hard", Group::hard, 30, {"b"}),
+    const std::vector<bench::LessonCard> lessons{lesson_of("hard", Group::hard, 30, {"b"}),
                                                lesson_of("b", Group::first_readings, 30, {"a"}),
                                                lesson_of("a", Group::first_readings, 30),
                                                lesson_of("c", Group::setting, 20)};
@@ -149,7 +149,7 @@ TEST_CASE("a course in its order, with what became of each lesson") {
 TEST_CASE("what comes next asks most of what is weakest, and what was begun comes first") {
     using bench::Competency;
     using bench::Group;
-    std::vector<bench::Scenario> lessons{lesson_of("a", Group::setting, 10), lesson_of("b", Group::setting, 20),
+    std::vector<bench::LessonCard> lessons{lesson_of("a", Group::setting, 10), lesson_of("b", Group::setting, 20),
                                          lesson_of("c", Group::setting, 30)};
     lessons[0].weights.of = {10, 20, 40, 10, 10, 10};
     lessons[1].weights.of = {10, 40, 20, 10, 10, 10};
@@ -177,7 +177,7 @@ TEST_CASE("what comes next asks most of what is weakest, and what was begun come
 
 TEST_CASE("the choice on the shelf stays in its group and in sight") {
     using bench::Group;
-    std::vector<bench::Scenario> lessons;
+    std::vector<bench::LessonCard> lessons;
     for (int i = 0; i < 12; ++i) lessons.push_back(lesson_of("l" + std::to_string(10 + i), i < 8 ? Group::first_readings : Group::hard, 10));
     const CoursePlan p = plan_course(lessons, {});
     ShelfView v;

@@ -224,6 +224,7 @@ void drawing_targets(Frame& f) {
                 s->act(practice::cap(which, false));
         });
     };
+    if (p.throttle.w <= 0) return;  // out of sight
     screw(p.throttle, "throttle screw", ScrewId::throttle);
     screw(p.offset, "offset screw", ScrewId::offset);
 }

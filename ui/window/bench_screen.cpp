@@ -20,7 +20,7 @@ constexpr double kTurnDegreesPerSecond = 90 / 0.18;  // a quarter turn in 180 ms
 void BenchScreen::resize(unsigned w, unsigned h) {
     width_ = w;
     height_ = h;
-    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.show_column);
+    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.page);
     still_good_ = false;
     calm_good_ = false;
     dirty_ = true;
@@ -70,9 +70,24 @@ bool BenchScreen::advance(std::chrono::nanoseconds elapsed, bool second) {
 }
 
 void BenchScreen::paint_panels(Frame& f) {
-    top_bar(f);
-    drawing_targets(f);
-    section_words(f);
+    if (layout_.single()) {
+        // Only a third of the drawing is in sight: what lies beyond is covered before the panels are drawn.
+        drawing_targets(f);
+        section_words(f);
+        f.d.layer();
+        const Rect& v = layout_.view;
+        f.d.rect({0, 0, layout_.w, v.y}, f.d.c.paper);
+        f.d.rect({0, v.bottom(), layout_.w, layout_.h - v.bottom()}, f.d.c.paper);
+        f.d.rect({0, v.y, v.x - 2, v.h}, f.d.c.paper);
+        f.d.rect({v.right() + 2, v.y, layout_.w - v.right(), v.h}, f.d.c.paper);
+        f.d.layer();
+        top_bar(f);
+        page_cells(f);
+    } else {
+        top_bar(f);
+        drawing_targets(f);
+        section_words(f);
+    }
     readings_panel(f);
     if (layout_.balloons())
         tabbed_panel(f);
@@ -136,14 +151,16 @@ std::vector<const Target*> BenchScreen::live_targets() const {
 }
 
 void BenchScreen::press(const std::string& name) {
+    const int page = hands_.page;
     for (const Target* t : live_targets())
         if (t->name == name) {
             const auto call = t->press;  // the list may be rebuilt by what it does
             seat_.say("");
             call();
             dirty_ = true;
-            return;
+            break;
         }
+    if (hands_.page != page) resize(width_, height_);
 }
 
 void BenchScreen::move_focus(int by) {
@@ -288,7 +305,7 @@ void BenchScreen::bench_key(const sf::Event::KeyEvent& k) {
     if (k.code == Key::Space) return hands_.focus.empty() ? seat_.toggle_pause() : press(hands_.focus);
     if (k.code == Key::F5) return void(seat_.record_reading());
     if (k.code == Key::F6) {
-        hands_.show_column = !hands_.show_column;
+        hands_.page = (hands_.page + 1) % kPages;
         return resize(width_, height_);
     }
     if (k.code == Key::Hyphen || k.code == Key::Subtract) return change_draw(seat_, -0.5);

@@ -66,16 +66,16 @@ void choose_next(CoursePlan& plan) {
 
 }  // namespace
 
-void sort_course(std::vector<bench::Scenario>& lessons) {
-    std::stable_sort(lessons.begin(), lessons.end(), [](const bench::Scenario& a, const bench::Scenario& b) {
+void sort_course(std::vector<bench::LessonCard>& lessons) {
+    std::stable_sort(lessons.begin(), lessons.end(), [](const bench::LessonCard& a, const bench::LessonCard& b) {
         return comes_before(a.course, b.course);
     });
 }
 
-CoursePlan plan_course(std::vector<bench::Scenario> lessons, const std::vector<OwnAttempt>& attempts) {
+CoursePlan plan_course(std::vector<bench::LessonCard> lessons, const std::vector<OwnAttempt>& attempts) {
     sort_course(lessons);
     CoursePlan plan;
-    for (const bench::Scenario& s : lessons) {
+    for (const bench::LessonCard& s : lessons) {
         PlannedLesson l;
         l.id = s.id;
         l.title = s.title;

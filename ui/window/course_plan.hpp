@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/bench/scenario.hpp"
+#include "sim/bench/curriculum.hpp"
 #include "ui/window/own_attempts.hpp"
 
 namespace quarterturn::window {
@@ -36,8 +36,8 @@ struct CoursePlan {
 };
 
 //! lessons in any order.
-CoursePlan plan_course(std::vector<bench::Scenario> lessons, const std::vector<OwnAttempt>& attempts);
+CoursePlan plan_course(std::vector<bench::LessonCard> lessons, const std::vector<OwnAttempt>& attempts);
 //! Sorts lessons as a course takes them: by group, inside it what needs least first.
-void sort_course(std::vector<bench::Scenario>& lessons);
+void sort_course(std::vector<bench::LessonCard>& lessons);
 
 }  // namespace quarterturn::window

@@ -4,7 +4,7 @@
 
 namespace quarterturn::window {
 
-Layout lay_out(double width_px, double height_px, double text_scale, bool show_column) {
+Layout lay_out(double width_px, double height_px, double text_scale, int page) {
     Layout l;
     l.u = text_scale * std::max(1.0, std::min(width_px / 1280, height_px / 800));
     l.w = width_px / l.u;
@@ -31,6 +31,7 @@ Layout lay_out(double width_px, double height_px, double text_scale, bool show_c
         const double papers = l.kind == Layout::Kind::small ? 150 : 192;
         l.trend = {x, l.readings.bottom() + gap, column, free - 152 - papers - 2 * gap};
         l.papers = {x, l.trend.bottom() + gap, column, papers};
+        l.view = l.drawing;
         return l;
     }
     frame(100);
@@ -43,16 +44,23 @@ Layout lay_out(double width_px, double height_px, double text_scale, bool show_c
         l.readings = {x, top, l.w - edge - x, 116};
     } else {
         l.kind = Layout::Kind::single;
-        l.k = std::min(free / kDrawingHeight, (l.w - 2 * edge) / kDrawingWidth);
-        if (show_column) {
-            // The column takes the tray's place too: its keys go on working.
-            l.readings = {edge, top, l.w - 2 * edge, 116};
-            l.tray = {};
-        } else {
-            l.drawing = {(l.w - kDrawingWidth * l.k) / 2, top, kDrawingWidth * l.k, kDrawingHeight * l.k};
+        frame(96);
+        l.readings = {edge, bar + 4, l.w - 2 * edge, 56};
+        const double stack = l.w > 600 ? 104 : 84;
+        const double from = l.readings.bottom() + 5;
+        l.view = {edge, from, l.w - 2 * edge - stack - gap, l.tray.y - 5 - from};
+        l.side = {l.view.right() + gap, from, stack, l.view.h};
+        l.k = l.view.w / kDrawingWidth;
+        if (page == kTabsPage) {
+            l.tabs = l.view;
             return l;
         }
+        // The three thirds overlap by what there is to spare.
+        const double scroll = page * (kDrawingHeight * l.k - l.view.h) / 2;
+        l.drawing = {l.view.x, l.view.y - scroll, kDrawingWidth * l.k, kDrawingHeight * l.k};
+        return l;
     }
+    l.view = l.drawing;
     const double y = l.readings.bottom() + 10;
     const double end = l.tray.w > 0 ? l.tray.y : l.bottom.y;
     l.tabs = {l.readings.x, y, l.readings.w, end - gap - y};

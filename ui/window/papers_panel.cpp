@@ -210,4 +210,23 @@ void tabbed_panel(Frame& f) {
     }
 }
 
+void page_cells(Frame& f) {
+    const Rect& side = f.l.side;
+    if (side.w <= 0) return;
+    Canvas& d = f.d;
+    Hands* h = &f.h;
+    const std::array<const char*, kPages> names{tr("Above"), tr("Middle"), tr("Below"), tr("Papers")};
+    const double gap = 5;
+    const double high = (side.h - gap * (kPages - 1)) / kPages;
+    for (int i = 0; i < kPages; ++i) {
+        const Rect r{side.x, side.y + i * (high + gap), side.w, high};
+        const bool on = h->page == i;
+        d.rect(r, on ? d.c.inverse : d.c.sheet);
+        d.stroke(box(r), d.c.ink, kSeen, true);
+        d.text(r.x + 8, r.centre().y + 5, names[static_cast<std::size_t>(i)], 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink);
+        if (i == (h->page + 1) % kPages) keycap(d, r.right() - 30, r.centre().y - 9, "F6", d.c.ink);
+        f.target(r, "page " + std::to_string(i), [h, i] { h->page = i; });
+    }
+}
+
 }  // namespace quarterturn::window

@@ -132,7 +132,8 @@ void part_targets(Frame& f) {
             h->focus.clear();
         };
     };
-    for (const PartPlace& p : part_places()) f.target(part_rect(p.part, f.l), std::string(part_word(p.part)), open(p.part));
+    for (const PartPlace& p : part_places())
+        if (const Rect r = part_rect(p.part, f.l); r.w > 0) f.target(r, std::string(part_word(p.part)), open(p.part));
 }
 
 void finding_tags(Frame& f) {
@@ -141,7 +142,7 @@ void finding_tags(Frame& f) {
     for (std::size_t i = 0; i <= static_cast<std::size_t>(Part::plate); ++i) {
         const auto part = static_cast<Part>(i);
         const auto tags = tags_of(part, f.r);
-        if (tags.empty()) continue;
+        if (tags.empty() || part_rect(part, f.l).w <= 0) continue;
         // The newest at the part; the others are on its card.
         const Pt at = tag_point(part, f.l);
         tag_mark(f.d, at.x, at.y, tags.back(), f.h.marked.contains(tags.back()));
@@ -153,10 +154,18 @@ void part_card(Frame& f) {
     Canvas& d = f.d;
     const Part part = *f.h.part;
     const auto rows = card_rows(part, f.papers(), f.r, f.h.ticks);
-    const double w = std::min(430.0, f.l.w - 12);
+    const double least_w = std::min(430.0, f.l.w - 12);
+    double w = least_w;
     const double foot = f.s.message().empty() ? 12 : 34;
     double h = head_height(f) + foot;
     for (const CardRow& r : rows) h += row_height(f, r, w);
+    // Where the rows do not fit under one another they stand in two columns.
+    const double room = f.l.bottom.y - (f.l.single() ? f.l.readings.bottom() : f.l.top.bottom()) - 12;
+    const bool two = h > room && f.l.w > 480;
+    if (two) {
+        w = f.l.w - 12;
+        h = room;
+    }
     const Rect at = f.l.drawing.w > 0 ? card_place(part, w, h, f.l)
                                       : Rect{(f.l.w - w) / 2, f.l.top.bottom() + 8, w, h};
     d.layer();
@@ -176,10 +185,16 @@ void part_card(Frame& f) {
     });
     double y = at.y + head_height(f);
     d.line(at.x, y - 2, at.right(), y - 2, d.c.ink, kThin);
+    const double column = two ? at.w / 2 : at.w;
+    const double top = y;
+    double x = at.x;
     for (const CardRow& r : rows) {
-        const double rh = row_height(f, r, w);
-        if (y + rh > at.bottom() - foot + 14) break;  // a window too small for all of it: Tab still reaches the tray
-        row(f, r, {at.x, y, at.w, rh});
+        const double rh = row_height(f, r, column);
+        if (two && x == at.x && y + rh > at.bottom() - foot + 14) {
+            x += column;
+            y = top;
+        }
+        row(f, r, {x, y, column, rh});
         y += rh;
     }
     if (!f.s.message().empty()) {

@@ -58,6 +58,9 @@ Rect part_rect(Part part, const Layout& l) {
     if (r.w < least) r = {r.centre().x - least / 2, r.y, least, r.h};
     if (r.h < least) r = {r.x, r.centre().y - least / 2, r.w, least};
     r.x = std::max(r.x, 1.0);
+    // Out of sight it cannot be pointed at.
+    if (r.centre().y < l.view.y || r.centre().y > l.view.bottom()) return {};
+    r.y = std::clamp(r.y, l.view.y, std::max(l.view.y, l.view.bottom() - r.h));
     return r;
 }
 
@@ -69,8 +72,9 @@ Pt tag_point(Part part, const Layout& l) {
 }
 
 Rect card_place(Part part, double w, double h, const Layout& l) {
-    const double top = l.top.bottom() + 6;
-    const double foot = (l.tray.w > 0 ? l.tray.y : l.bottom.y) - 6;
+    // In the smallest layout a card takes all there is but the readings.
+    const double top = l.single() ? l.readings.bottom() + 4 : l.top.bottom() + 6;
+    const double foot = (l.tray.w > 0 && !l.single() ? l.tray.y : l.bottom.y) - 6;
     // The readings are never covered; where they stand beside the drawing the card keeps to the drawing's side.
     const bool beside = l.readings.w > 0 && l.readings.x > l.drawing.x + l.drawing.w * 0.6;
     const double right = beside ? l.readings.x - 6 : l.w - 6;
@@ -98,6 +102,7 @@ ScrewPlaces screw_places(const Layout& l) {
         const double half = std::max(11.0, r * p.k);
         return Rect{p.x(x) - half, p.y(y) - half, 2 * half, 2 * half};
     };
+    if (p.y(kThrottleY) < l.view.y || p.y(kThrottleY) > l.view.bottom()) return {};
     return {around(kThrottleX, kThrottleY, kThrottleR + 6), around(kOffsetX, kOffsetY, kOffsetR + 7)};
 }
 

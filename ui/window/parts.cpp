@@ -184,6 +184,34 @@ void reading(Canvas& d, const Rect& r, const ReadingCell& cell) {
            cell.state == State::settled ? Weight::semibold : Weight::regular, ink);
 }
 
+void reading_in_a_line(Canvas& d, const Rect& r, const ReadingCell& cell) {
+    using State = ReadingCell::State;
+    const sf::Color ink = cell.alarm ? d.c.on_inverse : d.c.ink;
+    const sf::Color inside = cell.alarm ? d.c.inverse : d.c.sheet;
+    if (cell.alarm) {
+        d.rect({r.x + 1, r.y + 1, r.w - 2, r.h - 2}, d.c.inverse);
+        hazard_strip(d, {r.x + 1, r.y + 1, r.w - 2, 5});
+    }
+    const double name = d.text(r.x + 10, r.y + 28, cell.name, 15, Weight::semibold, ink);
+    const double x = r.x + 18 + name;
+    double w = 54;
+    switch (cell.state) {
+        case State::blank:
+        case State::off:
+            for (int i = 0; i < 3; ++i) d.line(x + i * 19, r.y + 22, x + 13 + i * 19, r.y + 22, ink, kCut);
+            break;
+        case State::moving: w = d.hollow_text(x, r.y + 32, cell.value, 30, Weight::bold, inside, ink); break;
+        case State::settled:
+            w = d.text(x, r.y + 32, cell.value, 30, Weight::semibold, ink);
+            d.line(x, r.y + 36, x + w, r.y + 36, ink, kSeen);
+            d.line(x, r.y + 39, x + w, r.y + 39, ink, kSeen);
+            break;
+        case State::over_range: w = d.text(x, r.y + 32, cell.value, 22, Weight::semibold, ink); break;
+    }
+    d.text(x + w + 5, r.y + 32, cell.unit, 14, Weight::regular, ink);
+    d.text(r.x + 10, r.bottom() - 5, d.fitted(cell.note, r.w - 16, 13, Weight::regular), 13, Weight::regular, ink);
+}
+
 void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal, double edge) {
     d.disc(x, y, r, metal);
     d.ring(x, y, r, d.c.ink, edge);

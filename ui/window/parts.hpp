@@ -42,6 +42,8 @@ struct ReadingCell {
     double size = 46;
 };
 void reading(Canvas& d, const Rect& r, const ReadingCell& cell);
+//! The same in a strip: name, value, whether it moves.
+void reading_in_a_line(Canvas& d, const Rect& r, const ReadingCell& cell);
 
 //! A screw's head at an angle, 0 upright, clockwise positive [degrees].
 void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal, double edge = kSeen);

@@ -66,6 +66,12 @@ void readings_panel(Frame& f) {
     } else {
         co2.note = o2.note = co.note = tr("switched off");
     }
+    if (f.l.single()) {
+        const double third = r.w / 3;
+        int at = 0;
+        for (ReadingCell* cell : {&co2, &o2, &co}) reading_in_a_line(d, {r.x + third * at++, r.y, third, r.h}, *cell);
+        return;
+    }
     const double cw = (r.w - 24) / 3;
     const ReadingCell* cells[] = {&co2, &o2, &co};
     for (int i = 0; i < 3; ++i) {

@@ -47,7 +47,7 @@ struct Hands {
     int report_tab = 0;  //!< the same of the report, where the window is too small for both
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top
-    bool show_column = false;       //!< single layout
+    int page = 0;                   //!< single layout: which third of the drawing, or the tabs
     bool evening = false;
     bool still = false;  //!< flames and fan do not move
     double text_scale = 1.0;
@@ -77,6 +77,8 @@ std::string one_decimal(double v);
 void top_bar(Frame& f);
 void drawing_targets(Frame& f);
 void readings_panel(Frame& f);
+//! Single layout: which part of the drawing is in sight, or the tabs.
+void page_cells(Frame& f);
 void trend_panel(Frame& f, const Rect& r);
 void papers_panel(Frame& f);
 void tabbed_panel(Frame& f);

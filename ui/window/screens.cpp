@@ -77,7 +77,7 @@ void Screens::go(Front to) {
 void Screens::show_shelf() {
     if (start_.library && lessons_.empty())
         for (const std::string& name : start_.library->names(files::FileKind::lesson))
-            if (auto s = files::load_scenario(*start_.library, name); s.value) lessons_.push_back(std::move(s.value->scenario));
+            if (auto s = files::load_scenario(*start_.library, name); s.value) lessons_.push_back(s.value->scenario.card());
     plan_ = plan_course(lessons_, {});
     std::string reason;
     shelf_.reading = true;
@@ -200,7 +200,7 @@ void Screens::set_text_scale(double scale) {
 void Screens::resize(unsigned w, unsigned h) {
     width_ = std::max(320u, w);
     height_ = std::max(240u, h);
-    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.show_column);
+    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.page);
     if (bench_) bench_->resize(width_, height_);
     page_dirty_ = true;
 }
@@ -250,7 +250,7 @@ void Screens::draw(sf::RenderTarget& target) {
 void Screens::draw_page(sf::RenderTarget& target) {
     const Palette& colours = hands_.evening ? evening() : day();
     Canvas canvas(fonts_, colours);
-    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.show_column);
+    layout_ = lay_out(width_, height_, hands_.text_scale, hands_.page);
     canvas.set_scale(layout_.u);
     page_targets_.clear();
     target.clear(colours.paper);

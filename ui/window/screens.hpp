@@ -74,7 +74,7 @@ private:
     std::vector<Target> page_targets_;
     bool page_dirty_ = true;
     // The shelf.
-    std::vector<bench::Scenario> lessons_;
+    std::vector<bench::LessonCard> lessons_;
     CoursePlan plan_;
     ShelfView shelf_;
     AttemptReader reader_;

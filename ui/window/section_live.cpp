@@ -9,13 +9,44 @@
 
 namespace quarterturn::window {
 
-void section_moving(Frame& f, unsigned tick, double fan_angle) {
-    if (f.l.drawing.w <= 0) return;
+namespace {
+
+//! The row on the deck, and the three enlarged: each only where it is wholly in sight.
+void flames_in_sight(Frame& f, unsigned tick, bool row, bool detail) {
     Canvas& d = f.d;
     const Place p(f.l);
     const Seen& r = f.r;
     const Palette& c = d.c;
+    const double fx = p.x(632);
+    const double fy = p.y(252);
+    const double fw = 84 * p.k;
+    if (r.lit() && (row || detail)) {
+        const practice::FlameLook& look = r.flame;
+        if (row) flames(d, {p.x(388), p.y(222), 158 * p.k, look.colour, look.length, look.lift, 26 * p.k,
+                   p.k > 0.9 ? 8 * p.k : 7.2, tick, false});
+        if (detail) flames(d, {fx + 3, fy + 10 * p.k, fw - 6, look.colour, look.length, look.lift, 46 * p.k, (fw - 6) / 3.02,
+                   tick + 4, true});
+        if (look.glow) {
+            if (row) d.fill(p.box(388, 219, 158, 3), with_alpha(c.glow, 0.8), true);
+            if (detail) d.fill(box(fx + 2, fy + 10 * p.k - 3, fw - 4, 3.5), with_alpha(c.glow, 0.85), true);
+        }
+        if (detail) d.stroke(box(fx, fy, fw, fw), c.ink, kSeen, true);
+    }
+    if (!detail) return;
+    d.layer();
+    letter_mark(d, fx, fy, "F", false);
+}
+
+}  // namespace
+
+void section_moving(Frame& f, unsigned tick, double fan_angle) {
+    if (f.l.drawing.w <= 0) return;
+    Canvas& d = f.d;
+    const Place p(f.l);
+    const Palette& c = d.c;
+    const auto in_sight = [&](double from, double to) { return p.y(from) >= f.l.view.y - 1 && p.y(to) <= f.l.view.bottom() + 1; };
     // Fan blades and eye.
+    if (!in_sight(170, 222)) return flames_in_sight(f, tick, in_sight(214, 300), in_sight(252, 338));
     for (int i = 0; i < 10; ++i) {
         const double a = (i * 36 + fan_angle) * std::numbers::pi / 180;
         d.stroke(p.path({{330 + 12 * std::cos(a), 196 + 12 * std::sin(a)},
@@ -27,23 +58,7 @@ void section_moving(Frame& f, unsigned tick, double fan_angle) {
     d.ring(p.x(330), p.y(196), 11 * p.k, c.ink, kSeen);
     d.disc(p.x(330), p.y(196), 3 * p.k, c.ink);
 
-    const double fx = p.x(632);
-    const double fy = p.y(252);
-    const double fw = 84 * p.k;
-    if (r.lit()) {
-        const practice::FlameLook& look = r.flame;
-        flames(d, {p.x(388), p.y(222), 158 * p.k, look.colour, look.length, look.lift, 26 * p.k,
-                   p.k > 0.9 ? 8 * p.k : 7.2, tick, false});
-        flames(d, {fx + 3, fy + 10 * p.k, fw - 6, look.colour, look.length, look.lift, 46 * p.k, (fw - 6) / 3.02,
-                   tick + 4, true});
-        if (look.glow) {
-            d.fill(p.box(388, 219, 158, 3), with_alpha(c.glow, 0.8), true);
-            d.fill(box(fx + 2, fy + 10 * p.k - 3, fw - 4, 3.5), with_alpha(c.glow, 0.85), true);
-        }
-        d.stroke(box(fx, fy, fw, fw), c.ink, kSeen, true);
-    }
-    d.layer();
-    letter_mark(d, fx, fy, "F", false);
+    flames_in_sight(f, tick, in_sight(214, 300), in_sight(252, 338));
 }
 
 namespace {
@@ -129,7 +144,7 @@ void room_monitor(Frame& f, const Place& p) {
     const bool single = f.l.single();
     // Room monitor.
     const bool room_alarm = r.room_co_ppm >= limits::kRoomCoRaised_ppm;
-    const Rect monitor = single     ? Rect{f.l.drawing.right() + 8, f.l.drawing.y + 50, 74, 44}
+    const Rect monitor = single     ? Rect{p.x(676), p.y(176), 112 * p.k, 78 * p.k}
                          : balloons ? Rect{p.x(668), p.y(166), 112 * p.k, 78 * p.k}
                                     : Rect{p.x(686), p.y(186), 88 * p.k, 54 * p.k};
     d.shape(box(monitor), room_alarm ? c.inverse : c.sheet, c.ink, room_alarm ? kCut : kSeen);
@@ -157,10 +172,11 @@ void pressure_words(Frame& f, const Place& p) {
     const std::string pressure =
         r.manometer_on() ? words::with_unit(words::Quantity::pressure_pa, r.manometer_pa) : "\u2013";
     if (single) {
-        d.text(p.x(160), p.y(540), pressure, 13, Weight::semibold, c.ink, Align::right);
-        d.text(p.x(160), p.y(540) + 16, supply, 13, Weight::regular, c.ink2, Align::right);
+        // There is room for the figure alone; what it is stands on the card.
+        if (r.manometer_on()) d.text(p.x(64), p.y(412), pressure, 13, Weight::semibold, c.ink, Align::middle);
     } else {
         d.text(p.x(64), p.y(552), pressure, small ? 13 : 15, Weight::semibold, c.ink, Align::middle);
+        if (f.l.balloons()) return;  // no room beside the meter; what it is on stands on the card
         d.text(std::max(p.x(64), f.l.drawing.x - 6 + d.width(supply, 13, Weight::regular) / 2), p.y(552) + 16, supply,
                13, Weight::regular, c.ink2, Align::middle);
     }
@@ -182,7 +198,7 @@ void water_words(Frame& f, const Place& p) {
         d.text(p.x(794), p.y(470), draw, 15, Weight::semibold, c.ink, Align::right);
         d.text(p.x(794), p.y(488), hot, 13, Weight::regular, c.ink2, Align::right);
     } else if (single) {
-        d.text(f.l.drawing.right() + 8, p.y(480), draw, 13, Weight::semibold, c.ink);
+        d.text(p.x(740), p.y(434), draw, 13, Weight::semibold, c.ink, Align::middle);
     } else if (balloons) {
         d.text(p.x(782), p.y(436), draw, 13, Weight::semibold, c.ink, Align::right);
     } else {

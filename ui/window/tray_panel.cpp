@@ -25,6 +25,12 @@ Places places(const Layout& l) {
     Places p{};
     if (l.balloons()) {
         const bool single = l.single();
+        if (l.w < 560) {  // the smallest there is: everything closer together
+            p = {t.x + 42, t.y + 52, 30, t.x + 80, t.x + 92, 29.0, t.y + 34, 11, {}, {}, false};
+            p.left = {t.x + 232, t.y + 10, 132, 34};
+            p.right = {t.x + 232, t.y + 54, 132, 34};
+            return p;
+        }
         p = {t.x + 52, t.y + 54, 38, t.x + 106, t.x + (single ? 132 : 268), single ? 36.0 : 40.0, t.y + 34,
              13,       {},       {}, false};
         const double bx = p.steps_x + 5 * p.steps_gap - (single ? 14 : -2);
@@ -162,7 +168,7 @@ void turn_buttons(Frame& f, const Places& p, bool cap_on) {
     if (p.words) d.line(p.left.x - 14, f.l.tray.y + 12, p.left.x - 14, f.l.tray.bottom() - 12, d.c.rule, kThin);
     if (cap_on) {
         const Action cap = practice::cap(f.h.held, false);
-        button(d, p.left, tr("Take the cap off"), "C");
+        button(d, p.left, p.left.w < 140 ? tr("Cap off") : tr("Take the cap off"), "C");
         f.target(p.left, "cap", [s, cap] { s->act(cap); });
         button(d, p.right, tr("Turn"), "", ButtonState::not_now);
         return;
@@ -170,9 +176,11 @@ void turn_buttons(Frame& f, const Places& p, bool cap_on) {
     const std::string words = step_words(f.h.ticks);
     const auto one = [&](const Rect& r, Turn way) {
         const bool left = way == Turn::left;
-        button(d, r, "", "", way == f.h.way ? ButtonState::held : ButtonState::rest);
+        button(d, r, "");  // neither way is recommended
         turn_arrow(d, r.x + 22, r.y + r.h / 2, !left, d.c.ink);
-        d.text(r.x + 42, r.y + r.h / 2 + 5, left ? say("Turn left {0}", words) : say("Turn right {0}", words), 15,
+        const std::string full = left ? say("Turn left {0}", words) : say("Turn right {0}", words);
+        const std::string brief = left ? say("Left {0}", words) : say("Right {0}", words);
+        d.text(r.x + 42, r.y + r.h / 2 + 5, d.width(full, 15, Weight::semibold) < r.w - 74 ? full : brief, 15,
                Weight::semibold, d.c.ink);
         keycap(d, r.right() - 26, r.y + r.h / 2 - 9, left ? "←" : "→", d.c.ink);
         f.target(r, left ? "turn left" : "turn right", [s, h, way] {
