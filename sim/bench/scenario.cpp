@@ -70,8 +70,10 @@ practice::Papers Scenario::papers() const {
     p.draw_wanted_l_min = std::min(40.0, std::ceil(1.08 * least));
     p.forced_hold_s = appliance.forced_hold_s;
     p.analyzer = analyzer.name;
-    for (const GasKind k : {GasKind::natural, GasKind::propane})
+    for (const GasKind k : {GasKind::natural, GasKind::propane}) {
         p.fuel_names[static_cast<std::size_t>(k)] = analyzer.fuel(k).name;
+        p.co2_max_pct[static_cast<std::size_t>(k)] = analyzer.fuel(k).co2_max_pct;
+    }
     p.analyzer_warm_up_s = analyzer.warm_up_s;
     p.co_range_ppm = analyzer.co_range_ppm;
     p.blank_above_o2_pct = analyzer.blank_above_o2_pct;

@@ -44,6 +44,7 @@ struct Papers {
     // The analyzer's sheet.
     std::string analyzer;
     std::string fuel_names[2];  //!< by GasKind
+    double co2_max_pct[2]{11.9, 13.8};  //!< what its CO2 is worked out with, by GasKind [% dry]
     double analyzer_warm_up_s = 120;
     double co_range_ppm = 4000;
     double blank_above_o2_pct = 18;

@@ -162,43 +162,38 @@ TEST_CASE("a whole lesson by mouse and keys, to its marks") {
     p.key(Key::F4);
     p.wait(150);
     p.key(Key::F5);
-    p.key(Key::J);
-    p.click("do forced fire off");
-    p.click("do probe out");
-    p.click("do port shut");
-    p.click("do cap throttle on");
-    p.click("do cap offset on");
+    p.at("controls", "forced fire off");
+    p.at("test_port", "probe out");
+    p.at("test_port", "port shut");
+    p.at("gas_valve", "cap throttle on");
+    p.at("gas_valve", "cap offset on");
     p.key(Key::Escape);
     for (int i = 0; i < 40; ++i) p.click("less water");
     p.at("gas_tap", "gas shut");
-    p.key(Key::J);
-    p.click("do manometer off");
-    p.wait(30);
-    p.key(Key::Escape);
+    p.at("test_points", "manometer off");
     p.at("gas_tap", "gas open");
     p.at("gas_joints", "test joints");
     p.key(Key::Escape);
     p.key(Key::J);
     const auto& sheet = p.screen->session().seen().sheet;
-    p.click("also next");  // a second one needs a first
-    CHECK(sheet.also.empty());
-    p.click("cause next");
-    p.click("cause next");
+    p.click("causes 0");
+    p.click("cause adjustment");
     CHECK(sheet.cause == Cause::adjustment);
-    // A second one: the first is passed over both ways, and none is between the last and the first.
-    p.click("also next");
-    CHECK(sheet.also == std::vector{Cause::nothing});
-    p.click("also next");
-    CHECK(sheet.also == std::vector{Cause::conversion});
-    p.click("also before");
-    CHECK(sheet.also == std::vector{Cause::nothing});
-    p.click("also before");
+    // A second beside it, and back; "nothing" and something untick each other; the last one stays.
+    p.click("causes 2");
+    p.click("cause vent_blocked");
+    CHECK(sheet.also == std::vector{Cause::vent_blocked});
+    p.click("cause vent_blocked");
     CHECK(sheet.also.empty());
-    p.click("also before");
-    CHECK(sheet.also == std::vector{static_cast<Cause>(faults::kCauseCount - 1)});
-    p.click("also next");
+    p.click("causes 0");
+    p.click("cause nothing");
+    CHECK(sheet.cause == Cause::nothing);
     CHECK(sheet.also.empty());
+    p.click("cause nothing");
+    CHECK(sheet.cause == Cause::nothing);
+    p.click("cause adjustment");
     CHECK(sheet.cause == Cause::adjustment);
+    CHECK(sheet.also.empty());
     p.click("do decide service");
     p.click("do hand over");
     p.wait(35);
@@ -252,7 +247,7 @@ TEST_CASE("every target is reached by Tab, and stays on the window") {
     }
 }
 
-TEST_CASE("in the report nothing lies over anything else, and everything in it is reached") {
+TEST_CASE("on the job sheet nothing lies over anything else, and everything in it is reached") {
     if (!display()) return;
     for (const auto& [w, h, text] :
          {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0), std::tuple(1280u, 800u, 1.5),
@@ -278,8 +273,9 @@ TEST_CASE("in the report nothing lies over anything else, and everything in it i
                 }
             }
         }
-        for (const char* name : {"do probe out", "do manometer off", "cause next", "also next", "do decide service",
-                                 "do hand over", "leave"}) {
+        for (const char* name : {"type found_high_co2 0", "type left_low_co 0", "type input_low_kw 0", "type ambient_co 0",
+                                 "causes 0", "causes 5", "cause nothing", "do decide service", "do decide stop",
+                                 "do hand over", "leave", "close sheet"}) {
             INFO(name);
             CHECK(seen.count(name));
         }
@@ -355,4 +351,67 @@ TEST_CASE("a card is walked with the arrows, and what is beneath it is not press
                      static_cast<int>((r.bottom() - 4) * p.screen->layout().u)};
     p.screen->handle(e);
     CHECK(p.hands().part == practice::Part::gas_valve);
+}
+
+TEST_CASE("a figure is typed into the job sheet in the units in use, and what is no figure is not taken") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    Played p(1280, 800, 1.0);
+    const auto& sheet = p.screen->session().seen().sheet;
+    p.key(Key::J);
+    p.click("type standing_pa 0");
+    for (const Key k : {Key::Num2, Key::Num0, Key::Period, Key::Num5}) p.key(k);
+    p.key(Key::Escape);  // leaves it
+    CHECK_FALSE(sheet.standing_pa.set);
+    CHECK(p.hands().sheet == Sheet::report);
+    p.click("type standing_pa 0");
+    for (const Key k : {Key::Num2, Key::Num0, Key::Num1, Key::Backspace, Key::Comma, Key::Num5}) p.key(k);
+    p.key(Key::Enter);
+    REQUIRE(sheet.standing_pa.set);
+    CHECK(sheet.standing_pa.typed);
+    CHECK(sheet.standing_pa.value == Approx(2050));  // 20.5 mbar
+    p.click("type found_high_co2 0");
+    for (const Key k : {Key::Num8, Key::Period, Key::Num9}) p.key(k);
+    p.key(Key::Enter);
+    CHECK(sheet.found_high.co2_pct == Approx(8.9));
+    p.click("type ambient_co 0");
+    p.key(Key::Enter);  // nothing typed: nothing written
+    CHECK_FALSE(sheet.ambient_co.set);
+    // Of O2, as a gas with hydrogen is judged: 5.0 % is 11.9 x 15.9 / 20.9 % CO2.
+    practice::Papers papers = p.screen->session().papers();
+    papers.sheet.judged_by = heater::Figure::o2;
+    papers.co2_max_pct[0] = 11.9;
+    CHECK(typed_value(papers, practice::Field::left_low_co2, 5.0) == Approx(9.053).epsilon(0.001));
+    words::use(words::Units::us);
+    CHECK(typed_value(papers, practice::Field::working_pa, 8.0) == Approx(8 * 249.09).epsilon(0.002));
+    words::use(words::Units::si);
+}
+
+TEST_CASE("a slip within two seconds is taken back where a hand could, and later it is not") {
+    if (!display()) return;
+    Played p(1280, 800, 1.0);
+    p.at("gas_tap", "gas open");
+    const auto undo = [&] {
+        sf::Event e;
+        e.type = sf::Event::KeyPressed;
+        e.key = {};
+        e.key.code = sf::Keyboard::Key::Z;
+        e.key.control = true;
+        p.screen->handle(e);
+        p.draw();
+    };
+    p.key(sf::Keyboard::Key::Escape);
+    p.screen->session().set_speed(1);
+    undo();
+    CHECK_FALSE(p.screen->session().seen().gas_open);
+    p.key(sf::Keyboard::Key::C);
+    p.key(sf::Keyboard::Key::Left);
+    CHECK(p.screen->session().seen().throttle_ticks != 0);
+    undo();
+    CHECK(p.screen->session().seen().throttle_ticks == 0);
+    p.key(sf::Keyboard::Key::Left);
+    for (int i = 0; i < 60; ++i) p.screen->advance(50ms);
+    undo();
+    CHECK(p.screen->session().seen().throttle_ticks != 0);
+    CHECK(p.screen->session().message().find("two seconds") != std::string::npos);
 }

@@ -208,6 +208,7 @@ void BenchScreen::key(const sf::Event::KeyEvent& k) {
 //! Keys of the sheet on top.
 bool BenchScreen::sheet_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
+    if (hands_.typing && type_key(k)) return true;
     const bool asked = hands_.sheet == Sheet::record;  // has to be answered
     const auto close = [this] {
         hands_.sheet = Sheet::none;
@@ -237,6 +238,36 @@ bool BenchScreen::sheet_key(const sf::Event::KeyEvent& k) {
     if (hands_.sheet == Sheet::water && (k.code == Key::Equal || k.code == Key::Add))
         return change_draw(seat_, 0.5), true;
     return false;
+}
+
+//! A figure is being typed into the job sheet.
+bool BenchScreen::type_key(const sf::Event::KeyEvent& k) {
+    using Key = sf::Keyboard::Key;
+    std::string& text = hands_.typing->text;
+    const auto digit = [&](Key first, Key last) {
+        return k.code >= first && k.code <= last ? std::optional(static_cast<char>('0' + (static_cast<int>(k.code) - static_cast<int>(first))))
+                                                 : std::nullopt;
+    };
+    std::optional<char> c = digit(Key::Num0, Key::Num9);
+    if (!c) c = digit(Key::Numpad0, Key::Numpad9);
+    if (!c && (k.code == Key::Period || k.code == Key::Comma) && text.find('.') == std::string::npos) c = '.';
+    if (c) {
+        constexpr std::size_t longest = 7;
+        if (text.size() < longest) text += *c;
+        return true;
+    }
+    if (k.code == Key::Backspace) {
+        if (!text.empty()) text.pop_back();
+        return true;
+    }
+    if (k.code == Key::Escape) {
+        hands_.typing.reset();
+        return true;
+    }
+    if (k.code != Key::Enter) return false;
+    if (!text.empty() && text != ".") seat_.act(practice::enter(hands_.typing->field, typed_value(seat_.papers(), hands_.typing->field, std::stod(text))));
+    hands_.typing.reset();
+    return true;
 }
 
 //! Keys of the card that lies open: it is put away, and its rows are walked.

@@ -28,6 +28,7 @@ public:
 
 private:
     bool covered() const { return hands_.sheet != Sheet::none || hands_.part; }
+    bool type_key(const sf::Event::KeyEvent& k);
     bool card_key(const sf::Event::KeyEvent& k);
     bool sheet_key(const sf::Event::KeyEvent& k);
     bool hand_key(const sf::Event::KeyEvent& k);

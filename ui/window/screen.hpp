@@ -36,6 +36,12 @@ struct Target {
 enum class Sheet { none, report, leave, burner, water, record };
 enum class Tab { trend, papers, parts };
 
+//! A figure of the job sheet that is being typed.
+struct Typing {
+    practice::Field field;
+    std::string text;
+};
+
 //! The trainee's hands and the window's own choices: everything that is not on the bench.
 struct Hands {
     ScrewId held = ScrewId::throttle;  //!< throttle or offset
@@ -44,7 +50,9 @@ struct Hands {
     Sheet sheet = Sheet::none;
     std::optional<practice::Part> part;  //!< whose card lies open
     std::set<int> marked;                //!< findings the trainee has marked as wrong, by number
-    int report_tab = 0;  //!< the same of the report, where the window is too small for both
+    int report_tab = 0;   //!< which half of the job sheet, where the window is too small for both
+    int cause_group = 0;  //!< whose causes the job sheet shows
+    std::optional<Typing> typing{};
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     int page = 0;                   //!< single layout: which third of the drawing, or the tabs
@@ -93,5 +101,7 @@ bool sheet_read(const Seen& r);
 void forced_fire_cells(Frame& f, double x, double y, double w, bool modal);
 std::string forced_fire_words(const Seen& r);
 void change_draw(Seat& s, double by);
+//! What a typed figure is in our units: pressures and inputs come in those in use, O2 as the CO2 it stands for.
+double typed_value(const Papers& papers, practice::Field field, double typed);
 
 }  // namespace quarterturn::window

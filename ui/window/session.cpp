@@ -1,6 +1,7 @@
 #include "ui/window/session.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "sim/limits.hpp"
 #include "sim/marking/play.hpp"
@@ -53,7 +54,7 @@ void Session::take_in() {
         trace_.push_back(
             {m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, papers().sheet.figure(m.shown), m.shown.co_ppm, m.truth.fire});
     for (const bench::Event& e : attempt_->history().events) done_.push_back(e.action);
-    seen_ = attempt_->bench().seen();
+    seen_ = at_second_ = attempt_->bench().seen();
 }
 
 void Session::keep_trace() {
@@ -82,9 +83,9 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
         keep_trace();
         if (record_) record_->after_step(attempt_->bench());
         if (attempt_->bench().snapshot().step % kStepsPerSecond != 0) continue;
-        const Seen was = std::move(seen_);
         seen_ = attempt_->bench().seen();
         if (expert_) let_expert_act();
+        const Seen was = std::exchange(at_second_, seen_);
         if (ended() || needs_eyes(was)) break;
     }
     wrote();
@@ -111,9 +112,12 @@ bool Session::needs_eyes(const Seen& was) {
         what = tr("The forced fire ends in a minute.");
     else if (was.forced != ForcedFire::off && seen_.forced == ForcedFire::off && was.hold_left_s <= 2)
         what = tr("The forced fire has ended by itself.");
-    else if (held && seen_.probe_in && settled(seen_) && !settled(was))
+    else if (held && seen_.probe_in && settled(seen_) && !settled(was) && done_.size() > settled_after_) {
+        // Once for each thing that was done: a last digit that flickers is no news.
+        settled_after_ = done_.size();
         what = tr("The reading has settled.");
-    else if (was.lit() && !seen_.lit() && seen_.power && seen_.draw_l_min > 0)
+    }
+    if (what.empty() && was.lit() && !seen_.lit() && seen_.power && seen_.draw_l_min > 0)
         what = tr("The flame is out.");
     if (what.empty()) return false;
     notice_ = what;

@@ -85,6 +85,7 @@ private:
     std::string record_path_, record_problem_;
     bool asks_ = false;
     Seen seen_;
+    Seen at_second_;  //!< at the last full second: what has changed since is news
     std::vector<Trace> trace_;
     std::vector<Action> done_;
     StepClock clock_;
@@ -96,6 +97,7 @@ private:
     std::string notice_;
     std::int64_t notice_until_ = 0;
     bool slows_ = true;
+    std::size_t settled_after_ = 0;
     std::unique_ptr<procedure::Player> expert_;
     std::size_t expert_said_ = 0;
 };

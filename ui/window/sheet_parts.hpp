@@ -29,7 +29,7 @@ void choice_row(Frame& f, const Rect& r, const std::string& name, const std::vec
 //! Why something could not be done, at the foot of a sheet.
 void refusal_line(Frame& f, const Rect& r, double y);
 
-void report_sheet(Frame& f);
+void job_sheet_sheet(Frame& f);
 //! Asks before the attempt ends.
 void leave_sheet(Frame& f);
 //! The record cannot be written: go on without, or not.

@@ -134,7 +134,7 @@ void water_sheet(Frame& f) {
 void sheet_on_top(Frame& f) {
     switch (f.h.sheet) {
         case Sheet::none: break;
-        case Sheet::report: report_sheet(f); break;
+        case Sheet::report: job_sheet_sheet(f); break;
         case Sheet::leave: leave_sheet(f); break;
         case Sheet::burner: forced_fire_sheet(f); break;
         case Sheet::water: water_sheet(f); break;

@@ -1,4 +1,5 @@
 // The tray: the screw in hand, the step, the turn, the burner call and the draw.
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdlib>
@@ -221,6 +222,27 @@ std::string forced_fire_words(const Seen& r) {
 }
 
 void change_draw(Seat& s, double by) { s.act(practice::water(std::clamp(s.seen().draw_asked_l_min + by, 0.0, 40.0))); }
+
+double typed_value(const Papers& papers, practice::Field field, double typed) {
+    using practice::Field;
+    using words::Quantity;
+    switch (field) {
+        case Field::standing_pa:
+        case Field::working_pa: return words::to_ours(Quantity::pressure_pa, typed);
+        case Field::input_high_kw:
+        case Field::input_low_kw: return words::to_ours(Quantity::power_kw, typed);
+        case Field::found_high_co2:
+        case Field::found_low_co2:
+        case Field::left_high_co2:
+        case Field::left_low_co2: {
+            if (papers.sheet.judged_by == heater::Figure::co2) return typed;
+            // The sheet keeps CO2 and works O2 out of it, as the analyzer does the other way round.
+            const double most = papers.co2_max_pct[static_cast<std::size_t>(papers.supplied)];
+            return std::clamp(most * (20.9 - typed) / 20.9, 0.0, 20.0);
+        }
+        default: return typed;
+    }
+}
 
 namespace {
 
