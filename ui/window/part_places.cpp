@@ -11,7 +11,7 @@ namespace quarterturn::window {
 namespace {
 
 constexpr std::array<PartPlace, 21> kPlaces{{
-    {Part::gas_meter, {110, 548, 46, 34}, {104, 544}},
+    {Part::gas_meter, {120, 548, 44, 34}, {92, 583}},
     {Part::gas_tap, {168, 512, 36, 44}, {160, 520}},
     {Part::gas_joints, {176, 472, 20, 36}, {162, 486}},
     {Part::test_points, {34, 418, 62, 122}, {30, 430}},
@@ -22,7 +22,7 @@ constexpr std::array<PartPlace, 21> kPlaces{{
     {Part::terminal, {6, 20, 34, 48}, {48, 22}},
     {Part::fan, {296, 160, 66, 66}, {300, 150}},
     {Part::test_port, {580, 90, 30, 28}, {566, 92}},
-    {Part::hose, {640, 88, 76, 32}, {660, 82}},
+    {Part::hose, {640, 88, 76, 32}, {664, 126}},
     {Part::trap, {722, 110, 30, 42}, {758, 148}},
     {Part::room, {686, 186, 88, 54}, {680, 182}},
     {Part::sight_glass, {632, 252, 84, 84}, {724, 312}},

@@ -206,6 +206,7 @@ void Screens::resize(unsigned w, unsigned h) {
 }
 
 bool Screens::advance(std::chrono::nanoseconds elapsed) {
+    be_heard();
     if (front_ == Front::shelf && reader_.ready()) {
         const std::size_t was = shelf_.chosen;
         plan_ = plan_course(lessons_, reader_.take());
@@ -238,6 +239,17 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
     if (in_settings_) return std::exchange(page_dirty_, false);
     layout_ = bench_->layout();
     return bench_->advance(elapsed, second);
+}
+
+//! What the bench sounds like now; nothing while it stands still.
+void Screens::be_heard() {
+    if (!sound_) return;
+    const bool runs = front_ == Front::bench && session_ && session_->speed() > 0 && !in_settings_;
+    if (!runs) return sound_->set(Sounds{});
+    const Seen& r = session_->seen();
+    sound_->set(sounds_of(r, session_->papers().fan_rpm_high, settings_.volume));
+    if (settings_.volume > 0 && session_->notice() != heard_notice_ && !session_->notice().empty()) sound_->tick();
+    heard_notice_ = session_->notice();
 }
 
 void Screens::draw(sf::RenderTarget& target) {

@@ -7,6 +7,7 @@
 #include "ui/window/session.hpp"
 #include "ui/window/settings_screen.hpp"
 #include "ui/window/shelf_screen.hpp"
+#include "ui/window/sound.hpp"
 #include "ui/window/window.hpp"
 
 namespace quarterturn::window {
@@ -36,6 +37,8 @@ public:
     ShelfView& shelf() { return shelf_; }
     const std::vector<Target>& targets() const { return on_bench() ? bench_->targets() : page_targets_; }
     const Layout& layout() const { return layout_; }
+    //! From now on it can be heard, if there is a device.
+    void turn_sound_on() { sound_ = std::make_unique<Sound>(); }
     //! Text scale of this time only, as an environment asks for.
     void set_text_scale(double scale);
 
@@ -50,6 +53,7 @@ private:
     void start(bool expert = false);
     void sit_down(std::unique_ptr<Session> session);
     void take(const Settings& s);
+    void be_heard();
     void key(const sf::Event::KeyEvent& k);
     bool text_key(const sf::Event::KeyEvent& k);
     void page_key(const sf::Event::KeyEvent& k);
@@ -70,6 +74,7 @@ private:
     unsigned width_ = 1280, height_ = 800;
     Layout layout_;
     bool close_ = false;
+    std::unique_ptr<Sound> sound_;  //!< only where the program runs: tests are silent
     // The pages: shelf, job card, marks, settings.
     std::vector<Target> page_targets_;
     bool page_dirty_ = true;
@@ -88,6 +93,7 @@ private:
     marking::Marks marks_;
     std::size_t first_rule_ = 0;
     std::size_t rules_shown_ = 0;
+    std::string heard_notice_;
 };
 
 }  // namespace quarterturn::window

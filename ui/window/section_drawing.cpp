@@ -37,7 +37,7 @@ std::vector<Label> labels() {
          N_("behind its cover")},
         {{546, 356}, {{622, 382}, {632, 382}}, N_("heat exchanger"), N_("heat exchanger"), Align::left, nullptr},
         {{532, 438}, {{622, 404}, {632, 404}}, N_("condensate pan"), N_("condensate pan"), Align::left, nullptr},
-        {{553, 536}, {{586, 516}, {592, 516}}, N_("condensate trap"), N_("condensate trap"), Align::left, nullptr},
+        {{553, 536}, {{572, 512}, {578, 512}}, N_("condensate"), N_("trap"), Align::left, N_("trap")},
         {{596, 98}, {{612, 72}, {620, 72}}, N_("test port"), N_("test port"), Align::left, nullptr, true},
     };
 }

@@ -155,15 +155,15 @@ void gas_train(Canvas& d, const Place& p, const Seen& r) {
     const Palette& c = d.c;
     const Flows w(r);
     pipe(d, p.path({{186, 540}, {186, 424}}), 13 * p.k, w.gas_to_valve ? c.gas : c.sheet);
-    pipe(d, p.path({{156, 572}, {186, 572}, {186, 534}}), 13 * p.k, c.gas);
+    pipe(d, p.path({{162, 572}, {186, 572}, {186, 534}}), 13 * p.k, c.gas);
     pipe(d, p.path({{232, 330}, {232, 205}}), 11 * p.k, w.gas_to_burner ? c.gas : c.sheet);
     if (w.gas_to_burner) {
         for (const double y : {300.0, 262.0, 226.0}) d.disc(p.x(232), p.y(y), 1.7, c.gas_mark);
         d.arrow(p.x(186), p.y(500), p.x(186), p.y(480), c.gas_mark);
         d.arrow(p.x(232), p.y(290), p.x(232), p.y(252), c.gas_mark);
     }
-    d.shape(p.box(112, 552, 44, 30), c.sheet, c.ink, kSeen);
-    if (p.k > 0.6) d.text(p.x(134), p.y(567) + 5, "m\u00b3", 13, Weight::semibold, c.ink, Align::middle);
+    d.shape(p.box(122, 552, 40, 30), c.sheet, c.ink, kSeen);
+    if (p.k > 0.6) d.text(p.x(142), p.y(567) + 5, "m\u00b3", 13, Weight::semibold, c.ink, Align::middle);
     d.disc(p.x(186), p.y(534), 12 * p.k, c.metal);
     d.ring(p.x(186), p.y(534), 12 * p.k, c.ink, kSeen);
     d.fill(r.gas_open ? p.box(181, 508, 10, 40) : p.box(166, 529, 40, 10), c.ink, true);  // along the pipe is open

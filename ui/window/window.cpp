@@ -57,6 +57,7 @@ int run(Start start) {
     window.setPosition({0, 0});  // without a window manager it would lie partly off the screen
     window.setKeyRepeatEnabled(true);
     Screens screen(std::move(start), fonts);
+    screen.turn_sound_on();
     if (const char* text = std::getenv("QUARTERTURN_TEXT"))
         if (const double scale = std::strtod(text, nullptr); scale >= 1)
             screen.set_text_scale(std::min(scale, 2.0));
