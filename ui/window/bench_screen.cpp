@@ -94,7 +94,7 @@ void BenchScreen::paint_panels(Frame& f) {
     else
         trend_panel(f, layout_.trend);
     papers_panel(f);
-    tray(f);
+    seat_.look_back() ? look_back_panel(f) : tray(f);
     bottom_line(f);
     // A card or a sheet lies over the flames: they stand still beneath it.
     if (covered()) section_moving(f, tick_, fan_angle_);

@@ -32,7 +32,7 @@ void segments(Canvas& d, double x, double y, double w, double earned, double of)
 namespace {
 
 //! The bar at the top: title, try again, quit.
-void marks_bar(Frame& f, std::function<void()> again, std::function<void()> quit) {
+void marks_bar(Frame& f, const MarksCalls& calls) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     d.rect({0, 0, f.l.w, 40}, c.sheet);
@@ -41,13 +41,16 @@ void marks_bar(Frame& f, std::function<void()> again, std::function<void()> quit
     d.fill(join({{24, 20}}, arc(24, 20, 10, -90, 0, 8)), c.accent);
     d.ring(24, 20, 10, c.ink, kSeen);
     const Rect quit_r{f.l.w - 102, 6, 90, 26};
-    const Rect again_r{quit_r.x - 150, 6, 140, 26};
+    const Rect again_r{quit_r.x - 134, 6, 124, 26};
+    const Rect back_r{again_r.x - 134, 6, 124, 26};
     button(d, again_r, tr("Try again"), "T");
     button(d, quit_r, tr("Shelf"), "Esc");
-    f.target(again_r, "again", std::move(again));
-    f.target(quit_r, "quit", std::move(quit));
+    button(d, back_r, tr("Look back"), "L");
+    f.target(back_r, "look back", calls.look_back);
+    f.target(again_r, "again", calls.again);
+    f.target(quit_r, "quit", calls.quit);
     const double w = d.text(42, 26, tr("Marks"), 17, Weight::semibold, c.ink);
-    d.text(42 + w + 14, 26, d.fitted(f.papers().title, again_r.x - 70 - w, 15, Weight::regular), 15, Weight::regular,
+    d.text(42 + w + 14, 26, d.fitted(f.papers().title, back_r.x - 70 - w, 15, Weight::regular), 15, Weight::regular,
            c.ink2);
 }
 
@@ -89,7 +92,8 @@ void summary(Frame& f, const marking::Marks& m, const Rect& left, bool wide) {
 }
 
 //! One rule with its evidence and what it teaches. Returns where the next begins; nothing drawn if it does not fit.
-std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const Rect& right, double y) {
+std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const Rect& right, double y,
+                                 const MarksCalls& calls) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     const double tx = right.x + 84;
@@ -98,6 +102,7 @@ std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const R
     const auto teaching = r.lost() ? words::lessons_of(r.remarks) : std::vector<std::string>{};
     double lines = std::ceil(d.width(evidence, 15, Weight::semibold) / tw);
     for (const auto& t : teaching) lines += std::ceil(d.width(t, 14, Weight::italic) / tw + 0.15);
+    if (r.lost() && r.step > 0) lines = std::max(lines, 2.0);
     if (y + lines * 20 > right.bottom() - 10) return std::nullopt;
     d.text(right.x + 16, y, r.lost() ? "\u2212" + points(r.of - r.points) : points(r.points), 17, Weight::semibold,
            c.ink);
@@ -105,19 +110,25 @@ std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const R
         cross_mark(d, right.x + 62, y - 5, 10, c.ink);
     else
         check_mark(d, right.x + 62, y - 4, 11, c.ink);
+    if (r.lost() && r.step > 0) {
+        // Its moment: pressed, one looks back at it.
+        const Rect at{right.x + 10, y + 6, 62, 22};
+        button(d, at, words::clock_text(r.step), "", ButtonState::rest, 13);
+        f.target(at, std::string("moment ") + std::string(word_of(r.id)), [moment = calls.moment, step = r.step] { moment(step); });
+    }
     double ty = d.wrapped(tx, y, evidence, tw, 15, r.lost() ? Weight::semibold : Weight::regular, c.ink);
     for (const auto& t : teaching) ty = d.wrapped(tx, ty, t, tw, 14, Weight::italic, c.ink2);
+    if (r.lost() && r.step > 0) ty = std::max(ty, y + 44);
     d.line(right.x + 14, ty - 10, right.right() - 14, ty - 10, c.rule, kThin);
     return ty + 12;
 }
 
 }  // namespace
 
-std::size_t marks_screen(Frame& f, const marking::Marks& m, std::size_t first, std::function<void()> again,
-                         std::function<void()> quit) {
+std::size_t marks_screen(Frame& f, const marking::Marks& m, std::size_t first, const MarksCalls& calls) {
     Canvas& d = f.d;
     const Palette& c = d.c;
-    marks_bar(f, std::move(again), std::move(quit));
+    marks_bar(f, calls);
     const bool wide = f.l.w > 900;
     const double top = 52;
     const double height = f.l.h - top - 48;
@@ -137,7 +148,7 @@ std::size_t marks_screen(Frame& f, const marking::Marks& m, std::size_t first, s
     double y = right.y + 26;
     std::size_t shown = 0;
     for (std::size_t i = first; i < rules.size(); ++i) {
-        const auto next = rule_entry(f, *rules[i], right, y);
+        const auto next = rule_entry(f, *rules[i], right, y, calls);
         if (!next) break;
         y = *next;
         ++shown;

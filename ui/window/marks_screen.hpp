@@ -6,8 +6,12 @@
 
 namespace quarterturn::window {
 
-//! again and quit are pressed from the screen's two buttons. first is the first rule shown; returns how many fit.
-std::size_t marks_screen(Frame& f, const marking::Marks& marks, std::size_t first, std::function<void()> again,
-                         std::function<void()> quit);
+//! What can be asked for.
+struct MarksCalls {
+    std::function<void()> again, look_back, quit;
+    std::function<void(std::int64_t)> moment;  //!< looks back at this step
+};
+//! first is the first rule shown; returns how many fit.
+std::size_t marks_screen(Frame& f, const marking::Marks& marks, std::size_t first, const MarksCalls& calls);
 
 }  // namespace quarterturn::window

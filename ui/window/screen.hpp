@@ -56,6 +56,8 @@ struct Hands {
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     int page = 0;                   //!< single layout: which third of the drawing, or the tabs
+    bool take_over = false;  //!< asked for while looking back
+    bool to_marks = false;
     bool evening = false;
     bool still = false;  //!< flames and fan do not move
     double text_scale = 1.0;
@@ -91,6 +93,8 @@ void trend_panel(Frame& f, const Rect& r);
 void papers_panel(Frame& f);
 void tabbed_panel(Frame& f);
 void tray(Frame& f);
+//! In its place while an attempt is looked back at.
+void look_back_panel(Frame& f);
 void bottom_line(Frame& f);
 void sheet_on_top(Frame& f);
 void instruction_paper(Frame& f, const Rect& r, bool framed);

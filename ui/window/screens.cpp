@@ -154,6 +154,40 @@ void Screens::watch() {
     start(true);
 }
 
+//! A new attempt that goes on from the moment in sight, as one's own course went there.
+void Screens::take_over() {
+    if (session_->look_back()->expert) session_->swap_courses();
+    const bench::Bench& b = session_->attempt().bench();
+    const std::int64_t step = b.snapshot().step;
+    const PlayedActions before = played(session_->attempt());
+    auto attempt = attempt_at(b.scenario(), b.seed(), before, step);
+    if (attempt->bench().ended()) return session_->say(tr("Here it had ended: go back a little."));
+    std::string reason;
+    const std::string path = new_record_path(b.scenario().id, reason);
+    std::unique_ptr<RecordWriter> writer;
+    if (!path.empty()) {
+        files::NoRecord why;
+        writer = RecordWriter::create(path, session_->loaded(), b.seed(), why,
+                                      {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false}, {}, false});
+        reason = why.why;
+        if (writer)
+            for (const Action& a : before.actions) writer->action(a);
+    }
+    sit_down(std::make_unique<Session>(session_->loaded(), std::move(attempt), std::move(writer), path, reason));
+}
+
+void Screens::look_back() {
+    if (!session_->look_back()) {
+        std::vector<std::int64_t> losses;
+        for (const auto& r : marks_.rules)
+            if (r.lost() && r.step > 0) losses.push_back(r.step);
+        session_->begin_look_back(std::move(losses));
+    }
+    hands_.part.reset();
+    hands_.sheet = Sheet::none;
+    go(Front::bench);
+}
+
 ShelfCalls Screens::shelf_calls() {
     return {[this] {
                 if (shelf_.chosen >= plan_.lessons.size() || !start_.library) return;
@@ -224,7 +258,17 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
     // Time stands still while the settings lie over the bench, but in an assessment.
     const bool waits = in_settings_ && session_->attempt().bench().scenario().coached;
     const bool second = waits ? false : session_->advance(elapsed);
-    if (session_->ended()) {
+    if (session_->look_back()) {
+        if (std::exchange(hands_.to_marks, false)) {
+            if (session_->look_back()->expert) session_->swap_courses();
+            session_->set_speed(0);
+            session_->seek(session_->look_back()->end);
+            go(Front::marks);
+            page_dirty_ = false;
+            return true;
+        }
+        if (std::exchange(hands_.take_over, false)) take_over();
+    } else if (session_->ended()) {
         if (session_->watching()) {
             show_shelf();
             return true;
@@ -285,7 +329,13 @@ void Screens::draw_page(sf::RenderTarget& target) {
     } else {
         Frame f{canvas, layout_, *session_, hands_, page_targets_, session_->seen()};
         rules_shown_ = marks_screen(
-            f, marks_, first_rule_, [this] { start(); }, [this] { start_.library ? show_shelf() : void(close_ = true); });
+            f, marks_, first_rule_,
+            {[this] { start(); }, [this] { look_back(); },
+             [this] { start_.library ? show_shelf() : void(close_ = true); },
+             [this](std::int64_t step) {
+                 look_back();
+                 session_->seek(step);
+             }});
     }
     canvas.layer();
     for (const Target& t : page_targets_)
@@ -364,9 +414,37 @@ void Screens::key(const sf::Event::KeyEvent& k) {
     }
     if (on_bench()) {
         if (k.code == Key::Escape && session_->watching()) return show_shelf();
+        if (session_->look_back() && look_back_key(k)) return;
         return bench_->key(k);
     }
     page_key(k);
+}
+
+bool Screens::look_back_key(const sf::Event::KeyEvent& k) {
+    using Key = sf::Keyboard::Key;
+    if (hands_.part || hands_.sheet != Sheet::none) return false;
+    const std::int64_t now = session_->seen().step;
+    bench_->touch();
+    if ((k.code == Key::Left || k.code == Key::Right) && k.shift) {
+        session_->seek(now + (k.code == Key::Left ? -1 : 1) * bench::kStepsPerSecond);
+        return true;
+    }
+    const auto press = [this](const char* name) {
+        for (const Target& t : bench_->targets())
+            if (t.name == name) {
+                const auto call = t.press;
+                call();
+                break;
+            }
+        return true;
+    };
+    if (k.code == Key::Left) return press("event before");
+    if (k.code == Key::Right) return press("event after");
+    if (k.code == Key::Space) return press("play");
+    if (k.code == Key::X) return press("swap");
+    if (k.code == Key::B) return press("take over");
+    if (k.code == Key::Escape) return press("to marks");
+    return false;
 }
 
 void Screens::page_key(const sf::Event::KeyEvent& k) {
@@ -407,6 +485,7 @@ void Screens::marks_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     if (k.code == Key::Escape || k.code == Key::Backspace) return press("quit");
     if (k.code == Key::T) return start();
+    if (k.code == Key::L) return look_back();
     const std::size_t page = std::max<std::size_t>(1, rules_shown_);
     if (k.code == Key::Down && first_rule_ + rules_shown_ < marks_.rules.size()) first_rule_ += page;
     if (k.code == Key::Up) first_rule_ = first_rule_ > page ? first_rule_ - page : 0;

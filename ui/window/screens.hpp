@@ -48,6 +48,9 @@ private:
     void show_shelf();
     void show_job_card();
     void carry_on();
+    void look_back();
+    void take_over();
+    bool look_back_key(const sf::Event::KeyEvent& k);
     void watch();
     //! A new attempt at the lesson of the card.
     void start(bool expert = false);

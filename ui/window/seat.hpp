@@ -24,6 +24,17 @@ struct Trace {
     heater::Fire fire = heater::Fire::off;
 };
 
+//! An attempt that has ended, looked back at: where one is in it, and what was true there.
+struct LookBack {
+    std::int64_t end = 0;
+    std::vector<std::int64_t> events;  //!< when something was done
+    std::vector<std::int64_t> losses;  //!< where marks were lost
+    std::string done;                  //!< what was done last
+    std::string truth;                 //!< what is true now, in words
+    std::string also;                  //!< what the other one's heater shows at the same moment
+    bool expert = false;               //!< the expert's course is in sight, not one's own
+};
+
 class Seat {
 public:
     virtual ~Seat() = default;
@@ -54,6 +65,12 @@ public:
     //! As fast as it goes, until the reading has settled or something needs eyes.
     virtual void run_until_settled() = 0;
 
+    //! nullptr while an attempt is on.
+    virtual const LookBack* look_back() const = 0;
+    //! Goes to a moment of the attempt that is looked back at.
+    virtual void seek(std::int64_t step) = 0;
+    //! The expert's course at the same moment, and back.
+    virtual void swap_courses() = 0;
     //! What has just happened and needs eyes; empty after a while.
     virtual const std::string& notice() const = 0;
     //! The expert is at work, and whoever sits here looks on.

@@ -72,7 +72,75 @@ void Session::wrote() {
     asks_ = true;
 }
 
+void Session::begin_look_back(std::vector<std::int64_t> losses) {
+    record_.reset();
+    asks_ = false;
+    own_ = played(*attempt_);
+    others_ = expert_plays(loaded_.scenario, attempt_->bench().seed());
+    look_.emplace();
+    std::sort(losses.begin(), losses.end());
+    look_->losses = std::move(losses);
+    speed_ = 0;
+    seek(look_->losses.empty() ? 0 : look_->losses.front());
+}
+
+void Session::seek(std::int64_t step) {
+    if (!look_) return;
+    look_->end = own_.end;
+    look_->events.clear();
+    for (const Action& a : own_.actions) look_->events.push_back(a.step);
+    const std::int64_t to = std::clamp<std::int64_t>(step, 0, own_.end);
+    attempt_ = attempt_at(loaded_.scenario, attempt_->bench().seed(), own_, to);
+    trace_.clear();
+    done_.clear();
+    const bool coached = papers_.coached;
+    take_in();
+    papers_.coached = coached;
+    tell_truth();
+}
+
+void Session::swap_courses() {
+    if (!look_) return;
+    std::swap(own_, others_);
+    look_->expert = !look_->expert;
+    seek(seen_.step);
+}
+
+void Session::tell_truth() {
+    look_->truth = truth_now(*attempt_);
+    look_->done = done_.empty() ? std::string() : words::say("{0}  {1}", words::clock_text(done_.back().step), words::label(done_.back(), papers_));
+    const auto other = attempt_at(loaded_.scenario, attempt_->bench().seed(), others_, std::min(seen_.step, others_.end));
+    look_->also = look_->expert ? words::say("You at this moment: {0}.", truth_now(*other)) : words::say("The expert at this moment: {0}.", truth_now(*other));
+}
+
+//! Time goes on as it went: what was done is done at its step.
+void Session::play_on(std::int64_t steps) {
+    std::size_t next = done_.size();
+    for (; steps > 0 && attempt_->bench().snapshot().step < own_.end && !ended(); --steps) {
+        const std::int64_t now = attempt_->bench().snapshot().step;
+        while (next < own_.actions.size() && own_.actions[next].step <= now && !ended()) {
+            attempt_->act(own_.actions[next]);
+            done_.push_back(own_.actions[next++]);
+        }
+        if (ended()) break;
+        attempt_->step();
+        keep_trace();
+    }
+    seen_ = attempt_->bench().seen();
+    tell_truth();
+    if (seen_.step >= own_.end || ended()) speed_ = 0;
+}
+
 bool Session::advance(std::chrono::nanoseconds elapsed) {
+    if (look_) {
+        if (speed_ == 0) {
+            clock_.reset();
+            return false;
+        }
+        const std::int64_t second = seen_.step / kStepsPerSecond;
+        play_on(clock_.steps_due(elapsed, speed_));
+        return seen_.step / kStepsPerSecond != second || speed_ == 0;
+    }
     if (speed_ == 0 || ended() || asks_) {
         clock_.reset();
         return false;
@@ -190,6 +258,10 @@ bool Session::take_back() {
 
 bool Session::act(const Action& a) {
     message_.clear();
+    if (look_) {
+        message_ = tr("This is over: take over from here (B) to do it otherwise.");
+        return false;
+    }
     if (expert_) {
         message_ = tr("The expert is at work; Esc ends the demonstration.");
         return false;

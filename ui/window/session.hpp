@@ -9,6 +9,7 @@
 #include "sim/files/record_writer.hpp"
 #include "sim/marking/marks.hpp"
 #include "sim/procedure/player.hpp"
+#include "ui/window/look_back.hpp"
 #include "ui/window/seat.hpp"
 
 namespace quarterturn::window {
@@ -39,12 +40,18 @@ public:
     void practise_alone() { papers_.coached = false; }
     //! The expert plays it; what is done at the window is refused.
     void watch_expert();
+    //! The attempt has ended: from now on it is looked back at. losses: where marks were lost.
+    void begin_look_back(std::vector<std::int64_t> losses);
+    const LookBack* look_back() const override { return look_ ? &*look_ : nullptr; }
+    void seek(std::int64_t step) override;
+    void swap_courses() override;
     //! Speed-up slows by itself at what needs eyes.
     void slow_down(bool yes) { slows_ = yes; }
 
     //! Advances by real time. True if the bench moved past a full second (the display changed).
     bool advance(std::chrono::nanoseconds elapsed);
     const Attempt& attempt() const { return *attempt_; }
+    const LoadedScenario& loaded() const { return loaded_; }
 
     const Papers& papers() const override { return papers_; }
     const Seen& seen() const override { return seen_; }
@@ -100,6 +107,11 @@ private:
     std::size_t settled_after_ = 0;
     std::unique_ptr<procedure::Player> expert_;
     std::size_t expert_said_ = 0;
+    // Looking back.
+    std::optional<LookBack> look_;
+    PlayedActions own_, others_;
+    void play_on(std::int64_t steps);
+    void tell_truth();
 };
 
 }  // namespace quarterturn::window
