@@ -55,7 +55,7 @@ void marks_bar(Frame& f, const MarksCalls& calls) {
 }
 
 //! Points, verdict, competencies, and the caution that belongs to every result.
-void summary(Frame& f, const marking::Marks& m, const Rect& left, bool wide) {
+void summary(Frame& f, const marking::Marks& m, const std::vector<std::string>& truth, const Rect& left, bool wide) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     panel(d, left);
@@ -83,6 +83,17 @@ void summary(Frame& f, const marking::Marks& m, const Rect& left, bool wide) {
         d.text(left.right() - 14, y, say("{0} / {1}", points(m.points_in(comp)), points(m.of_in(comp))), 15,
                Weight::semibold, c.ink, Align::right);
         y += gap;
+    }
+    // What was truly the case, as far as there is room above the caution.
+    if (wide && y + 80 < left.bottom() - rows * 17 - 20) {
+        d.text(left.x + 16, y + 16, tr("What was truly the case"), 15, Weight::semibold, c.ink);
+        y += 38;
+        for (const std::string& line : truth) {
+            const double lines = std::ceil(1.08 * d.width(line, 13, Weight::regular) / room);
+            if (y + 17 * lines > left.bottom() - rows * 17 - 24) break;
+            y = d.wrapped(left.x + 16, y, line, room, 13, Weight::regular, c.ink) + 4;
+        }
+        y = left.bottom() - rows * 17 - 20;
     }
     if (y + rows * 17 < left.bottom() - 6)
         d.wrapped(left.x + 16, y + 12, words::caution(), room, 13, Weight::regular, c.ink2);
@@ -125,7 +136,8 @@ std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const R
 
 }  // namespace
 
-std::size_t marks_screen(Frame& f, const marking::Marks& m, std::size_t first, const MarksCalls& calls) {
+std::size_t marks_screen(Frame& f, const marking::Marks& m, const std::vector<std::string>& truth, std::size_t first,
+                         const MarksCalls& calls) {
     Canvas& d = f.d;
     const Palette& c = d.c;
     marks_bar(f, calls);
@@ -133,7 +145,7 @@ std::size_t marks_screen(Frame& f, const marking::Marks& m, std::size_t first, c
     const double top = 52;
     const double height = f.l.h - top - 48;
     const Rect left{12, top, wide ? 340.0 : 250.0, height};
-    summary(f, m, left, wide);
+    summary(f, m, truth, left, wide);
     const Rect right{left.right() + 12, top, f.l.w - 24 - left.right(), height};
     panel(d, right);
     // Lost points first, dearest first; then what was earned in full.

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "sim/files/record.hpp"
+#include "ui/report/truth.hpp"
 
 namespace quarterturn::window {
 
@@ -274,6 +275,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
             return true;
         }
         marks_ = marking::mark(session_->attempt());
+        truth_ = report::what_was_true(session_->attempt());
         hands_.sheet = Sheet::none;
         hands_.part.reset();
         go(Front::marks);
@@ -329,7 +331,7 @@ void Screens::draw_page(sf::RenderTarget& target) {
     } else {
         Frame f{canvas, layout_, *session_, hands_, page_targets_, session_->seen()};
         rules_shown_ = marks_screen(
-            f, marks_, first_rule_,
+            f, marks_, truth_, first_rule_,
             {[this] { start(); }, [this] { look_back(); },
              [this] { start_.library ? show_shelf() : void(close_ = true); },
              [this](std::int64_t step) {

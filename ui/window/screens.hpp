@@ -94,6 +94,7 @@ private:
     std::unique_ptr<BenchScreen> bench_;
     // The marks, once the attempt has ended.
     marking::Marks marks_;
+    std::vector<std::string> truth_;
     std::size_t first_rule_ = 0;
     std::size_t rules_shown_ = 0;
     std::string heard_notice_;

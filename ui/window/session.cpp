@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "sim/bench/action_text.hpp"
 #include "sim/limits.hpp"
 #include "sim/marking/play.hpp"
 #include "ui/words/words.hpp"
@@ -108,7 +109,7 @@ void Session::swap_courses() {
 
 void Session::tell_truth() {
     look_->truth = truth_now(*attempt_);
-    look_->done = done_.empty() ? std::string() : words::say("{0}  {1}", words::clock_text(done_.back().step), words::label(done_.back(), papers_));
+    look_->done = done_.empty() ? std::string() : bench::to_text(done_.back());
     const auto other = attempt_at(loaded_.scenario, attempt_->bench().seed(), others_, std::min(seen_.step, others_.end));
     look_->also = look_->expert ? words::say("You at this moment: {0}.", truth_now(*other)) : words::say("The expert at this moment: {0}.", truth_now(*other));
 }
