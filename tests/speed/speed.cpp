@@ -18,7 +18,9 @@
 #include <SFML/Graphics/RenderTexture.hpp>
 #include <SFML/Graphics/RenderWindow.hpp>
 
+#include "ui/window/look_back.hpp"
 #include "ui/window/screens.hpp"
+#include "ui/window/what_if.hpp"
 #include "ui/window/window.hpp"
 #endif
 
@@ -161,6 +163,24 @@ void replaying(const LoadedScenario& lesson) {
     row("reading, replaying and marking 15 minutes", ms, "ms", 12);
 }
 
+#ifdef QUARTERTURN_HAS_WINDOW
+void what_if(const LoadedScenario& lesson) {
+    window::Question q;
+    double co = window::answer_to(lesson.scenario, q).high.co_air_free_ppm;  // the map of the gas is there from now on
+    int n = 0;
+    const auto ms = timed(9, [&] {
+                        q[window::Try::throttle] = window::stepped(window::Try::throttle, 0, ++n, lesson.scenario.appliance);
+                        co += window::answer_to(lesson.scenario, q).low.co_air_free_ppm;
+                        co += static_cast<double>(window::curve_of(lesson.scenario, q, true).size());
+                    }).times(1e-3);
+    if (co < 0) std::printf("\n");
+    row("what if: both fires and the curve", ms, "ms", 50);
+    const window::PlayedActions course = window::expert_plays(lesson.scenario, 1);
+    const auto back = timed(9, [&] { (void)window::attempt_at(lesson.scenario, 1, course, course.end * 9 / 10); });
+    row("going back to a late moment of an attempt", back.times(1e-3), "ms", 50);
+}
+#endif
+
 void checking() {
     const auto s = timed(3, [&] {
                        std::vector<marking::Variant> variants;
@@ -241,6 +261,7 @@ int main() {
     replaying(lesson);
     checking();
 #ifdef QUARTERTURN_HAS_WINDOW
+    what_if(lesson);
     the_window(lesson);
 #endif
     return 0;

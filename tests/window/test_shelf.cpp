@@ -400,5 +400,9 @@ TEST_CASE("shelf, job card and settings: everything in the window, nothing over 
         s.key(Key::Enter);
         REQUIRE(s.screens->front() == Front::job_card);
         look("job card");
+        s.screens->hands().focus.clear();
+        s.key(Key::V);
+        REQUIRE(s.screens->front() == Front::what_if);
+        look("what if");
     }
 }

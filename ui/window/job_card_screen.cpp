@@ -130,7 +130,10 @@ double story(Page& p, const JobCard& card, const Rect& r, bool roomy) {
 
 void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
     Canvas& d = p.d;
-    page_bar(p, tr("Job card"), tr("practice, not a real heater"), {{tr("Back to the shelf"), "Esc", "back", calls.back}});
+    std::vector<BarButton> buttons;
+    if (card.papers.coached) buttons.push_back({tr("What if"), "V", "what if", calls.what_if});
+    buttons.push_back({tr("Back to the shelf"), "Esc", "back", calls.back});
+    page_bar(p, tr("Job card"), tr("practice, not a real heater"), buttons);
     const std::string clock = words::time_of_day(card.clock_s).substr(0, 5);
     const std::string start_words = say("Start at {0}", clock);
     const bool wide = p.l.w >= 900;

@@ -21,7 +21,7 @@ struct JobCard {
 };
 
 struct JobCardCalls {
-    std::function<void()> start, back;
+    std::function<void()> start, back, what_if;
     std::function<void(Help)> choose;
 };
 

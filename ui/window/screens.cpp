@@ -209,8 +209,66 @@ ShelfCalls Screens::shelf_calls() {
             [this] { close_ = true; }};
 }
 
+void Screens::ask(const Question& q) {
+    const bench::Scenario& lesson = start_.lesson->scenario;
+    what_if_.b = q;
+    what_if_.answer_b = answer_to(lesson, q);
+    what_if_.curve = curve_of(lesson, q, what_if_.high);
+    page_dirty_ = true;
+}
+
+void Screens::show_what_if() {
+    if (!start_.lesson || !start_.lesson->scenario.coached) return;
+    what_if_from_ = front_;
+    what_if_ = {};
+    ask({});
+    what_if_.answer_a = what_if_.answer_b;
+    go(Front::what_if);
+}
+
+WhatIfCalls Screens::what_if_calls() {
+    WhatIfCalls c;
+    c.change = [this](Try t, int by) {
+        Question q = what_if_.b;
+        q[t] = stepped(t, q[t], by, start_.lesson->scenario.appliance);
+        what_if_.row = static_cast<std::size_t>(t);
+        ask(q);
+    };
+    c.keep = [this] {
+        what_if_.a = what_if_.b;
+        what_if_.answer_a = what_if_.answer_b;
+    };
+    c.swap = [this] {
+        const Question b = what_if_.a;
+        what_if_.a = what_if_.b;
+        what_if_.answer_a = what_if_.answer_b;
+        ask(b);
+    };
+    c.factory = [this] { ask({}); };
+    c.fire = [this] {
+        what_if_.high = !what_if_.high;
+        ask(what_if_.b);
+    };
+    c.back = [this] { go(what_if_from_); };
+    c.choose = [this](std::size_t row) { what_if_.row = row; };
+    return c;
+}
+
+void Screens::what_if_key(const sf::Event::KeyEvent& k) {
+    using Key = sf::Keyboard::Key;
+    const WhatIfCalls calls = what_if_calls();
+    if (k.code == Key::Up) what_if_.row = (what_if_.row + kTries - 1) % kTries;
+    if (k.code == Key::Down) what_if_.row = (what_if_.row + 1) % kTries;
+    if (k.code == Key::Left || k.code == Key::Right)
+        calls.change(static_cast<Try>(what_if_.row), (k.code == Key::Left ? -1 : 1) * (k.shift ? 8 : 1));
+    if (k.code == Key::K) calls.keep();
+    if (k.code == Key::X) calls.swap();
+    if (k.code == Key::F) calls.fire();
+    if (k.code == Key::Num0) calls.factory();
+}
+
 JobCardCalls Screens::card_calls() {
-    return {[this] { start(); }, [this] { show_shelf(); },
+    return {[this] { start(); }, [this] { show_shelf(); }, [this] { show_what_if(); },
             [this](Help h) {
                 card_.help = h;
                 page_dirty_ = true;
@@ -328,6 +386,8 @@ void Screens::draw_page(sf::RenderTarget& target) {
         shelf_screen(p, plan_, shelf_, shelf_calls());
     } else if (front_ == Front::job_card) {
         job_card_screen(p, card_, card_calls());
+    } else if (front_ == Front::what_if) {
+        what_if_screen(p, start_.lesson->scenario.papers(), what_if_, what_if_calls());
     } else {
         Frame f{canvas, layout_, *session_, hands_, page_targets_, session_->seen()};
         rules_shown_ = marks_screen(
@@ -417,6 +477,8 @@ void Screens::key(const sf::Event::KeyEvent& k) {
     if (on_bench()) {
         if (k.code == Key::Escape && session_->watching()) return show_shelf();
         if (session_->look_back() && look_back_key(k)) return;
+        // Time stands while one asks: the page lies over the bench.
+        if (k.code == Key::V && hands_.sheet == Sheet::none) return show_what_if();
         return bench_->key(k);
     }
     page_key(k);
@@ -456,11 +518,13 @@ void Screens::page_key(const sf::Event::KeyEvent& k) {
     if ((k.code == Key::Enter || k.code == Key::Space) && !hands_.focus.empty()) return press(hands_.focus);
     if (k.code == Key::Escape || k.code == Key::Backspace) {
         if (in_settings_) return press("back");
-        if (front_ == Front::job_card) return press("back");
+        if (front_ == Front::job_card || front_ == Front::what_if) return press("back");
     }
     if (in_settings_) return;
     if (front_ == Front::shelf) return shelf_key(k);
+    if (front_ == Front::what_if) return what_if_key(k);
     if (front_ == Front::job_card && k.code == Key::Enter) return press("start");
+    if (front_ == Front::job_card && k.code == Key::V) return show_what_if();
     if (front_ == Front::marks) marks_key(k);
 }
 

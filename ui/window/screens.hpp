@@ -8,12 +8,13 @@
 #include "ui/window/settings_screen.hpp"
 #include "ui/window/shelf_screen.hpp"
 #include "ui/window/sound.hpp"
+#include "ui/window/what_if_screen.hpp"
 #include "ui/window/window.hpp"
 
 namespace quarterturn::window {
 
 //! What is in front: the shelf of lessons, a job card, the bench, its marks, or the settings over any of them.
-enum class Front { shelf, job_card, bench, marks };
+enum class Front { shelf, job_card, bench, marks, what_if };
 
 class Screens {
 public:
@@ -67,6 +68,11 @@ private:
     void draw_page(sf::RenderTarget& target);
     ShelfCalls shelf_calls();
     JobCardCalls card_calls();
+    WhatIfCalls what_if_calls();
+    //! The what-if page, where practice is coached or alone; never in an assessment.
+    void show_what_if();
+    void ask(const Question& q);
+    void what_if_key(const sf::Event::KeyEvent& k);
 
     Start start_;
     const Fonts& fonts_;
@@ -88,6 +94,8 @@ private:
     AttemptReader reader_;
     JobCard card_;
     std::uint64_t card_seed_ = 1;
+    WhatIfView what_if_;
+    Front what_if_from_ = Front::job_card;
     // The bench.
     std::unique_ptr<Session> session_;
     Hands hands_;

@@ -6,7 +6,7 @@ namespace quarterturn::window {
 
 namespace {
 
-constexpr std::array<KeyLine, 20> kKeys{{
+constexpr std::array<KeyLine, 21> kKeys{{
     {"Tab, Shift Tab", N_("to the next part or button, and back")},
     {"Enter, Space", N_("does what has the focus; Space alone pauses")},
     {"↑ ↓", N_("through the rows of a card")},
@@ -24,6 +24,7 @@ constexpr std::array<KeyLine, 20> kKeys{{
     {"H", N_("a hint, in coached practice")},
     {", .", N_("slower, faster")},
     {"S", N_("runs until the reading has settled")},
+    {"V", N_("what if: screws and conditions tried, settled")},
     {"F6", N_("the other half, where the window is small")},
     {"F7, Ctrl + −", N_("evening paper; larger and smaller text")},
     {"F1", N_("this page")},
