@@ -1,5 +1,6 @@
 // Every action as one row: how it is written, what it takes, what stands against it, and what it does; where it is
-// reached is practice::part_of. Parser, words, refusals, sheets, docs and the tests over all actions are made from these rows.
+// reached is practice::part_of. Parser, words, refusals, sheets, docs and the tests over all actions are made from
+// these rows.
 #pragma once
 
 #include <optional>

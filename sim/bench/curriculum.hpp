@@ -26,7 +26,7 @@ struct Weights {
 
 //! Where a lesson stands in a course, from the first to the hardest.
 enum class Group : std::uint8_t { first_readings, setting, finding, hard, assessment, other };
-inline constexpr std::array<std::string_view, 6> kGroupWords{"first readings", "setting", "finding the cause",
+inline constexpr std::array<std::string_view, 6> kGroupWords{"first readings", "setting",    "finding the cause",
                                                              "hard",           "assessment", "other"};
 inline std::string_view word_of(Group g) { return kGroupWords[static_cast<std::size_t>(g)]; }
 

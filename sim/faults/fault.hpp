@@ -31,12 +31,12 @@ enum class Remedy : std::uint8_t {
 
 //! What it belongs to. Naming another cause of the same family is near, though wrong.
 enum class Family : std::uint8_t {
-    outside_air,  //!< vent, intake, wind: what stands in the way outside
-    inside_air,   //!< fan, venturi, exchanger, drain: what stands in the way inside
-    flue_joints,  //!< what leaks in or out of the flue
-    supply,       //!< too little gas comes
+    outside_air,   //!< vent, intake, wind: what stands in the way outside
+    inside_air,    //!< fan, venturi, exchanger, drain: what stands in the way inside
+    flue_joints,   //!< what leaks in or out of the flue
+    supply,        //!< too little gas comes
     overpressure,  //!< too much pressure comes: nothing like the family above
-    gas_parts,    //!< orifice, switch, valve and its screws
+    gas_parts,     //!< orifice, switch, valve and its screws
     burner,
     sampling,  //!< what the analyzer draws and makes of it
     room,

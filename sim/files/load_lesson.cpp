@@ -219,8 +219,8 @@ private:
         take_gases_of_the_appliance();
         const auto reach = [&](const char* key, double found, const heater::ScrewSpec& screw) {
             if (found < screw.shut_turns || found > screw.stop_turns)
-                r_.problem("as_found", fmt::format("{} is {:g}, beyond the screw's end stops: allowed {:g} to {:g}", key, found,
-                                                   screw.shut_turns, screw.stop_turns));
+                r_.problem("as_found", fmt::format("{} is {:g}, beyond the screw's end stops: allowed {:g} to {:g}",
+                                                   key, found, screw.shut_turns, screw.stop_turns));
         };
         reach("throttle_turns", s_.throttle_found_turns, s_.appliance.throttle);
         reach("offset_turns", s_.offset_found_turns, s_.appliance.offset);

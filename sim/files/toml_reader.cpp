@@ -238,8 +238,8 @@ const toml::node* TomlReader::one_of(const toml::node* n, std::string_view key) 
 void TomlReader::log(const toml::node& at, std::string_view key, bool of_list, std::size_t entries, double number,
                      std::string text) const {
     if (by_->log)
-        by_->log->push_back({full(key), line_of(at.source()), column_of(at.source()), of_list, entries, number,
-                             std::move(text)});
+        by_->log->push_back(
+            {full(key), line_of(at.source()), column_of(at.source()), of_list, entries, number, std::move(text)});
 }
 
 bool TomlReader::flag(std::string_view key, std::optional<bool> fallback) {

@@ -224,7 +224,8 @@ double Course::beyond(const Settled& s, bool at_high) const {
 }
 
 bool Course::found_in_bands(double margin) const {
-    return found_high.flame && found_low.flame && beyond(found_high, true) <= -margin && beyond(found_low, false) <= -margin;
+    return found_high.flame && found_low.flame && beyond(found_high, true) <= -margin &&
+           beyond(found_low, false) <= -margin;
 }
 
 bool Course::nothing_needed() const { return found_in_bands(limits::kEdge_pct); }

@@ -16,9 +16,9 @@ struct Trial {
     Marks marks;
     double minutes = 0;
     bool throttle_turned = false, offset_turned = false;
-    bool stop = false;              //!< the right end was to stop
-    std::vector<FaultId> there;     //!< faults of the variant, of a severity above 0
-    std::vector<FaultId> met;       //!< of them those that showed themselves by a sign
+    bool stop = false;           //!< the right end was to stop
+    std::vector<FaultId> there;  //!< faults of the variant, of a severity above 0
+    std::vector<FaultId> met;    //!< of them those that showed themselves by a sign
 };
 
 //! One variant of a lesson, as a seed or a corner made it.
@@ -38,7 +38,7 @@ std::vector<Trial> try_learners(std::span<const Variant> variants, std::size_t c
 struct SkillGroup {
     double from = 0, to = 1;  //!< skill
     int count = 0;
-    double mean = 0, spread = 0;  //!< of the points, spread as standard deviation
+    double mean = 0, spread = 0;      //!< of the points, spread as standard deviation
     double passed = 0, critical = 0;  //!< shares
     double minutes = 0;               //!< mean
 };
@@ -46,7 +46,7 @@ struct SkillGroup {
 //! One rule: who loses it.
 struct Item {
     RuleId rule{};
-    int asked = 0, strong_asked = 0;  //!< of all learners, of the abler half
+    int asked = 0, strong_asked = 0;        //!< of all learners, of the abler half
     double weak_lose = 0, strong_lose = 0;  //!< shares of the weaker and the stronger half
     double tells() const { return weak_lose - strong_lose; }
 };

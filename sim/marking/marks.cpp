@@ -31,7 +31,8 @@ Verdict not_asked() {
 
 Verdict untouched(const Course& c) {
     if (!c.measured()) return {0, Way::untouched_unread};
-    const bool slipped = std::any_of(c.events.begin(), c.events.end(), [](const Event& e) { return is_setting(e.action); });
+    const bool slipped =
+        std::any_of(c.events.begin(), c.events.end(), [](const Event& e) { return is_setting(e.action); });
     return {1, slipped ? Way::slip_taken_back : Way::untouched_read};
 }
 

@@ -145,8 +145,8 @@ Verdict sealed(const Course& c) {
 constexpr Way kHighFire[]{Way::flame_does_not_hold, Way::band_lean, Way::band_rich, Way::band_unread};
 constexpr Way kOrder[]{Way::throttle_away, Way::offset_away, Way::offset_first, Way::untouched_unread};
 constexpr Way kSteps[]{Way::large_throttle_step, Way::large_offset_step, Way::untouched_unread};
-constexpr Way kHandsOff[]{Way::turned_against_cause, Way::turned_needlessly, Way::turned_and_back, Way::turned_and_undone,
-                          Way::hands_off_not_safe, Way::untouched_unread};
+constexpr Way kHandsOff[]{Way::turned_against_cause, Way::turned_needlessly,  Way::turned_and_back,
+                          Way::turned_and_undone,    Way::hands_off_not_safe, Way::untouched_unread};
 constexpr Way kParts[]{Way::orifice_other, Way::switch_other};
 constexpr Way kSealed[]{Way::sealed_turned, Way::seal_broken, Way::never_ran};
 

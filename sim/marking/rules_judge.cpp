@@ -31,7 +31,8 @@ Verdict sheet(const Course& c) {
         if (last && r.step < last->action.step && off > limits::kSheetStale_pct)
             return v.add(Way::left_stale, {HighLow{high}, At{r.step}});
         // CO that was written down low and is truly over its limit: the sheet says less than nothing.
-        const bool hides_co = truth.co_air_free_ppm > c.sheet.co_limit_ppm && r.co_air_free_ppm() < 0.5 * truth.co_air_free_ppm;
+        const bool hides_co =
+            truth.co_air_free_ppm > c.sheet.co_limit_ppm && r.co_air_free_ppm() < 0.5 * truth.co_air_free_ppm;
         if (truth.flame && hides_co && off <= limits::kSheetTrue_pct)
             return v.add(Way::left_hides_co, {HighLow{high}, Co{r.co_air_free_ppm()}, Co{truth.co_air_free_ppm}});
         if (!truth.flame || off > limits::kSheetTrue_pct)
@@ -142,7 +143,8 @@ Verdict cause(const Course& c) {
     if (contradicts(named)) return {0.2, Way::cause_contradicts, {named}};
     // "Nothing was wrong", and something was put right: the next technician is told a falsehood.
     if (!c.cause_right() && j.names(Cause::nothing) && c.last_change() >= 0 &&
-        (c.turns().empty() || c.turned_at(c.turns().back()->action.step) || c.last_change() > c.turns().back()->action.step))
+        (c.turns().empty() || c.turned_at(c.turns().back()->action.step) ||
+         c.last_change() > c.turns().back()->action.step))
         return Verdict{0, Way::cause_denies_work, {At{c.last_change()}}, c.last_change()}.failing_if(true);
     if (!c.cause_right()) {
         const bool near =
@@ -232,9 +234,9 @@ constexpr Way kRecheck[]{Way::not_rechecked, Way::untouched_unread};
 constexpr Way kSheet[]{Way::left_empty, Way::left_stale, Way::left_untrue, Way::left_hides_co};
 constexpr Way kRecord[]{Way::typed_never_shown, Way::noted_never_shown, Way::ambient_never_shown,
                         Way::input_never_clocked, Way::found_rewritten};
-constexpr Way kCause[]{Way::cause_none,      Way::cause_unshown,  Way::cause_near,        Way::cause_not_all,
-                       Way::cause_and_wrong, Way::cause_all_over, Way::cause_contradicts, Way::cause_denies_work,
-                       Way::cause_wrong};
+constexpr Way kCause[]{Way::cause_none,        Way::cause_unshown,     Way::cause_near,
+                       Way::cause_not_all,     Way::cause_and_wrong,   Way::cause_all_over,
+                       Way::cause_contradicts, Way::cause_denies_work, Way::cause_wrong};
 constexpr Way kDecision[]{Way::decision_none,
                           Way::decided_early,
                           Way::decision_far_out,

@@ -90,10 +90,12 @@ Verdict fuel(const Course& c) {
         return e.action.verb == Verb::analyzer && e.action.as<practice::Set>().on;
     });
     if (!ever_on) return {0, Way::fuel_never_on};
-    const auto wrong = std::count_if(readings.begin(), readings.end(), [&](const Event* e) { return e->fuel != c.supplied; });
+    const auto wrong =
+        std::count_if(readings.begin(), readings.end(), [&](const Event* e) { return e->fuel != c.supplied; });
     for (const Event* e : readings)
         if (e->fuel != c.supplied)
-            return Verdict{0, Way::fuel_wrong_at_reading, {At{e->action.step}, e->fuel, Name{c.gas_name}}, e->action.step}
+            return Verdict{
+                0, Way::fuel_wrong_at_reading, {At{e->action.step}, e->fuel, Name{c.gas_name}}, e->action.step}
                 .failing_if(wrong > 1 && c.in_service());
     const bool right = c.condition.fuel == c.supplied;
     return {right ? 1.0 : 0.0, right ? Way::fuel_right : Way::fuel_wrong_at_end, {c.condition.fuel, Name{c.gas_name}}};

@@ -43,7 +43,7 @@ struct Papers {
     double forced_hold_s = 900;
     // The analyzer's sheet.
     std::string analyzer;
-    std::string fuel_names[2];  //!< by GasKind
+    std::string fuel_names[2];          //!< by GasKind
     double co2_max_pct[2]{11.9, 13.8};  //!< what its CO2 is worked out with, by GasKind [% dry]
     double analyzer_warm_up_s = 120;
     double co_range_ppm = 4000;

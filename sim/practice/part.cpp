@@ -61,7 +61,11 @@ Part part_of(Line l) {
 }  // namespace
 
 std::string_view part_word(Part p) {
-    constexpr std::array<std::string_view, kPartCount> words{"gas_meter", "gas_tap", "gas_joints", "test_points", "gas_valve", "reference_tube", "orifice", "gas_switch", "terminal", "intake", "fan", "sight_glass", "exchanger", "test_port", "hose", "trap", "analyzer", "room", "hot_tap", "drain", "controls", "plate", "instructions", "job_sheet", "tray", "top_bar"};
+    constexpr std::array<std::string_view, kPartCount> words{
+        "gas_meter",  "gas_tap",      "gas_joints", "test_points", "gas_valve",   "reference_tube", "orifice",
+        "gas_switch", "terminal",     "intake",     "fan",         "sight_glass", "exchanger",      "test_port",
+        "hose",       "trap",         "analyzer",   "room",        "hot_tap",     "drain",          "controls",
+        "plate",      "instructions", "job_sheet",  "tray",        "top_bar"};
     return words[static_cast<std::size_t>(p)];
 }
 

@@ -55,8 +55,8 @@ struct Name {
     std::string text;
 };
 using Value = std::variant<At, Seconds, Co2, Co, Lel, Pressure, Flow, Power, Turns, Count, HighLow, SheetLine, Name,
-                           Cause, Sense, ScrewId, Turn, GasKind, Tool, heater::Figure, Action, faults::Sign, std::vector<At>,
-                           std::vector<Sense>, std::vector<Cause>>;
+                           Cause, Sense, ScrewId, Turn, GasKind, Tool, heater::Figure, Action, faults::Sign,
+                           std::vector<At>, std::vector<Sense>, std::vector<Cause>>;
 
 template <class What>
 struct Told {

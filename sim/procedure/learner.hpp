@@ -1,6 +1,6 @@
-// A learner of some skill at the procedure: forgets steps, overlooks what is in plain sight, hurries, misreads, turns the
-// wrong way, names what is near. Nothing of it is written for one lesson; each slip is drawn, always the same for the
-// same learner.
+// A learner of some skill at the procedure: forgets steps, overlooks what is in plain sight, hurries, misreads, turns
+// the wrong way, names what is near. Nothing of it is written for one lesson; each slip is drawn, always the same for
+// the same learner.
 #pragma once
 
 #include "sim/procedure/procedure.hpp"

@@ -97,7 +97,8 @@ const std::vector<Kind>& kinds() {
              std::vector<Doing> few;
              for (const Doing& d : p.list)
                  if (Play::is(d, "look vent") || Play::is(d, "look intake") || Play::is(d, "look screws") ||
-                     Play::is(d, "look exchanger") || Play::is(d, "make safe") || Play::is(d, "cause") || Play::is(d, "decide") || Play::is(d, "leave"))
+                     Play::is(d, "look exchanger") || Play::is(d, "make safe") || Play::is(d, "cause") ||
+                     Play::is(d, "decide") || Play::is(d, "leave"))
                      few.push_back(d);
              p.list = few;
              return true;

@@ -53,8 +53,10 @@ std::vector<std::string> actions_of(const procedure::Learner& who) {
 TEST_CASE("corners meet every entry of a list with both ends of a range") {
     const test::Scratch folder;
     const std::string file = folder.write(
-        "l.toml", lesson_with("new-gas-valve", {{"throttle_turns = -0.53125", "throttle_turns = { from = -0.5, to = 0.25, step = 0.25 }"},
-                                                {"\"practice-38\"", "[\"practice-35\", \"practice-38\", \"practice-48\"]"}}));
+        "l.toml",
+        lesson_with("new-gas-valve",
+                    {{"throttle_turns = -0.53125", "throttle_turns = { from = -0.5, to = 0.25, step = 0.25 }"},
+                     {"\"practice-38\"", "[\"practice-35\", \"practice-38\", \"practice-48\"]"}}));
     std::set<std::pair<std::string, double>> met;
     for (std::size_t k = 0; k < 6; ++k) {
         std::vector<files::Drawn> log;
@@ -132,10 +134,9 @@ TEST_CASE("the table of learners by numbers worked out by hand") {
     using marking::RuleId;
     const RuleId a = RuleId::cause;
     const RuleId b = RuleId::order;
-    const std::vector<marking::Trial> class_of{trial(0.1, 40, false, {{a, true}, {b, true}}),
-                                               trial(0.15, 60, false, {{a, true}, {b, false}}),
-                                               trial(0.7, 80, true, {{a, false}, {b, false}}),
-                                               trial(0.9, 100, true, {{a, false}})};
+    const std::vector<marking::Trial> class_of{
+        trial(0.1, 40, false, {{a, true}, {b, true}}), trial(0.15, 60, false, {{a, true}, {b, false}}),
+        trial(0.7, 80, true, {{a, false}, {b, false}}), trial(0.9, 100, true, {{a, false}})};
     const auto t = marking::table_of(class_of);
     REQUIRE(t.groups.size() == 5);
     CHECK(t.groups[0].count == 2);

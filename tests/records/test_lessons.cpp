@@ -182,8 +182,7 @@ TEST_CASE("who does not wait loses the marks for waiting, and fails where anythi
 }
 
 TEST_CASE("who skips preparing and closing out loses those marks, and fails by the open port") {
-    for (const char* lesson :
-         {"new-gas-valve", "yearly-check", "mountain-lodge", "turned-often", "rumble-complaint"}) {
+    for (const char* lesson : {"new-gas-valve", "yearly-check", "mountain-lodge", "turned-often", "rumble-complaint"}) {
         const Result r = play(lesson, kCareless);
         INFO(lesson << " " << r.marks.points);
         for (const char* id : {"prepare.papers", "prepare.surroundings", "prepare.zero", "measure.pressures",

@@ -47,7 +47,8 @@ TEST_CASE("what was wrong is told with its strength, its time, and where it firs
     // One that comes and goes says when; strength in three grades.
     bench::Scenario s = test::lesson("yearly-check").scenario;
     s.throttle_found_turns = 0;
-    s.faults = {{FaultId::wind, 0.2, 100, 220}, {FaultId::supply_falls, 0.9, 65, 1e9}, {FaultId::backlash, 0.0, 0, 1e9}};
+    s.faults = {
+        {FaultId::wind, 0.2, 100, 220}, {FaultId::supply_falls, 0.9, 65, 1e9}, {FaultId::backlash, 0.0, 0, 1e9}};
     told = all_of(report::what_was_true(Attempt(s, 1)));
     CHECK(has(told, "slight (0.20 of its worst), from 1:40 to 3:40"));
     CHECK(has(told, "strong (0.90 of its worst), from 1:05"));

@@ -20,7 +20,8 @@ std::string lesson_with(const std::string& name, const std::vector<std::pair<std
 }
 
 std::size_t line_of(const std::string& text, const std::string& what) {
-    return 1 + static_cast<std::size_t>(std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(text.find(what)), '\n'));
+    return 1 + static_cast<std::size_t>(
+                   std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(text.find(what)), '\n'));
 }
 
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
@@ -29,8 +30,9 @@ bool has(const std::string& text, const std::string& part) { return text.find(pa
 
 TEST_CASE("a failure is told at the entry of the list it comes from") {
     const test::Scratch folder;
-    const std::string text = lesson_with("out-at-night", {{"name = \"vent_blocked\"", "name = [\"vent_blocked\", \"backlash\"]"},
-                                                          {"[marks]", "[answer]\noutcome = \"stop\"\n\n[marks]"}});
+    const std::string text =
+        lesson_with("out-at-night", {{"name = \"vent_blocked\"", "name = [\"vent_blocked\", \"backlash\"]"},
+                                     {"[marks]", "[answer]\noutcome = \"stop\"\n\n[marks]"}});
     const std::string file = folder.write("l.toml", text);
     const auto r = run("check --seeds 1-6 " + file);
     CHECK(r.code == 1);
@@ -53,7 +55,8 @@ TEST_CASE("an entry no seed drew is tried all the same") {
     }
     // An end of a range that no seed draws.
     const std::string far = folder.write(
-        "f.toml", lesson_with("new-gas-valve", {{"offset_turns = 0.28125", "offset_turns = { from = 0.28125, to = 3 }"}}));
+        "f.toml",
+        lesson_with("new-gas-valve", {{"offset_turns = 0.28125", "offset_turns = { from = 0.28125, to = 3 }"}}));
     const auto r = run("check --seeds 5-5 " + far);
     CHECK(r.code == 1);
     CHECK(has(r.err, "end stops"));
@@ -67,7 +70,8 @@ TEST_CASE("what a course needs is held against what there is") {
     CHECK(has(check("aim = ", "needs = [\"no-such\"]\naim = ").err, "needs names 'no-such', which is no lesson"));
     CHECK(check("aim = ", "needs = [\"no-such\"]\naim = ").code == 1);
     CHECK(has(check("minutes = 30", "minutes = 5").err, "it says 5 minutes, and the expert takes up to 19"));
-    CHECK(has(check("group = \"first readings\"", "group = \"assessment\"").err, "assessments stand in their own group"));
+    CHECK(
+        has(check("group = \"first readings\"", "group = \"assessment\"").err, "assessments stand in their own group"));
     CHECK(has(check("group = \"first readings\"", "group = \"easy\"").err, "allowed: first readings, setting"));
     CHECK(has(check("minutes = 30", "minutes = 500").err, "allowed 1 to 240"));
     CHECK(check("aim = ", "aim = ").code == 0);
@@ -136,9 +140,10 @@ TEST_CASE("the example of the docs is a lesson") {
 TEST_CASE("problems of every entry are told at once, each once, and not what follows from them") {
     const test::Scratch folder;
     const std::string file = folder.write(
-        "l.toml", lesson_with("yearly-check", {{"group = \"first readings\"", "group = \"frist\""},
-                                               {"appliance = \"practice-48\"", "appliance = [\"practice-48\", \"nope\"]"},
-                                               {"gas = \"natural\"", "gas = [\"natural\", \"nought\"]"}}));
+        "l.toml",
+        lesson_with("yearly-check", {{"group = \"first readings\"", "group = \"frist\""},
+                                     {"appliance = \"practice-48\"", "appliance = [\"practice-48\", \"nope\"]"},
+                                     {"gas = \"natural\"", "gas = [\"natural\", \"nought\"]"}}));
     const auto r = run("check " + file);
     CHECK(r.code == 1);
     INFO(r.err);
@@ -151,7 +156,8 @@ TEST_CASE("problems of every entry are told at once, each once, and not what fol
 
 TEST_CASE("check says where the expert cannot have full marks, and which line names a lesson that is none") {
     const test::Scratch folder;
-    const auto some = run("check --seeds 1-2 " + folder.write("a.toml", lesson_with("damp-patch", {{"measure = 0", "measure = 15"}})));
+    const auto some = run("check --seeds 1-2 " +
+                          folder.write("a.toml", lesson_with("damp-patch", {{"measure = 0", "measure = 15"}})));
     CHECK(some.code == 0);
     INFO(some.err);
     CHECK(has(some.err, "nothing to do for measure: give it no points"));

@@ -169,7 +169,8 @@ void what_if(const LoadedScenario& lesson) {
     double co = window::answer_to(lesson.scenario, q).high.co_air_free_ppm;  // the map of the gas is there from now on
     int n = 0;
     const auto ms = timed(9, [&] {
-                        q[window::Try::throttle] = window::stepped(window::Try::throttle, 0, ++n, lesson.scenario.appliance);
+                        q[window::Try::throttle] =
+                            window::stepped(window::Try::throttle, 0, ++n, lesson.scenario.appliance);
                         co += window::answer_to(lesson.scenario, q).low.co_air_free_ppm;
                         co += static_cast<double>(window::curve_of(lesson.scenario, q, true).size());
                     }).times(1e-3);
@@ -182,13 +183,14 @@ void what_if(const LoadedScenario& lesson) {
 #endif
 
 void checking() {
-    const auto s = timed(3, [&] {
-                       std::vector<marking::Variant> variants;
-                       for (std::uint64_t seed = 1; seed <= 200; ++seed)
-                           variants.push_back({load_scenario(test::shipped(), "any-morning", seed).value->scenario, seed});
-                       marking::try_expert(variants);
-                       marking::try_learners(variants, 300);
-                   }).times(1e-6);
+    const auto s =
+        timed(3, [&] {
+            std::vector<marking::Variant> variants;
+            for (std::uint64_t seed = 1; seed <= 200; ++seed)
+                variants.push_back({load_scenario(test::shipped(), "any-morning", seed).value->scenario, seed});
+            marking::try_expert(variants);
+            marking::try_learners(variants, 300);
+        }).times(1e-6);
     row("checking a lesson, 200 seeds and 300 learners", s, "s", 30);
 }
 

@@ -154,9 +154,7 @@ TEST_CASE("a slip that was taken back at once is said so, not that nothing was t
 TEST_CASE("what had gone again and nobody met asks nothing; once met it has to be answered for") {
     auto lesson = load_scenario(shipped(), "yearly-check", 1).value->scenario;
     lesson.faults = {{FaultId::vent_blocked, 0.6, 300, 600}};
-    const auto end = [&](int s, std::vector<bench::Shown> shown) {
-        return right_answer(lesson, at(s), shown).end;
-    };
+    const auto end = [&](int s, std::vector<bench::Shown> shown) { return right_answer(lesson, at(s), shown).end; };
     const std::vector<bench::Shown> met{{FaultId::vent_blocked, Sign::terminal_filled, at(400)}};
     CHECK(end(900, {}) == End::serve);
     CHECK(end(900, met) == End::stop);

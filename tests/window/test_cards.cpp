@@ -65,13 +65,49 @@ TEST_CASE("every action of an action list is reached at a part, on the job sheet
                                                 practice::Verb::also_cause, practice::Verb::decide,
                                                 practice::Verb::hand_over, practice::Verb::hint,
                                                 practice::Verb::make_safe, practice::Verb::leave});
-    for (const char* a : {"look vent", "look filter", "listen", "smell", "windows open", "windows shut", "gas open",
-                          "port open", "probe in", "zero", "zero outdoors", "fuel propane", "print", "record standing",
-                          "record working", "record ambient", "record outlet", "record venturi", "record input",
-                          "manometer to outlet", "orifice propane", "switch natural", "repair tube", "repair hose",
-                          "set probe", "drain trap", "change filter", "clear drain", "set fan", "tell", "get out", "call",
-                          "cap throttle off", "cap offset on", "seal on", "turn sealed left 1/4", "clock meter 60",
-                          "sample intake", "test joints", "test hose", "forced fire low", "power on", "analyzer on"}) {
+    for (const char* a : {"look vent",
+                          "look filter",
+                          "listen",
+                          "smell",
+                          "windows open",
+                          "windows shut",
+                          "gas open",
+                          "port open",
+                          "probe in",
+                          "zero",
+                          "zero outdoors",
+                          "fuel propane",
+                          "print",
+                          "record standing",
+                          "record working",
+                          "record ambient",
+                          "record outlet",
+                          "record venturi",
+                          "record input",
+                          "manometer to outlet",
+                          "orifice propane",
+                          "switch natural",
+                          "repair tube",
+                          "repair hose",
+                          "set probe",
+                          "drain trap",
+                          "change filter",
+                          "clear drain",
+                          "set fan",
+                          "tell",
+                          "get out",
+                          "call",
+                          "cap throttle off",
+                          "cap offset on",
+                          "seal on",
+                          "turn sealed left 1/4",
+                          "clock meter 60",
+                          "sample intake",
+                          "test joints",
+                          "test hose",
+                          "forced fire low",
+                          "power on",
+                          "analyzer on"}) {
         INFO(a);
         CHECK(all.count(a));
     }
@@ -128,28 +164,30 @@ TEST_CASE("every part of the drawing has its place, its name and its line, and n
         if (p == practice::Part::analyzer) continue;
         REQUIRE(place_of(p));
     }
-    for (const auto& [w, h, text] : {std::tuple(1280, 800, 1.0), std::tuple(1024, 700, 1.0), std::tuple(1920, 1080, 1.0),
-                                     std::tuple(1280, 800, 1.5), std::tuple(1280, 800, 2.0)}) {
-      for (const PartPlace& a : part_places()) {
-        bool somewhere = false;
-        for (const int page : {0, 1, 2}) {
-            const Layout l = lay_out(w, h, text, page);
-            INFO(practice::part_word(a.part) << " " << w << " " << text << " page " << page);
-            const Rect r = part_rect(a.part, l);
-            if (r.w <= 0) continue;
-            somewhere = true;
-            CHECK(r.w >= 20);
-            CHECK(r.h >= 20);
-            CHECK(r.x >= 0);
-            CHECK(r.bottom() <= l.h);
-            for (const PartPlace& b : part_places()) {
-                if (a.part == b.part) continue;
-                const Rect o = part_rect(b.part, l);
-                CHECK_FALSE((o.w > 0 && o.x <= r.x && o.y <= r.y && o.right() >= r.right() && o.bottom() >= r.bottom()));
+    for (const auto& [w, h, text] :
+         {std::tuple(1280, 800, 1.0), std::tuple(1024, 700, 1.0), std::tuple(1920, 1080, 1.0),
+          std::tuple(1280, 800, 1.5), std::tuple(1280, 800, 2.0)}) {
+        for (const PartPlace& a : part_places()) {
+            bool somewhere = false;
+            for (const int page : {0, 1, 2}) {
+                const Layout l = lay_out(w, h, text, page);
+                INFO(practice::part_word(a.part) << " " << w << " " << text << " page " << page);
+                const Rect r = part_rect(a.part, l);
+                if (r.w <= 0) continue;
+                somewhere = true;
+                CHECK(r.w >= 20);
+                CHECK(r.h >= 20);
+                CHECK(r.x >= 0);
+                CHECK(r.bottom() <= l.h);
+                for (const PartPlace& b : part_places()) {
+                    if (a.part == b.part) continue;
+                    const Rect o = part_rect(b.part, l);
+                    CHECK_FALSE(
+                        (o.w > 0 && o.x <= r.x && o.y <= r.y && o.right() >= r.right() && o.bottom() >= r.bottom()));
+                }
             }
+            CHECK(somewhere);
         }
-        CHECK(somewhere);
-      }
     }
 }
 
@@ -157,7 +195,8 @@ TEST_CASE("a card stands beside its part, inside the window, and never over read
     const auto over = [](const Rect& a, const Rect& b) {
         return a.x < b.right() - 0.5 && b.x < a.right() - 0.5 && a.y < b.bottom() - 0.5 && b.y < a.bottom() - 0.5;
     };
-    for (const auto& [w, h] : {std::pair(1280, 800), std::pair(1024, 700), std::pair(1920, 1080), std::pair(2560, 1440)})
+    for (const auto& [w, h] :
+         {std::pair(1280, 800), std::pair(1024, 700), std::pair(1920, 1080), std::pair(2560, 1440)})
         for (const double text : {1.0, 1.5, 2.0}) {
             const Layout l = lay_out(w, h, text);
             for (const PartPlace& p : part_places())

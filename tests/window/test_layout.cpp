@@ -17,7 +17,8 @@ TEST_CASE("nothing overlaps and nothing leaves the window, at any size and text 
                 const Layout l = lay_out(w, h, text, page);
                 INFO(w << "x" << h << " text " << text << " kind " << static_cast<int>(l.kind));
                 std::vector<Rect> all;
-                for (const Rect& r : {l.top, l.tabs.w > 0 && l.single() ? Rect{} : l.view, l.side, l.readings, l.trend, l.papers, l.tabs, l.tray, l.bottom})
+                for (const Rect& r : {l.top, l.tabs.w > 0 && l.single() ? Rect{} : l.view, l.side, l.readings, l.trend,
+                                      l.papers, l.tabs, l.tray, l.bottom})
                     if (r.w > 0) all.push_back(r);
                 CHECK(l.readings.w > 0);  // always in sight
                 for (const Rect& r : all) {

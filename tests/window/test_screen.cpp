@@ -273,9 +273,9 @@ TEST_CASE("on the job sheet nothing lies over anything else, and everything in i
                 }
             }
         }
-        for (const char* name : {"type found_high_co2 0", "type left_low_co 0", "type input_low_kw 0", "type ambient_co 0",
-                                 "causes 0", "causes 5", "cause nothing", "do decide service", "do decide stop",
-                                 "do hand over", "leave", "close sheet"}) {
+        for (const char* name : {"type found_high_co2 0", "type left_low_co 0", "type input_low_kw 0",
+                                 "type ambient_co 0", "causes 0", "causes 5", "cause nothing", "do decide service",
+                                 "do decide stop", "do hand over", "leave", "close sheet"}) {
             INFO(name);
             CHECK(seen.count(name));
         }

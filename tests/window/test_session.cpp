@@ -33,7 +33,9 @@ std::string first_said(Session& s, int seconds) {
 }
 
 void light(Session& s) {
-    for (const char* a : {"gas open", "power on", "analyzer on", "port open", "probe in", "water 14", "forced fire high"}) act(s, a);
+    for (const char* a :
+         {"gas open", "power on", "analyzer on", "port open", "probe in", "water 14", "forced fire high"})
+        act(s, a);
 }
 
 }  // namespace

@@ -16,7 +16,8 @@ using namespace std::chrono_literals;
 
 namespace {
 
-bench::LessonCard lesson_of(const std::string& id, bench::Group g, double minutes, std::vector<std::string> needs = {}) {
+bench::LessonCard lesson_of(const std::string& id, bench::Group g, double minutes,
+                            std::vector<std::string> needs = {}) {
     bench::LessonCard s;
     s.id = id;
     s.title = "Title of " + id;
@@ -117,10 +118,9 @@ bool display() {
 
 TEST_CASE("a course in its order, with what became of each lesson") {
     using bench::Group;
-    const std::vector<bench::LessonCard> lessons{lesson_of("hard", Group::hard, 30, {"b"}),
-                                               lesson_of("b", Group::first_readings, 30, {"a"}),
-                                               lesson_of("a", Group::first_readings, 30),
-                                               lesson_of("c", Group::setting, 20)};
+    const std::vector<bench::LessonCard> lessons{
+        lesson_of("hard", Group::hard, 30, {"b"}), lesson_of("b", Group::first_readings, 30, {"a"}),
+        lesson_of("a", Group::first_readings, 30), lesson_of("c", Group::setting, 20)};
     CoursePlan p = plan_course(lessons, {});
     REQUIRE(p.lessons.size() == 4);
     CHECK(p.lessons[0].id == "a");
@@ -150,7 +150,7 @@ TEST_CASE("what comes next asks most of what is weakest, and what was begun come
     using bench::Competency;
     using bench::Group;
     std::vector<bench::LessonCard> lessons{lesson_of("a", Group::setting, 10), lesson_of("b", Group::setting, 20),
-                                         lesson_of("c", Group::setting, 30)};
+                                           lesson_of("c", Group::setting, 30)};
     lessons[0].weights.of = {10, 20, 40, 10, 10, 10};
     lessons[1].weights.of = {10, 40, 20, 10, 10, 10};
     lessons[2].weights.of = {10, 20, 40, 10, 10, 10};
@@ -171,14 +171,16 @@ TEST_CASE("what comes next asks most of what is weakest, and what was begun come
     p = plan_course(lessons, {weak, attempt_at("c", false, false, 0)});
     CHECK(p.lessons[*p.next].id == "c");
     // Everything passed: nothing is next.
-    p = plan_course(lessons, {attempt_at("a", true, true, 90), attempt_at("b", true, true, 90), attempt_at("c", true, true, 90)});
+    p = plan_course(
+        lessons, {attempt_at("a", true, true, 90), attempt_at("b", true, true, 90), attempt_at("c", true, true, 90)});
     CHECK_FALSE(p.next);
 }
 
 TEST_CASE("the choice on the shelf stays in its group and in sight") {
     using bench::Group;
     std::vector<bench::LessonCard> lessons;
-    for (int i = 0; i < 12; ++i) lessons.push_back(lesson_of("l" + std::to_string(10 + i), i < 8 ? Group::first_readings : Group::hard, 10));
+    for (int i = 0; i < 12; ++i)
+        lessons.push_back(lesson_of("l" + std::to_string(10 + i), i < 8 ? Group::first_readings : Group::hard, 10));
     const CoursePlan p = plan_course(lessons, {});
     ShelfView v;
     v.rows = 5;
@@ -233,7 +235,8 @@ TEST_CASE("own attempts are read from their records, once, and what is broken is
     const std::string kept = folder.file("results.json");
     REQUIRE(std::filesystem::exists(kept));
     std::string text = test::Scratch::read(kept);
-    text = std::regex_replace(text, std::regex("\"points\":[0-9.]+"), "\"points\":77.5", std::regex_constants::format_first_only);
+    text = std::regex_replace(text, std::regex("\"points\":[0-9.]+"), "\"points\":77.5",
+                              std::regex_constants::format_first_only);
     std::ofstream(kept) << text;
     CHECK(read_attempts(folder.file("."), stop)[0].points == 77.5);
     std::ofstream(kept) << "{ nonsense";
@@ -333,7 +336,8 @@ TEST_CASE("the expert can be watched, whoever sits there touches nothing, and no
     s.until_read();
     std::error_code ec;
     int records = 0;
-    for (const auto& e : std::filesystem::directory_iterator(s.scratch.file("data/quarterturn/attempts"), ec)) records += e.path().extension() == ".jsonl";
+    for (const auto& e : std::filesystem::directory_iterator(s.scratch.file("data/quarterturn/attempts"), ec))
+        records += e.path().extension() == ".jsonl";
     CHECK(records == 0);
 }
 
@@ -366,8 +370,9 @@ TEST_CASE("shelf, job card and settings: everything in the window, nothing over 
     if (!display()) return;
     using Key = sf::Keyboard::Key;
     for (const auto& [w, h, text] :
-         {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0), std::tuple(1920u, 1080u, 1.0), std::tuple(2560u, 1440u, 1.0),
-          std::tuple(1280u, 800u, 1.5), std::tuple(1280u, 800u, 2.0), std::tuple(1024u, 700u, 1.5), std::tuple(1024u, 700u, 2.0)}) {
+         {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0), std::tuple(1920u, 1080u, 1.0),
+          std::tuple(2560u, 1440u, 1.0), std::tuple(1280u, 800u, 1.5), std::tuple(1280u, 800u, 2.0),
+          std::tuple(1024u, 700u, 1.5), std::tuple(1024u, 700u, 2.0)}) {
         Sitting s(w, h, text);
         s.until_read();
         const auto look = [&](const char* what) {
@@ -382,7 +387,8 @@ TEST_CASE("shelf, job card and settings: everything in the window, nothing over 
                 for (std::size_t k = 0; k < i; ++k) {
                     INFO("and " << all[k].name);
                     const Rect &a = all[i].r, &b = all[k].r;
-                    CHECK((a.x >= b.right() - 1 || b.x >= a.right() - 1 || a.y >= b.bottom() - 1 || b.y >= a.bottom() - 1));
+                    CHECK((a.x >= b.right() - 1 || b.x >= a.right() - 1 || a.y >= b.bottom() - 1 ||
+                           b.y >= a.bottom() - 1));
                 }
             }
             std::set<std::string> reached;

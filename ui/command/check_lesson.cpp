@@ -56,7 +56,8 @@ bool load_variants(const std::string& file, LessonCheck& c, std::vector<Variant>
         if (!s.value) {
             // Everything at once: each problem of each entry and end, but each only once.
             for (const auto& p : s.problems)
-                if (std::none_of(c.problems.begin(), c.problems.end(), [&](const auto& q) { return q.text() == p.text(); }))
+                if (std::none_of(c.problems.begin(), c.problems.end(),
+                                 [&](const auto& q) { return q.text() == p.text(); }))
                     c.problems.push_back(p);
             return;
         }
@@ -75,10 +76,8 @@ bool load_variants(const std::string& file, LessonCheck& c, std::vector<Variant>
 //! The draw that tells what fails from what passes, if there is one: an entry of a list that every failure has and no
 //! pass, or an end of a range.
 const Drawn* comes_from(const std::vector<Trial>& trials, const std::vector<Made>& made) {
-    const std::size_t first =
-        static_cast<std::size_t>(std::find_if(trials.begin(), trials.end(), [](const Trial& t) {
-                                     return !t.marks.passed;
-                                 }) - trials.begin());
+    const std::size_t first = static_cast<std::size_t>(
+        std::find_if(trials.begin(), trials.end(), [](const Trial& t) { return !t.marks.passed; }) - trials.begin());
     if (first == trials.size()) return nullptr;
     for (std::size_t key = 0; key < made[first].drawn.size(); ++key) {
         const Drawn& here = made[first].drawn[key];
@@ -122,7 +121,8 @@ void tell_failures(const std::string& file, LessonCheck& c, const std::vector<Ma
         std::string rules;
         for (const auto& r : m.rules)
             if (r.lost()) rules += std::string(word_of(r.id)) + " ";
-        const auto at = std::find_if(failures.begin(), failures.end(), [&](const Failure& f) { return f.why.starts_with(rules + "|"); });
+        const auto at = std::find_if(failures.begin(), failures.end(),
+                                     [&](const Failure& f) { return f.why.starts_with(rules + "|"); });
         if (at != failures.end()) {
             if (++at->times <= 3) at->by += ", " + made[i].by;
             continue;
@@ -158,7 +158,8 @@ void note_variants(LessonCheck& c, const std::vector<Made>& made) {
     const auto n = static_cast<std::ptrdiff_t>(all.size());
     const auto mixed = [n](std::ptrdiff_t x) { return x > 0 && x < n; };
     if (const auto stops = share([](const Trial& t) { return t.stop; }); mixed(stops))
-        c.notes.push_back(fmt::format("not comparable: {} variants of {} have to be stopped, the others served", stops, n));
+        c.notes.push_back(
+            fmt::format("not comparable: {} variants of {} have to be stopped, the others served", stops, n));
     const auto [short_one, long_one] = std::minmax_element(
         all.begin(), all.end(), [](const Trial& a, const Trial& b) { return a.minutes < b.minutes; });
     constexpr double alike = 1.6;
@@ -172,9 +173,8 @@ void note_variants(LessonCheck& c, const std::vector<Made>& made) {
     if (const auto turned = share([](const Trial& t) { return t.throttle_turned || t.offset_turned; }); mixed(turned))
         c.notes.push_back(fmt::format("not comparable: {} variants of {} need a screw, the others none", turned, n));
     // Passed, and not in full: the lesson gives points to what cannot be done in it, or asks what cannot be shown.
-    const auto least = std::min_element(all.begin(), all.end(), [](const Trial& a, const Trial& b) {
-        return a.marks.points < b.marks.points;
-    });
+    const auto least = std::min_element(all.begin(), all.end(),
+                                        [](const Trial& a, const Trial& b) { return a.marks.points < b.marks.points; });
     if (least->marks.passed && least->marks.points < least->marks.of - 0.5)
         c.notes.push_back(fmt::format("the expert gets {} of {} at most with {}{}", fixed(least->marks.points, 1),
                                       fixed(least->marks.of, 1), made[static_cast<std::size_t>(least - all.begin())].by,
@@ -185,7 +185,8 @@ void note_course(const std::string& file, LessonCheck& c) {
     const bench::Curriculum& course = c.lesson->course;
     for (const std::string& lesson : course.needs)
         if (!library().find(FileKind::lesson, lesson, file))
-            c.problems.push_back({file, course.needs_line, 1, fmt::format("needs names '{}', which is no lesson", lesson)});
+            c.problems.push_back(
+                {file, course.needs_line, 1, fmt::format("needs names '{}', which is no lesson", lesson)});
     if (course.aim.empty()) c.notes.emplace_back("it says no aim, so a course cannot show what it is for");
     double longest = 0;
     for (const Trial& t : c.expert) longest = std::max(longest, t.minutes);
@@ -199,8 +200,7 @@ void try_poor(LessonCheck& c, const std::vector<Variant>& variants, std::size_t 
     const std::span<const Variant> some(variants.data(), std::min<std::size_t>(seeds, 20));
     for (const char* player : {"hasty", "blind", "careless"}) {
         const auto trials = marking::try_player(some, *procedure::manners_of(player));
-        const auto passed =
-            std::find_if(trials.begin(), trials.end(), [](const Trial& t) { return t.marks.passed; });
+        const auto passed = std::find_if(trials.begin(), trials.end(), [](const Trial& t) { return t.marks.passed; });
         if (passed == trials.end()) continue;
         c.passed_by.push_back({player, variants[passed->variant].seed});
         c.notes.push_back(fmt::format("the {} player passes with seed {}: what is this lesson to find out?", player,

@@ -62,22 +62,25 @@ std::vector<std::string> advice_of(const LessonCheck& c) {
         out.push_back(fmt::format("Marks hardly follow skill (correlation {}): chance decides too much.",
                                   fixed(c.table.correlation, 2)));
     if (g.front().passed > 0.2)
-        out.push_back(fmt::format("{} % of the weakest fifth pass: it is easy, good as a first lesson and poor as a test.",
-                                  percent(g.front().passed)));
+        out.push_back(
+            fmt::format("{} % of the weakest fifth pass: it is easy, good as a first lesson and poor as a test.",
+                        percent(g.front().passed)));
     if (g.back().passed < 0.6)
         out.push_back(fmt::format("Only {} % of the ablest fifth pass: it is hard; see which rules they lose.",
                                   percent(g.back().passed)));
     if (g[2].passed > 0.9) out.emplace_back("Nearly all of the middle fifth pass: a higher pass mark would tell more.");
     for (const Item& i : c.table.items)
         if (i.strong_lose > 0.5 && i.strong_asked > static_cast<int>(c.learners) / 8)
-            out.push_back(fmt::format("{} is lost by {} % of the abler half: teach it before, or look whether it is fair here.",
-                                      word_of(i.rule), percent(i.strong_lose)));
+            out.push_back(
+                fmt::format("{} is lost by {} % of the abler half: teach it before, or look whether it is fair here.",
+                            word_of(i.rule), percent(i.strong_lose)));
     for (const auto& m : c.met)
         if (m.met < 0.5 * m.there)
-            out.push_back(m.met ? fmt::format("{} showed itself to {} of {} learners only: the others never met what the "
-                                              "lesson is about.",
-                                              faults::word_of(m.fault), m.met, m.there)
-                                : fmt::format("{} showed itself to none of {} learners.", faults::word_of(m.fault), m.there));
+            out.push_back(
+                m.met ? fmt::format("{} showed itself to {} of {} learners only: the others never met what the "
+                                    "lesson is about.",
+                                    faults::word_of(m.fault), m.met, m.there)
+                      : fmt::format("{} showed itself to none of {} learners.", faults::word_of(m.fault), m.there));
     if (c.declared_minutes > 0 && c.learner_minutes_high > 1.5 * c.declared_minutes)
         out.push_back(fmt::format("A quarter of the learners take longer than {} min; the lesson says {}.",
                                   fixed(c.learner_minutes_high), fixed(c.declared_minutes)));
@@ -86,9 +89,9 @@ std::vector<std::string> advice_of(const LessonCheck& c) {
 }
 
 std::string learners_text(const LessonCheck& c) {
-    std::string out = fmt::format("  {} learners; marks follow skill with a correlation of {}; the middle half takes {} to {} min\n",
-                                  c.learners, fixed(c.table.correlation, 2), fixed(c.learner_minutes_low),
-                                  fixed(c.learner_minutes_high));
+    std::string out = fmt::format(
+        "  {} learners; marks follow skill with a correlation of {}; the middle half takes {} to {} min\n", c.learners,
+        fixed(c.table.correlation, 2), fixed(c.learner_minutes_low), fixed(c.learner_minutes_high));
     Table skill({"skill", "learners", "points", "spread", "pass %", "critical %", "minutes"});
     for (const SkillGroup& g : c.table.groups)
         skill.add({fmt::format("{} to {}", fixed(g.from, 1), fixed(g.to, 1)), fmt::format("{}", g.count),
@@ -96,7 +99,8 @@ std::string learners_text(const LessonCheck& c) {
     Table rules({"rule", "weaker half loses %", "abler half loses %"});
     int shown = 0;
     for (const Item& i : c.table.items)
-        if (i.tells() > 0.1 && ++shown <= 8) rules.add({std::string(word_of(i.rule)), percent(i.weak_lose), percent(i.strong_lose)});
+        if (i.tells() > 0.1 && ++shown <= 8)
+            rules.add({std::string(word_of(i.rule)), percent(i.weak_lose), percent(i.strong_lose)});
     std::string silent;
     for (const Item& i : c.table.items)
         if (tells_nothing(i)) silent += (silent.empty() ? "" : ", ") + std::string(word_of(i.rule));
@@ -105,8 +109,8 @@ std::string learners_text(const LessonCheck& c) {
     if (!silent.empty()) out += fmt::format("  lost by nobody: {}\n", silent);
     for (const auto& m : c.met)
         out += fmt::format("  {} showed itself to {} of {}\n", faults::word_of(m.fault), m.met, m.there);
-    out += fmt::format("  of {} variants {} need the throttle, {} the offset, {} no screw\n", c.expert.size(), s.throttle,
-                       s.offset, s.none);
+    out += fmt::format("  of {} variants {} need the throttle, {} the offset, {} no screw\n", c.expert.size(),
+                       s.throttle, s.offset, s.none);
     for (const std::string& a : c.advice) out += "  " + a + "\n";
     return out;
 }

@@ -157,8 +157,7 @@ std::string trend_csv(const Attempt& a) {
                on ? fixed(x.shown.co_ppm) : "", flame ? fixed(x.truth.co2_pct, 3) : "",
                flame ? fixed(x.truth.o2_pct, 3) : "", flame ? fixed(x.truth.co_ppm, 1) : "",
                flame ? fixed(x.truth.co_air_free_ppm, 1) : "", flame ? fixed(x.truth.air_ratio, 4) : "",
-               fixed(x.truth.load, 4), fixed(x.truth.room_co_ppm, 1),
-               x.manometer_pa > 0 ? fixed(x.manometer_pa) : ""});
+               fixed(x.truth.load, 4), fixed(x.truth.room_co_ppm, 1), x.manometer_pa > 0 ? fixed(x.manometer_pa) : ""});
     }
     return t.csv();
 }

@@ -117,8 +117,8 @@ std::string done_table(const Attempt& a) {
                "</td><td>" + h(bench::to_text(e.action));
         if (const double took = bench::seconds_for(e.action); took >= 20)
             out += " <span class=\"quiet\">" +
-                   h(say("until {0}", clock_text(e.action.step +
-                                                 static_cast<std::int64_t>(took * bench::kStepsPerSecond)))) +
+                   h(say("until {0}",
+                         clock_text(e.action.step + static_cast<std::int64_t>(took * bench::kStepsPerSecond)))) +
                    "</span>";
         const bool of_interest = e.action.verb == practice::Verb::turn || e.action.verb == practice::Verb::record;
         if (of_interest && e.before.flame) out += truth_beside(a, e);
@@ -137,10 +137,11 @@ std::string found_table(const Attempt& a) {
         const bool telling = std::any_of(f.signs.begin(), f.signs.end(),
                                          [&](faults::Sign s) { return points_to_a_fault(s, papers.supplied); });
         const std::string words = h(words::say(f, papers));
-        out += "<tr><td class=\"n\">" + clock_text(f.step) + "</td><td>" + h(bench::to_text(f.by)) + "</td><td>" +
-               (telling ? "<b>" + words + "</b>" : words) + "</td><td class=\"quiet\">" +
-               h(seen_before(a, f.step - bench::kStepsPerSecond * static_cast<std::int64_t>(bench::seconds_for(f.by)))) +
-               "</td></tr>\n";
+        out +=
+            "<tr><td class=\"n\">" + clock_text(f.step) + "</td><td>" + h(bench::to_text(f.by)) + "</td><td>" +
+            (telling ? "<b>" + words + "</b>" : words) + "</td><td class=\"quiet\">" +
+            h(seen_before(a, f.step - bench::kStepsPerSecond * static_cast<std::int64_t>(bench::seconds_for(f.by)))) +
+            "</td></tr>\n";
     }
     return out + "</table>\n";
 }
@@ -179,11 +180,12 @@ std::string debrief_html(const Attempt& a, const Marks& m, const Provenance& fro
     out += heading(N_("What was truly the case")) + "<ul>\n";
     for (const std::string& line : what_was_true(a)) out += "<li>" + h(line) + "</li>\n";
     out += "</ul>\n" + heading(N_("Marks and what they rest on")) + rules_table(a, m);
-    out += heading(N_("What the analyzer showed (solid), what was true (dotted)")) + trend_picture(a) +
-           "<p class=\"quiet\">" +
-           h(tr("Shaded: the band of the fire that was forced. T and O: a turn of throttle or offset. Ticks at the foot: "
-                "other actions, in the list below. A triangle at an edge: beyond the scale.")) +
-           "</p>\n";
+    out +=
+        heading(N_("What the analyzer showed (solid), what was true (dotted)")) + trend_picture(a) +
+        "<p class=\"quiet\">" +
+        h(tr("Shaded: the band of the fire that was forced. T and O: a turn of throttle or offset. Ticks at the foot: "
+             "other actions, in the list below. A triangle at an edge: beyond the scale.")) +
+        "</p>\n";
     out += heading(N_("What you found")) + found_table(a);
     out += heading(N_("The same lesson as the expert plays it"));
     const std::string expert = trend_picture(par);

@@ -29,7 +29,10 @@ struct Lane {
 class Picture {
 public:
     explicit Picture(const bench::Attempt& a)
-        : attempt_(a), sheet_(a.bench().scenario().sheet()), moments_(a.history().moments), end_(static_cast<double>(moments_.back().step)) {
+        : attempt_(a),
+          sheet_(a.bench().scenario().sheet()),
+          moments_(a.history().moments),
+          end_(static_cast<double>(moments_.back().step)) {
         for (const Moment& m : moments_) {
             if (m.truth.fire == Fire::high || m.truth.fire == Fire::low) {
                 low_ = std::min(low_, sheet_.figure(m.truth));
@@ -38,8 +41,10 @@ public:
             if (m.shown.on && !m.shown.co2_blank) most_ = std::max(most_, m.shown.co_ppm);
         }
         const bool o2 = sheet_.judged_by == heater::Figure::o2;
-        low_ = std::min(std::floor((low_ - 0.1) * 2) / 2, std::floor(std::min(sheet_.low_pct.low, sheet_.high_pct.low) - 0.3));
-        high_ = std::max(std::ceil((high_ + 0.1) * 2) / 2, std::ceil(std::max(sheet_.low_pct.high, sheet_.high_pct.high) + 0.3));
+        low_ = std::min(std::floor((low_ - 0.1) * 2) / 2,
+                        std::floor(std::min(sheet_.low_pct.low, sheet_.high_pct.low) - 0.3));
+        high_ = std::max(std::ceil((high_ + 0.1) * 2) / 2,
+                         std::ceil(std::max(sheet_.low_pct.high, sheet_.high_pct.high) + 0.3));
         low_ = std::max(low_, o2 ? 0.0 : 4.0);  // a flame that is nearly all air is worth no scale
         find_lanes();
         most_ = std::min(2000.0, std::ceil(most_ * 1.1 / 50) * 50);
@@ -83,14 +88,14 @@ private:
         }
         if (room > limits::kCleanAirCo_ppm)
             lanes_.push_back({words::tr("CO in the room, ppm"), std::ceil(room / 10) * 10,
-                              [](const Moment&) { return true; },
-                              [](const Moment& m) { return m.truth.room_co_ppm; }});
+                              [](const Moment&) { return true; }, [](const Moment& m) { return m.truth.room_co_ppm; }});
         // Only a pressure that moved tells something.
         if (highest > 0 && least < 0.9 * highest) {
             const double per = words::shown_in(words::Quantity::pressure_pa, words::units()).factor;
-            lanes_.push_back({words::say("gas pressure on the manometer, {0}", words::unit_of(words::Quantity::pressure_pa)),
-                              std::ceil(highest * per / 5) * 5, [](const Moment& m) { return m.manometer_pa > 0; },
-                              [per](const Moment& m) { return m.manometer_pa * per; }});
+            lanes_.push_back(
+                {words::say("gas pressure on the manometer, {0}", words::unit_of(words::Quantity::pressure_pa)),
+                 std::ceil(highest * per / 5) * 5, [](const Moment& m) { return m.manometer_pa > 0; },
+                 [per](const Moment& m) { return m.manometer_pa * per; }});
         }
         foot_ += static_cast<double>(lanes_.size()) * (kLaneGap + kLaneHeight);
     }
@@ -99,9 +104,8 @@ private:
         double top = kCoBottom + kLaneGap;
         for (const Lane& l : lanes_) {
             const double bottom = top + kLaneHeight;
-            curve("shown", l.there, [&](const Moment& m) {
-                return bottom - kLaneHeight * std::clamp(l.value(m) / l.most, 0.0, 1.0);
-            });
+            curve("shown", l.there,
+                  [&](const Moment& m) { return bottom - kLaneHeight * std::clamp(l.value(m) / l.most, 0.0, 1.0); });
             line(kLeft, bottom, kRight, bottom, "axis");
             line(kLeft, top, kLeft, bottom, "axis");
             text(kLeft - 8, top + 8, fixed(l.most), "end");

@@ -86,8 +86,8 @@ std::vector<std::string> what_was_true(const Attempt& a) {
     const heater::InstructionSheet& sheet = c.sheet;
     // What parts and repairs have changed since cannot be told from the screws alone.
     if (lesson.faults.empty() && !lesson.wants_conversion())
-        out.push_back(say("As found: {0}; {1}.", fire_line(sheet, c.found_high, true),
-                          fire_line(sheet, c.found_low, false)));
+        out.push_back(
+            say("As found: {0}; {1}.", fire_line(sheet, c.found_high, true), fire_line(sheet, c.found_low, false)));
     const heater::Condition& end = a.bench().snapshot().condition;
     if (lesson.appliance.conversion && end.gas_switch != c.right_parts)
         out.push_back(say("The gas-type switch was left on {0}.", words::name(end.gas_switch)));
@@ -106,14 +106,12 @@ std::string seen_before(const Attempt& a, std::int64_t step) {
         const auto line = e.action.as<practice::Line>();
         if (line != practice::Line::found && line != practice::Line::left) continue;
         const auto& moments = a.history().moments;
-        const auto at = std::find_if(moments.rbegin(), moments.rend(), [&](const bench::Moment& m) {
-            return m.step <= e.action.step;
-        });
+        const auto at = std::find_if(moments.rbegin(), moments.rend(),
+                                     [&](const bench::Moment& m) { return m.step <= e.action.step; });
         if (at == moments.rend() || !at->shown.on) continue;
         const bool is_high = e.fire == heater::Fire::high;
-        (is_high ? high : low) =
-            say("{0} {1} {2} %", words::name(e.fire), words::name(papers.sheet.judged_by),
-                fixed(papers.sheet.figure(at->shown), 1));
+        (is_high ? high : low) = say("{0} {1} {2} %", words::name(e.fire), words::name(papers.sheet.judged_by),
+                                     fixed(papers.sheet.figure(at->shown), 1));
     }
     for (const std::string& r : {high, low})
         if (!r.empty()) out.push_back(r);

@@ -183,7 +183,8 @@ void bottom_words(Frame& f, double right) {
     if (!f.s.notice().empty() && !refused) words = words.empty() ? f.s.notice() : say("{0} {1}", f.s.notice(), words);
     if (words.empty() && !f.s.record_problem().empty()) words = tr("This attempt is not recorded.");
     if (words.empty() && f.r.busy.set) words = busy_words(f);
-    if (words.empty() && f.s.look_back()) words = tr("Looking back: nothing is done here any more; every card can be opened.");
+    if (words.empty() && f.s.look_back())
+        words = tr("Looking back: nothing is done here any more; every card can be opened.");
     if (words.empty() && f.s.watching()) words = tr("The expert is at work. Esc ends the demonstration.");
     if (words.empty() && f.papers().coached) words = tr("Stuck? H tells the next sound step; it costs a point.");
     if (!words.empty()) {

@@ -245,8 +245,9 @@ bool BenchScreen::type_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     std::string& text = hands_.typing->text;
     const auto digit = [&](Key first, Key last) {
-        return k.code >= first && k.code <= last ? std::optional(static_cast<char>('0' + (static_cast<int>(k.code) - static_cast<int>(first))))
-                                                 : std::nullopt;
+        return k.code >= first && k.code <= last
+                   ? std::optional(static_cast<char>('0' + (static_cast<int>(k.code) - static_cast<int>(first))))
+                   : std::nullopt;
     };
     std::optional<char> c = digit(Key::Num0, Key::Num9);
     if (!c) c = digit(Key::Numpad0, Key::Numpad9);
@@ -265,7 +266,9 @@ bool BenchScreen::type_key(const sf::Event::KeyEvent& k) {
         return true;
     }
     if (k.code != Key::Enter) return false;
-    if (!text.empty() && text != ".") seat_.act(practice::enter(hands_.typing->field, typed_value(seat_.papers(), hands_.typing->field, std::stod(text))));
+    if (!text.empty() && text != ".")
+        seat_.act(
+            practice::enter(hands_.typing->field, typed_value(seat_.papers(), hands_.typing->field, std::stod(text))));
     hands_.typing.reset();
     return true;
 }

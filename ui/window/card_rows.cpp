@@ -206,8 +206,8 @@ std::vector<CardRow> card_rows(Part part, const Papers& papers, const Seen& seen
     }
     // off, then on; shut, then open: the same way round everywhere.
     for (CardRow& r : rows)
-        if (r.cells.size() == 2 && (std::holds_alternative<practice::Set>(r.cells[0].action.with) ||
-                                    r.cells[0].action.verb == Verb::cap))
+        if (r.cells.size() == 2 &&
+            (std::holds_alternative<practice::Set>(r.cells[0].action.with) || r.cells[0].action.verb == Verb::cap))
             std::swap(r.cells[0], r.cells[1]);
     return rows;
 }

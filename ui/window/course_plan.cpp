@@ -57,7 +57,8 @@ void choose_next(CoursePlan& plan) {
         if (group && l.group != *group) break;
         group = l.group;
         // What was begun is ended first.
-        const double pull = (l.broken_off.empty() ? 0 : 1000) + (plan.weakest && plan.weakest_share < 0.9 ? l.weights[*plan.weakest] : 0);
+        const double pull = (l.broken_off.empty() ? 0 : 1000) +
+                            (plan.weakest && plan.weakest_share < 0.9 ? l.weights[*plan.weakest] : 0);
         if (pull <= most) continue;
         most = pull;
         plan.next = i;

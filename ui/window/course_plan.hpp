@@ -21,15 +21,15 @@ struct PlannedLesson {
     std::vector<std::string> still_needed;  //!< of needs, those not passed yet, by their titles
     bench::Weights weights;
     Progress progress = Progress::not_yet;
-    double best = 0;          //!< points of the best attempt that was ended
-    int attempts = 0;         //!< that were ended
-    std::string broken_off;   //!< record of the newest attempt that was not ended; empty if none
+    double best = 0;         //!< points of the best attempt that was ended
+    int attempts = 0;        //!< that were ended
+    std::string broken_off;  //!< record of the newest attempt that was not ended; empty if none
     double broken_off_min = 0;
 };
 
 struct CoursePlan {
-    std::vector<PlannedLesson> lessons;  //!< in the order of the course
-    std::optional<std::size_t> next;     //!< what to take next
+    std::vector<PlannedLesson> lessons;        //!< in the order of the course
+    std::optional<std::size_t> next;           //!< what to take next
     std::optional<bench::Competency> weakest;  //!< by the newest attempt at each lesson; empty without attempts
     double weakest_share = 1;
     int passed = 0;

@@ -29,7 +29,9 @@ double cautions(Page& p, const Rect& r, bool roomy) {
             d.text(r.x + 50, y, tr(c.name), 15, Weight::semibold, d.c.ink);
             y = d.wrapped(r.x + 50, y + 18, tr(c.words), r.w - 64, 14, Weight::regular, d.c.ink) + 4;
         } else {
-            y = d.wrapped(r.x + 50, y, say("{0}: {1}", tr(c.name), tr(c.words)), r.w - 64, 13, Weight::regular, d.c.ink) + 1;
+            y = d.wrapped(r.x + 50, y, say("{0}: {1}", tr(c.name), tr(c.words)), r.w - 64, 13, Weight::regular,
+                          d.c.ink) +
+                1;
         }
     }
     d.line(r.x, y - 12, r.right(), y - 12, d.c.ink, kThin);
@@ -63,18 +65,20 @@ double how(Page& p, const JobCard& card, const JobCardCalls& calls, const Rect& 
         d.rect(cell, c.on ? d.c.inverse : c.can ? d.c.sheet : d.c.paper);
         d.stroke(box(cell), c.can ? d.c.ink : d.c.ink2, kSeen, true, c.can ? Dash{} : Dash{4, 3});
         d.text(cell.centre().x, cell.y + 20, c.words, 14, Weight::semibold,
-               c.on  ? d.c.on_inverse
+               c.on    ? d.c.on_inverse
                : c.can ? d.c.ink
                        : d.c.ink2,
                Align::middle);
-        if (c.can && coached) p.target(cell, std::string("help ") + (c.help == Help::coached ? "coached" : "alone"),
-                                       [choose = calls.choose, h = c.help] { choose(h); });
+        if (c.can && coached)
+            p.target(cell, std::string("help ") + (c.help == Help::coached ? "coached" : "alone"),
+                     [choose = calls.choose, h = c.help] { choose(h); });
         x += w;
     }
-    const std::string words = !coached ? tr("No hints. What is still open is not listed. Marks at the end, and only then.")
-                              : card.help == Help::coached
-                                  ? tr("H gives the next sound step for a point. Before you leave, what is still open is listed.")
-                                  : tr("No hints, nothing is listed. As it would be on the job.");
+    const std::string words =
+        !coached ? tr("No hints. What is still open is not listed. Marks at the end, and only then.")
+        : card.help == Help::coached
+            ? tr("H gives the next sound step for a point. Before you leave, what is still open is listed.")
+            : tr("No hints, nothing is listed. As it would be on the job.");
     double y = d.wrapped(r.x + 16, r.y + 92, words, r.w - 32, 14, Weight::regular, d.c.ink);
     y = d.wrapped(r.x + 16, y + 4,
                   say("To pass: {0} of 100 points, {1} % of each competency, nothing unsafe and nothing false. {2}",
@@ -91,8 +95,8 @@ double story(Page& p, const JobCard& card, const Rect& r, bool roomy) {
     const double label = roomy ? 140 : 0;
     d.text(r.right() - 46, r.y + 42, tr("Job card"), 15, Weight::italic, d.c.ink2, Align::right);
     double y = r.y + 44;
-    d.text(x, y, d.fitted(card.papers.title, w - 90, roomy ? 26 : 20, Weight::semibold), roomy ? 26 : 20, Weight::semibold,
-           d.c.ink);
+    d.text(x, y, d.fitted(card.papers.title, w - 90, roomy ? 26 : 20, Weight::semibold), roomy ? 26 : 20,
+           Weight::semibold, d.c.ink);
     d.line(x, y + 12, x + w, y + 12, d.c.ink, kSeen);
     y += 38;
     const auto part = [&](const char* name, const std::string& text, Weight weight, double size) {
@@ -111,12 +115,14 @@ double story(Page& p, const JobCard& card, const Rect& r, bool roomy) {
     std::vector<std::string> before;
     if (card.papers.line_worked_on) before.emplace_back(tr("the gas line was worked on"));
     if (card.papers.valve_new) before.emplace_back(tr("a new gas valve was fitted"));
-    part(N_("Done before"), before.empty() ? tr("nothing is written down") : words::sentence_case(words::listed(before)) + ".",
+    part(N_("Done before"),
+         before.empty() ? tr("nothing is written down") : words::sentence_case(words::listed(before)) + ".",
          Weight::regular, roomy ? 16 : 14);
     part(N_("Asked of you"),
          card.papers.conversion_asked
              ? tr("Convert it, set it, and leave it fit for service with a sheet; or leave it off and say why.")
-             : tr("Find out what it needs. Leave it fit for service, or leave it off and say why. Both fires as found and "
+             : tr("Find out what it needs. Leave it fit for service, or leave it off and say why. Both fires as found "
+                  "and "
                   "as left, in writing."),
          Weight::semibold, roomy ? 16 : 14);
     part(N_("Appliance"), card.papers.appliance, Weight::regular, 15);
@@ -149,8 +155,9 @@ void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
         button(d, go, start_words, "Enter", ButtonState::held, 18);
         p.target(go, "start", calls.start);
         if (card.minutes > 0 && go.bottom() + 24 < p.l.h)
-            d.text(x, go.bottom() + 20, say("About {0} minutes. The clock can be sped up, never skipped.", words::fixed(card.minutes)),
-                   13, Weight::regular, d.c.ink2);
+            d.text(x, go.bottom() + 20,
+                   say("About {0} minutes. The clock can be sped up, never skipped.", words::fixed(card.minutes)), 13,
+                   Weight::regular, d.c.ink2);
         return;
     }
     const Rect go{12, p.l.h - 44, 240, 34};
@@ -159,7 +166,8 @@ void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
     // Narrow: the story, and the caution beneath it in one line of its own.
     story(p, card, {12, 48, p.l.w - 24, p.l.h - 48 - 92}, false);
     warning_sign(d, 26, p.l.h - 68, 16, d.c.ink);
-    d.wrapped(46, p.l.h - 72, tr("Practice: the appliance's own instructions, local codes and your licence decide on a real job."),
+    d.wrapped(46, p.l.h - 72,
+              tr("Practice: the appliance's own instructions, local codes and your licence decide on a real job."),
               p.l.w - 60, 12, Weight::regular, d.c.ink);
     if (card.papers.coached) {
         double x = 264;
@@ -169,7 +177,8 @@ void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
             const bool on = card.help == help;
             d.rect(cell, on ? d.c.inverse : d.c.sheet);
             d.stroke(box(cell), d.c.ink, kSeen, true);
-            d.text(cell.centre().x, cell.y + 22, words, 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink, Align::middle);
+            d.text(cell.centre().x, cell.y + 22, words, 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
+                   Align::middle);
             p.target(cell, name, [choose = calls.choose, h = help] { choose(h); });
             x += 84;
         }

@@ -13,11 +13,11 @@ struct JobCard {
     practice::Papers papers;
     std::string aim;
     double minutes = 0;
-    double clock_s = 0;        //!< time of day when it begins
-    std::string site;          //!< what is known of the place, in words
-    std::string weights;       //!< how the points are shared out, in words
+    double clock_s = 0;   //!< time of day when it begins
+    std::string site;     //!< what is known of the place, in words
+    std::string weights;  //!< how the points are shared out, in words
     double least_pct = 65;
-    Help help = Help::coached; //!< only where the lesson is coached
+    Help help = Help::coached;  //!< only where the lesson is coached
 };
 
 struct JobCardCalls {

@@ -1,4 +1,5 @@
-// The job sheet, whole: readings and figures, what can be typed, the causes in their groups, the decision, who was told.
+// The job sheet, whole: readings and figures, what can be typed, the causes in their groups, the decision, who was
+// told.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -28,12 +29,16 @@ void field_cell(Frame& f, const Rect& r, Field field, const std::string& value, 
     d.stroke(box(r), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true, typing ? Dash{} : Dash{2, 3});
     const std::string words = typing ? h->typing->text + "|" : value;
     if (settled || typing)
-        d.text(r.centre().x, r.centre().y + 5, words, 14, typing ? Weight::medium : Weight::italic, d.c.ink, Align::middle);
+        d.text(r.centre().x, r.centre().y + 5, words, 14, typing ? Weight::medium : Weight::italic, d.c.ink,
+               Align::middle);
     else
         d.hollow_text(r.centre().x, r.centre().y + 5, words, 15, Weight::italic, d.c.sheet, d.c.ink, Align::middle);
     f.target(
         r, "type " + bench::to_text(practice::enter(field, 0)).substr(6),
-        [h, field] { h->typing = Typing{field, {}}; }, true);
+        [h, field] {
+            h->typing = Typing{field, {}};
+        },
+        true);
 }
 
 //! Beyond its band, in words: in an assessment the sheet does not compare.
@@ -72,7 +77,8 @@ void readings(Frame& f, double x, double& y, double w, double gap) {
     for (const Row& row : rows) {
         d.text(x, y + gap * 0.66, tr(row.name), 14, Weight::regular, d.c.ink);
         const Reading& r = *row.r;
-        field_cell(f, {c1, y + 1, 64, gap - 3}, row.co2, r.set ? one_decimal(f.papers().sheet.figure(r)) : "", r.settled || !r.set);
+        field_cell(f, {c1, y + 1, 64, gap - 3}, row.co2, r.set ? one_decimal(f.papers().sheet.figure(r)) : "",
+                   r.settled || !r.set);
         field_cell(f, {c2, y + 1, 64, gap - 3}, row.co, r.set ? thousands(r.co_ppm) : "", r.settled || !r.set);
         d.text(c2 + 74, y + gap * 0.66, d.fitted(beside(f, r, row.high), w - (c2 + 74 - x), 13, Weight::regular), 13,
                Weight::regular, d.c.ink2);
@@ -102,17 +108,21 @@ void figures(Frame& f, double x, double& y, double w, double gap) {
     y += gap;
     for (const Row& row : rows) {
         d.text(x, y + gap * 0.66, say("{0}, {1}", tr(row.name), words::unit_of(row.q)), 14, Weight::regular, d.c.ink);
-        field_cell(f, {cx, y + 1, 100, gap - 3}, row.field, row.n->set ? words::number_of(row.q, row.n->value) : "", true);
+        field_cell(f, {cx, y + 1, 100, gap - 3}, row.field, row.n->set ? words::number_of(row.q, row.n->value) : "",
+                   true);
         y += gap;
     }
     // Behind the valve: read with the manometer alone.
     const auto pair = [](const Noted& high, const Noted& low) {
-        const auto one = [](const Noted& n) { return n.set ? words::number_of(Quantity::pressure_pa, n.value) : std::string("\u2013"); };
+        const auto one = [](const Noted& n) {
+            return n.set ? words::number_of(Quantity::pressure_pa, n.value) : std::string("\u2013");
+        };
         return high.set || low.set ? say("{0} / {1}", one(high), one(low)) : std::string("\u2013");
     };
     const std::string outlet = say("Outlet {0}, venturi {1}", pair(j.outlet_high_pa, j.outlet_low_pa),
                                    pair(j.venturi_high_pa, j.venturi_low_pa));
-    d.text(x, y + gap * 0.66, d.fitted(say("{0} (high / low fire)", outlet), w, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+    d.text(x, y + gap * 0.66, d.fitted(say("{0} (high / low fire)", outlet), w, 13, Weight::regular), 13,
+           Weight::regular, d.c.ink2);
     y += gap;
 }
 
@@ -133,7 +143,8 @@ void closing(Frame& f, double x, double& y, double w, double gap) {
         const Rect cell{right, y + 1, cw, high};
         d.rect(cell, on ? d.c.inverse : d.c.sheet);
         d.stroke(box(cell), d.c.ink, kSeen, true);
-        d.text(cell.centre().x, cell.centre().y + 5, words, 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink, Align::middle);
+        d.text(cell.centre().x, cell.centre().y + 5, words, 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
+               Align::middle);
         f.target(
             cell, "do " + bench::to_text(a), [s, a] { s->act(a); }, true);
     }
@@ -149,9 +160,10 @@ void closing(Frame& f, double x, double& y, double w, double gap) {
     at(N_("out"), j.out_step);
     at(N_("called"), j.called_step);
     if (j.handed_over) told.emplace_back(tr("handed over"));
-    const std::string state = busy.set ? say("{0}: {1} more", words::label(busy.at, f.papers()), words::duration(busy.left_s))
-                              : told.empty() ? std::string(tr("Nobody told, nothing handed over"))
-                                             : words::sentence_case(words::listed(told));
+    const std::string state =
+        busy.set       ? say("{0}: {1} more", words::label(busy.at, f.papers()), words::duration(busy.left_s))
+        : told.empty() ? std::string(tr("Nobody told, nothing handed over"))
+                       : words::sentence_case(words::listed(told));
     d.text(x, y + gap * 0.66, d.fitted(state, w - 122, 14, Weight::regular), 14, Weight::regular, d.c.ink);
     button(d, b, words::label(over, f.papers()), "", s->can(over) ? ButtonState::rest : ButtonState::not_now, 14);
     f.target(
@@ -175,7 +187,8 @@ void causes(Frame& f, const Rect& r) {
     std::vector<std::string> names;
     for (const Cause c : now) names.push_back(words::name(c));
     d.text(r.x, r.y + 14, tr("Cause"), 15, Weight::semibold, d.c.ink);
-    d.text(r.x + 58, r.y + 14, d.fitted(names.empty() ? tr("none named yet") : words::listed(names), r.w - 58, 14, Weight::italic), 14,
+    d.text(r.x + 58, r.y + 14,
+           d.fitted(names.empty() ? tr("none named yet") : words::listed(names), r.w - 58, 14, Weight::italic), 14,
            Weight::italic, d.c.ink);
     const double tabs = r.h < 260 ? 22 : 27;
     double y = r.y + 22;
@@ -187,8 +200,8 @@ void causes(Frame& f, const Rect& r) {
         d.rect(cell, on ? d.c.inverse : d.c.sheet);
         d.stroke(box(cell), d.c.ink, kThin, true);
         const std::string words = has ? say("{0} ({1})", cause_group_name(g), has) : cause_group_name(g);
-        d.text(cell.centre().x, cell.centre().y + 5, d.fitted(words, tw - 8, 13, Weight::semibold), 13, Weight::semibold,
-               on ? d.c.on_inverse : d.c.ink, Align::middle);
+        d.text(cell.centre().x, cell.centre().y + 5, d.fitted(words, tw - 8, 13, Weight::semibold), 13,
+               Weight::semibold, on ? d.c.on_inverse : d.c.ink, Align::middle);
         f.target(
             cell, "causes " + std::to_string(g), [h, g] { h->cause_group = g; }, true);
     }
@@ -208,8 +221,8 @@ void causes(Frame& f, const Rect& r) {
         const Rect tick{cx + 2, cy + (meanings ? 3 : (gap - 15) / 2), 14, 14};
         d.stroke(box(tick), d.c.ink, kSeen, true);
         if (on) check_mark(d, tick.centre().x, tick.centre().y, 11, d.c.ink);
-        d.text(cx + 24, tick.y + 12, d.fitted(words::name(c), column - 30, 14, on ? Weight::semibold : Weight::regular), 14,
-               on ? Weight::semibold : Weight::regular, d.c.ink);
+        d.text(cx + 24, tick.y + 12, d.fitted(words::name(c), column - 30, 14, on ? Weight::semibold : Weight::regular),
+               14, on ? Weight::semibold : Weight::regular, d.c.ink);
         if (meanings)
             d.text(cx + 24, tick.y + 28, d.fitted(first_part(words::meaning(c)), column - 30, 12, Weight::regular), 12,
                    Weight::regular, d.c.ink2);
@@ -232,7 +245,8 @@ void halves(Frame& f, const Rect& r) {
         const Rect cell{r.right() - 40 - w * static_cast<double>(names.size() - i), r.y + 10, w, 28};
         const bool on = f.h.report_tab == static_cast<int>(i);
         Hands* h = &f.h;
-        choice_cell(f, cell, names[i], on, "half " + std::to_string(i), [h, i] { h->report_tab = static_cast<int>(i); });
+        choice_cell(f, cell, names[i], on, "half " + std::to_string(i),
+                    [h, i] { h->report_tab = static_cast<int>(i); });
     }
 }
 
@@ -260,7 +274,8 @@ void job_sheet_sheet(Frame& f) {
         causes(f, {x, r.y + 44, w, foot - r.y - 50});
         closing(f, x, foot, w, 24);
     }
-    const std::string typed = f.h.typing ? std::string(tr("Type the figure; Enter writes it down, Esc leaves it.")) : std::string();
+    const std::string typed =
+        f.h.typing ? std::string(tr("Type the figure; Enter writes it down, Esc leaves it.")) : std::string();
     if (!f.s.message().empty())
         refusal_line(f, r, r.bottom() - 50);
     else if (!typed.empty())

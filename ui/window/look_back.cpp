@@ -23,7 +23,8 @@ PlayedActions expert_plays(const bench::Scenario& lesson, std::uint64_t seed) {
     return played(a);
 }
 
-std::unique_ptr<Attempt> attempt_at(const bench::Scenario& lesson, std::uint64_t seed, const PlayedActions& course, std::int64_t step) {
+std::unique_ptr<Attempt> attempt_at(const bench::Scenario& lesson, std::uint64_t seed, const PlayedActions& course,
+                                    std::int64_t step) {
     auto a = std::make_unique<Attempt>(lesson, seed);
     for (const Action& done : course.actions) {
         if (done.step > step) break;
@@ -45,7 +46,8 @@ std::string truth_now(const Attempt& attempt) {
         std::string mixture = say("truly {0} {1} %", words::name(sheet.judged_by), words::fixed(v, 2));
         if (t.fire == heater::Fire::high || t.fire == heater::Fire::low) {
             const heater::Band& band = sheet.band(t.fire == heater::Fire::high);
-            mixture = say("{0} in a band of {1} to {2}", mixture, words::fixed(band.low, 1), words::fixed(band.high, 1));
+            mixture =
+                say("{0} in a band of {1} to {2}", mixture, words::fixed(band.low, 1), words::fixed(band.high, 1));
         }
         out.push_back(mixture);
         out.push_back(say("CO {0} ppm air-free", words::fixed(t.co_air_free_ppm)));
@@ -55,7 +57,9 @@ std::string truth_now(const Attempt& attempt) {
     if (t.room_co_ppm >= 1) out.push_back(say("CO in the room {0} ppm", words::fixed(t.room_co_ppm)));
     const double now = static_cast<double>(b.snapshot().step) / bench::kStepsPerSecond;
     for (const bench::TimedFault& f : lesson.faults)
-        if (f.is_there(now)) out.push_back(say("{0}, {1} of its worst", words::name(faults::cause_of(f.fault)), words::fixed(f.severity, 2)));
+        if (f.is_there(now))
+            out.push_back(
+                say("{0}, {1} of its worst", words::name(faults::cause_of(f.fault)), words::fixed(f.severity, 2)));
     return words::listed(out);
 }
 

@@ -22,7 +22,8 @@ PlayedActions played(const Attempt& attempt);
 //! The expert's course of the same lesson and seed.
 PlayedActions expert_plays(const bench::Scenario& lesson, std::uint64_t seed);
 //! The attempt as it stood at this step.
-std::unique_ptr<Attempt> attempt_at(const bench::Scenario& lesson, std::uint64_t seed, const PlayedActions& course, std::int64_t step);
+std::unique_ptr<Attempt> attempt_at(const bench::Scenario& lesson, std::uint64_t seed, const PlayedActions& course,
+                                    std::int64_t step);
 //! What is true now, in one line: the mixture beside its band, CO, the room, and what is wrong.
 std::string truth_now(const Attempt& attempt);
 

@@ -17,7 +17,9 @@ void look_back_panel(Frame& f) {
     const double x0 = t.x + 16;
     const double w = t.w - 32;
     const double y = t.y + 30;
-    const auto x = [&](std::int64_t step) { return x0 + w * static_cast<double>(step) / std::max<double>(1, static_cast<double>(b.end)); };
+    const auto x = [&](std::int64_t step) {
+        return x0 + w * static_cast<double>(step) / std::max<double>(1, static_cast<double>(b.end));
+    };
     d.line(x0, y, x0 + w, y, d.c.ink, kSeen);
     for (const std::int64_t e : b.events) d.line(x(e), y - 6, x(e), y, d.c.ink2, kThin);
     int number = 0;
@@ -39,7 +41,8 @@ void look_back_panel(Frame& f) {
     if (text < foot - 2) {
         const std::string now = b.done.empty() ? say("{0}: nothing done yet", words::clock_text(f.r.step))
                                                : say("{0}. Last done: {1}", words::clock_text(f.r.step), b.done);
-        d.text(x0, text, d.fitted(say("{0}. {1}.", now, words::sentence_case(b.truth)), w, 14, Weight::semibold), 14, Weight::semibold, d.c.ink);
+        d.text(x0, text, d.fitted(say("{0}. {1}.", now, words::sentence_case(b.truth)), w, 14, Weight::semibold), 14,
+               Weight::semibold, d.c.ink);
     }
     // The buttons from the left, what the other one shows at the right.
     double bx = x0;
@@ -65,7 +68,8 @@ void look_back_panel(Frame& f) {
     one(tr("Take over from here"), "B", "take over", [h] { h->take_over = true; });
     one(tr("Marks"), "Esc", "to marks", [h] { h->to_marks = true; });
     if (x0 + w - bx > 120)
-        d.text(bx + 8, foot + 19, d.fitted(b.also, x0 + w - bx - 8, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+        d.text(bx + 8, foot + 19, d.fitted(b.also, x0 + w - bx - 8, 13, Weight::regular), 13, Weight::regular,
+               d.c.ink2);
 }
 
 }  // namespace quarterturn::window

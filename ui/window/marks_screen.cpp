@@ -125,7 +125,8 @@ std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const R
         // Its moment: pressed, one looks back at it.
         const Rect at{right.x + 10, y + 6, 62, 22};
         button(d, at, words::clock_text(r.step), "", ButtonState::rest, 13);
-        f.target(at, std::string("moment ") + std::string(word_of(r.id)), [moment = calls.moment, step = r.step] { moment(step); });
+        f.target(at, std::string("moment ") + std::string(word_of(r.id)),
+                 [moment = calls.moment, step = r.step] { moment(step); });
     }
     double ty = d.wrapped(tx, y, evidence, tw, 15, r.lost() ? Weight::semibold : Weight::regular, c.ink);
     for (const auto& t : teaching) ty = d.wrapped(tx, ty, t, tw, 14, Weight::italic, c.ink2);

@@ -57,8 +57,8 @@ std::string state_of(const std::string& path, std::int64_t& written) {
 }
 
 json to_json(const OwnAttempt& a, const std::string& state) {
-    return {{"state", state},     {"lesson", a.lesson},   {"ended", a.ended},   {"passed", a.passed}, {"points", a.points},
-            {"of", a.of},         {"minutes", a.minutes}, {"earned", a.earned}, {"weight", a.weight}};
+    return {{"state", state}, {"lesson", a.lesson},   {"ended", a.ended},   {"passed", a.passed}, {"points", a.points},
+            {"of", a.of},     {"minutes", a.minutes}, {"earned", a.earned}, {"weight", a.weight}};
 }
 
 bool from_json(const json& j, const std::string& state, OwnAttempt& a) {

@@ -92,10 +92,11 @@ void job_paper(Frame& f, const Rect& r, bool framed) {
         bool co2;
     };
     const bool o2 = f.papers().sheet.judged_by == heater::Figure::o2;
-    const std::array<Row, 4> rows{{{o2 ? N_("High O\u2082 %") : N_("High CO\u2082 %"), &s.found_high, &s.left_high, true},
-                                   {N_("High CO ppm"), &s.found_high, &s.left_high, false},
-                                   {o2 ? N_("Low O\u2082 %") : N_("Low CO\u2082 %"), &s.found_low, &s.left_low, true},
-                                   {N_("Low CO ppm"), &s.found_low, &s.left_low, false}}};
+    const std::array<Row, 4> rows{
+        {{o2 ? N_("High O\u2082 %") : N_("High CO\u2082 %"), &s.found_high, &s.left_high, true},
+         {N_("High CO ppm"), &s.found_high, &s.left_high, false},
+         {o2 ? N_("Low O\u2082 %") : N_("Low CO\u2082 %"), &s.found_low, &s.left_low, true},
+         {N_("Low CO ppm"), &s.found_low, &s.left_low, false}}};
     const double gap = std::min(26.0, (r.bottom() - y - 16) / 4);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const double ry = y + 5 + gap * static_cast<double>(i + 1) - 5;
@@ -223,7 +224,8 @@ void page_cells(Frame& f) {
         const bool on = h->page == i;
         d.rect(r, on ? d.c.inverse : d.c.sheet);
         d.stroke(box(r), d.c.ink, kSeen, true);
-        d.text(r.x + 8, r.centre().y + 5, names[static_cast<std::size_t>(i)], 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink);
+        d.text(r.x + 8, r.centre().y + 5, names[static_cast<std::size_t>(i)], 14, Weight::semibold,
+               on ? d.c.on_inverse : d.c.ink);
         if (i == (h->page + 1) % kPages) keycap(d, r.right() - 30, r.centre().y - 9, "F6", d.c.ink);
         f.target(r, "page " + std::to_string(i), [h, i] { h->page = i; });
     }

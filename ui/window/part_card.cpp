@@ -109,9 +109,9 @@ void row(Frame& f, const CardRow& r, const Rect& at) {
         const bool doing = f.r.busy.set && f.r.busy.at.verb == a.verb && f.r.busy.at.with == a.with;
         const double size = d.width(label, 14, Weight::semibold) <= bw - 8 ? 14 : 12.5;
         button(d, b, d.fitted(label, bw - 6, size, Weight::semibold), "",
-               doing           ? ButtonState::held
+               doing       ? ButtonState::held
                : s->can(a) ? ButtonState::rest
-                               : ButtonState::not_now,
+                           : ButtonState::not_now,
                size);
         d.text(at.x + kTextX - 8, at.y + 22, time, 13, Weight::regular, d.c.ink2, Align::right);
         f.target(b, "do " + bench::to_text(a), [s, a] { s->act(a); });
@@ -166,8 +166,7 @@ void part_card(Frame& f) {
         w = f.l.w - 12;
         h = room;
     }
-    const Rect at = f.l.drawing.w > 0 ? card_place(part, w, h, f.l)
-                                      : Rect{(f.l.w - w) / 2, f.l.top.bottom() + 8, w, h};
+    const Rect at = f.l.drawing.w > 0 ? card_place(part, w, h, f.l) : Rect{(f.l.w - w) / 2, f.l.top.bottom() + 8, w, h};
     d.layer();
     d.rect({at.x + 4, at.y + 5, at.w, at.h}, d.c.shade);
     d.shape(box(at), d.c.sheet, d.c.ink, kCut);
@@ -199,8 +198,8 @@ void part_card(Frame& f) {
     }
     if (!f.s.message().empty()) {
         warning_sign(d, at.x + kPad + 8, at.bottom() - 17, 14, d.c.ink);
-        d.text(at.x + kPad + 24, at.bottom() - 12, d.fitted(f.s.message(), at.w - 2 * kPad - 26, 14, Weight::semibold), 14,
-               Weight::semibold, d.c.ink);
+        d.text(at.x + kPad + 24, at.bottom() - 12, d.fitted(f.s.message(), at.w - 2 * kPad - 26, 14, Weight::semibold),
+               14, Weight::semibold, d.c.ink);
     }
 }
 

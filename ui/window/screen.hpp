@@ -50,13 +50,13 @@ struct Hands {
     Sheet sheet = Sheet::none;
     std::optional<practice::Part> part;  //!< whose card lies open
     std::set<int> marked;                //!< findings the trainee has marked as wrong, by number
-    int report_tab = 0;   //!< which half of the job sheet, where the window is too small for both
-    int cause_group = 0;  //!< whose causes the job sheet shows
+    int report_tab = 0;                  //!< which half of the job sheet, where the window is too small for both
+    int cause_group = 0;                 //!< whose causes the job sheet shows
     std::optional<Typing> typing{};
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     int page = 0;                   //!< single layout: which third of the drawing, or the tabs
-    bool take_over = false;  //!< asked for while looking back
+    bool take_over = false;         //!< asked for while looking back
     bool to_marks = false;
     bool evening = false;
     bool still = false;  //!< flames and fan do not move

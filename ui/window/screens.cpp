@@ -20,8 +20,9 @@ std::uint64_t seed_of_the_day() {
 //! What a visitor sees of the place: nothing that has to be found out.
 std::string site_words(const bench::Scenario& s) {
     using words::Quantity;
-    return say("{0} outside, {1} above the sea, a room of {2}", words::with_unit(Quantity::temperature_c, s.site.air_temp_c),
-               words::with_unit(Quantity::length_m, s.site.altitude_m), words::with_unit(Quantity::volume_m3, s.site.room_m3));
+    return say(
+        "{0} outside, {1} above the sea, a room of {2}", words::with_unit(Quantity::temperature_c, s.site.air_temp_c),
+        words::with_unit(Quantity::length_m, s.site.altitude_m), words::with_unit(Quantity::volume_m3, s.site.room_m3));
 }
 
 std::string weight_words(const bench::Weights& w) {
@@ -78,7 +79,8 @@ void Screens::go(Front to) {
 void Screens::show_shelf() {
     if (start_.library && lessons_.empty())
         for (const std::string& name : start_.library->names(files::FileKind::lesson))
-            if (auto s = files::load_scenario(*start_.library, name); s.value) lessons_.push_back(s.value->scenario.card());
+            if (auto s = files::load_scenario(*start_.library, name); s.value)
+                lessons_.push_back(s.value->scenario.card());
     plan_ = plan_course(lessons_, {});
     std::string reason;
     shelf_.reading = true;
@@ -151,7 +153,9 @@ void Screens::watch() {
     auto loaded = files::load_scenario(*start_.library, name, 1);
     if (!loaded.value) return;
     start_.lesson = *std::move(loaded.value);
-    start_.again = [library = start_.library, name](std::uint64_t seed) { return files::load_scenario(*library, name, seed); };
+    start_.again = [library = start_.library, name](std::uint64_t seed) {
+        return files::load_scenario(*library, name, seed);
+    };
     start(true);
 }
 
@@ -168,8 +172,9 @@ void Screens::take_over() {
     std::unique_ptr<RecordWriter> writer;
     if (!path.empty()) {
         files::NoRecord why;
-        writer = RecordWriter::create(path, session_->loaded(), b.seed(), why,
-                                      {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false}, {}, false});
+        writer = RecordWriter::create(
+            path, session_->loaded(), b.seed(), why,
+            {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false}, {}, false});
         reason = why.why;
         if (writer)
             for (const Action& a : before.actions) writer->action(a);
@@ -390,14 +395,13 @@ void Screens::draw_page(sf::RenderTarget& target) {
         what_if_screen(p, start_.lesson->scenario.papers(), what_if_, what_if_calls());
     } else {
         Frame f{canvas, layout_, *session_, hands_, page_targets_, session_->seen()};
-        rules_shown_ = marks_screen(
-            f, marks_, truth_, first_rule_,
-            {[this] { start(); }, [this] { look_back(); },
-             [this] { start_.library ? show_shelf() : void(close_ = true); },
-             [this](std::int64_t step) {
-                 look_back();
-                 session_->seek(step);
-             }});
+        rules_shown_ = marks_screen(f, marks_, truth_, first_rule_,
+                                    {[this] { start(); }, [this] { look_back(); },
+                                     [this] { start_.library ? show_shelf() : void(close_ = true); },
+                                     [this](std::int64_t step) {
+                                         look_back();
+                                         session_->seek(step);
+                                     }});
     }
     canvas.layer();
     for (const Target& t : page_targets_)
@@ -430,8 +434,10 @@ void Screens::handle(const sf::Event& e) {
     if (e.type == sf::Event::MouseWheelScrolled && front_ == Front::shelf && !in_settings_) {
         const auto rows = shelf_rows(plan_, shelf_).size();
         const auto most = rows > shelf_.rows ? rows - shelf_.rows : 0;
-        if (e.mouseWheelScroll.delta > 0) shelf_.top -= std::min<std::size_t>(shelf_.top, 2);
-        else shelf_.top = std::min(most, shelf_.top + 2);
+        if (e.mouseWheelScroll.delta > 0)
+            shelf_.top -= std::min<std::size_t>(shelf_.top, 2);
+        else
+            shelf_.top = std::min(most, shelf_.top + 2);
         page_dirty_ = true;
         return;
     }

@@ -17,8 +17,8 @@ using practice::Seen;
 //! One second of what the analyzer showed: what a trend is drawn from.
 struct Trace {
     std::int64_t step = 0;
-    bool shown = false;    //!< CO2 and CO stood on the display
-    bool settled = false;  //!< CO2 had settled
+    bool shown = false;     //!< CO2 and CO stood on the display
+    bool settled = false;   //!< CO2 had settled
     double figure_pct = 0;  //!< CO2, or O2 where the sheet gives its bands in that
     double co_ppm = 0;
     heater::Fire fire = heater::Fire::off;

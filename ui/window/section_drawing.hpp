@@ -12,9 +12,8 @@ namespace quarterturn::window {
 struct StillKey {
     double w = 0, h = 0, u = 0, k = 0;
     int kind = 0;
-    bool evening = false, gas_open = false, probe_in = false, port_open = false, draw = false, lit = false,
-         fan = false, hot = false, manometer = false, caps_a = false,
-         caps_b = false, power = false;
+    bool evening = false, gas_open = false, probe_in = false, port_open = false, draw = false, lit = false, fan = false,
+         hot = false, manometer = false, caps_a = false, caps_b = false, power = false;
     int call = 0, held = 0;
     bool operator==(const StillKey&) const = default;
 };

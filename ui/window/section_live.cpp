@@ -22,10 +22,12 @@ void flames_in_sight(Frame& f, unsigned tick, bool row, bool detail) {
     const double fw = 84 * p.k;
     if (r.lit() && (row || detail)) {
         const practice::FlameLook& look = r.flame;
-        if (row) flames(d, {p.x(388), p.y(222), 158 * p.k, look.colour, look.length, look.lift, 26 * p.k,
-                   p.k > 0.9 ? 8 * p.k : 7.2, tick, false});
-        if (detail) flames(d, {fx + 3, fy + 10 * p.k, fw - 6, look.colour, look.length, look.lift, 46 * p.k, (fw - 6) / 3.02,
-                   tick + 4, true});
+        if (row)
+            flames(d, {p.x(388), p.y(222), 158 * p.k, look.colour, look.length, look.lift, 26 * p.k,
+                       p.k > 0.9 ? 8 * p.k : 7.2, tick, false});
+        if (detail)
+            flames(d, {fx + 3, fy + 10 * p.k, fw - 6, look.colour, look.length, look.lift, 46 * p.k, (fw - 6) / 3.02,
+                       tick + 4, true});
         if (look.glow) {
             if (row) d.fill(p.box(388, 219, 158, 3), with_alpha(c.glow, 0.8), true);
             if (detail) d.fill(box(fx + 2, fy + 10 * p.k - 3, fw - 4, 3.5), with_alpha(c.glow, 0.85), true);
@@ -44,7 +46,9 @@ void section_moving(Frame& f, unsigned tick, double fan_angle) {
     Canvas& d = f.d;
     const Place p(f.l);
     const Palette& c = d.c;
-    const auto in_sight = [&](double from, double to) { return p.y(from) >= f.l.view.y - 1 && p.y(to) <= f.l.view.bottom() + 1; };
+    const auto in_sight = [&](double from, double to) {
+        return p.y(from) >= f.l.view.y - 1 && p.y(to) <= f.l.view.bottom() + 1;
+    };
     // Fan blades and eye.
     if (!in_sight(170, 222)) return flames_in_sight(f, tick, in_sight(214, 300), in_sight(252, 338));
     for (int i = 0; i < 10; ++i) {

@@ -49,7 +49,8 @@ void cabinet(Canvas& d, const Place& p, const Flows& w) {
                                                            {526, 494, 90, 6},
                                                            {350, 494, 10, 6}}};
     for (const auto& b : walls) d.fill(p.box(b[0], b[1], b[2], b[3]), c.ink, true);
-    d.shape(p.path({{540, 416}, {568, 416}, {568, 150}, {592, 150}, {592, 440}, {540, 440}}), flue_tone(c, w), c.ink, kSeen);
+    d.shape(p.path({{540, 416}, {568, 416}, {568, 150}, {592, 150}, {592, 440}, {540, 440}}), flue_tone(c, w), c.ink,
+            kSeen);
     if (!w.air) return;
     d.arrow(p.x(580), p.y(360), p.x(580), p.y(316), c.flue_mark);
     d.arrow(p.x(580), p.y(250), p.x(580), p.y(206), c.flue_mark);
@@ -63,9 +64,12 @@ void venturi_and_fan(Canvas& d, const Place& p, const Flows& w) {
     for (Pt& q : down) q.y = 392 - q.y;
     const sf::Color air = air_tone(c, w);
     d.fill(p.path(join(up, reversed(down))), air);
-    if (w.gas_to_burner) d.gradient(p.path({{226, 187}, {236, 187}, {290, 181}, {330, 181}, {330, 211}, {290, 211}, {236, 205}, {226, 205}}),
-               with_alpha(c.gas, 0.9), c.air, {p.x(232), 0}, {p.x(330), 0});
-    if (w.gas_to_burner) d.dots(p.path({{250, 186}, {330, 182}, {330, 210}, {250, 206}}), dot_gap(6, p.k), dot_size(p.k), c.gas_mark);
+    if (w.gas_to_burner)
+        d.gradient(
+            p.path({{226, 187}, {236, 187}, {290, 181}, {330, 181}, {330, 211}, {290, 211}, {236, 205}, {226, 205}}),
+            with_alpha(c.gas, 0.9), c.air, {p.x(232), 0}, {p.x(330), 0});
+    if (w.gas_to_burner)
+        d.dots(p.path({{250, 186}, {330, 182}, {330, 210}, {250, 206}}), dot_gap(6, p.k), dot_size(p.k), c.gas_mark);
     d.stroke(p.path(up), c.ink, kCut);
     d.stroke(p.path(down), c.ink, kCut);
     if (w.air) d.arrow(p.x(152), p.y(196), p.x(186), p.y(196), c.air_mark);
@@ -109,8 +113,10 @@ void burner_and_exchanger(Canvas& d, const Place& p, const Flows& w) {
             d.disc(p.x(x), p.y(rows[r]), 2.2 * p.k, w.hot ? blend(c.hot, c.cold, t) : c.cold);
         }
     }
-    d.shape(p.path({{384, 412}, {550, 412}, {550, 440}, {530, 450}, {510, 450}, {384, 432}}), flue_tone(c, w), c.ink, kSeen);
-    if (w.burnt) d.shape(p.path({{390, 433}, {510, 450}, {530, 450}, {538, 446}, {500, 440}}), c.cold_tint, c.cold, kThin);
+    d.shape(p.path({{384, 412}, {550, 412}, {550, 440}, {530, 450}, {510, 450}, {384, 432}}), flue_tone(c, w), c.ink,
+            kSeen);
+    if (w.burnt)
+        d.shape(p.path({{390, 433}, {510, 450}, {530, 450}, {538, 446}, {500, 440}}), c.cold_tint, c.cold, kThin);
     d.fill(p.path({{540, 417}, {570, 417}, {570, 439}, {540, 439}}), flue_tone(c, w), true);
     const Path bend = arc(532, 540, 12, 180, 0, 14);
     const Path trap =
@@ -210,7 +216,8 @@ void control_box(Canvas& d, const Place& p, const Seen& r) {
 
 void plate(Canvas& d, const Place& p) {
     d.shape(p.box(444, 464, 40, 22), d.c.metal, d.c.ink, kThin);
-    for (int i = 0; i < 3; ++i) d.line(p.x(448), p.y(469 + 6 * i), p.x(480 - 8 * (i == 2)), p.y(469 + 6 * i), d.c.ink2, kThin);
+    for (int i = 0; i < 3; ++i)
+        d.line(p.x(448), p.y(469 + 6 * i), p.x(480 - 8 * (i == 2)), p.y(469 + 6 * i), d.c.ink2, kThin);
 }
 
 void empty_manometer(Canvas& d, const Place& p, bool connected) {

@@ -52,8 +52,8 @@ Session::Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std:
 void Session::take_in() {
     papers_ = attempt_->bench().papers();
     for (const bench::Moment& m : attempt_->history().moments)
-        trace_.push_back(
-            {m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, papers().sheet.figure(m.shown), m.shown.co_ppm, m.truth.fire});
+        trace_.push_back({m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, papers().sheet.figure(m.shown),
+                          m.shown.co_ppm, m.truth.fire});
     for (const bench::Event& e : attempt_->history().events) done_.push_back(e.action);
     seen_ = at_second_ = attempt_->bench().seen();
 }
@@ -62,8 +62,8 @@ void Session::keep_trace() {
     const auto& s = attempt_->bench().snapshot();
     if (s.step % kStepsPerSecond != 0) return;
     const auto& shown = s.analyzer.shown;
-    trace_.push_back({s.step, shown.on && !shown.co2_blank, s.analyzer.co2.settled, papers().sheet.figure(shown), shown.co_ppm,
-                      attempt_->bench().fire()});
+    trace_.push_back({s.step, shown.on && !shown.co2_blank, s.analyzer.co2.settled, papers().sheet.figure(shown),
+                      shown.co_ppm, attempt_->bench().fire()});
 }
 
 void Session::wrote() {
@@ -110,8 +110,10 @@ void Session::swap_courses() {
 void Session::tell_truth() {
     look_->truth = truth_now(*attempt_);
     look_->done = done_.empty() ? std::string() : bench::to_text(done_.back());
-    const auto other = attempt_at(loaded_.scenario, attempt_->bench().seed(), others_, std::min(seen_.step, others_.end));
-    look_->also = look_->expert ? words::say("You at this moment: {0}.", truth_now(*other)) : words::say("The expert at this moment: {0}.", truth_now(*other));
+    const auto other =
+        attempt_at(loaded_.scenario, attempt_->bench().seed(), others_, std::min(seen_.step, others_.end));
+    look_->also = look_->expert ? words::say("You at this moment: {0}.", truth_now(*other))
+                                : words::say("The expert at this moment: {0}.", truth_now(*other));
 }
 
 //! Time goes on as it went: what was done is done at its step.

@@ -57,10 +57,11 @@ std::string write_settings(const std::string& path, const Settings& s) {
     std::error_code ec;
     fs::create_directories(fs::path(path).parent_path(), ec);
     if (ec) return fmt::format("{}: {}", fs::path(path).parent_path().string(), ec.message());
-    return files::write_output(path, fmt::format("units = \"{}\"\npaper = \"{}\"\ntext = {:.2f}\nstill = {}\nslow_down = {}\n"
-                                                 "volume = {}\n",
-                                                 s.units == words::Units::us ? "us" : "si", s.evening ? "evening" : "day",
-                                                 s.text_scale, s.still, s.slow_down, s.volume));
+    return files::write_output(
+        path, fmt::format("units = \"{}\"\npaper = \"{}\"\ntext = {:.2f}\nstill = {}\nslow_down = {}\n"
+                          "volume = {}\n",
+                          s.units == words::Units::us ? "us" : "si", s.evening ? "evening" : "day", s.text_scale,
+                          s.still, s.slow_down, s.volume));
 }
 
 }  // namespace quarterturn::window

@@ -10,11 +10,11 @@ namespace quarterturn::window {
 
 struct Settings {
     words::Units units = words::Units::si;
-    bool evening = false;      //!< the paper's colours
-    double text_scale = 1;     //!< 1 to 2
-    bool still = false;        //!< no moving flames and fan
-    bool slow_down = true;     //!< speed-up slows by itself at what needs eyes
-    int volume = 5;            //!< 0 to 10
+    bool evening = false;   //!< the paper's colours
+    double text_scale = 1;  //!< 1 to 2
+    bool still = false;     //!< no moving flames and fan
+    bool slow_down = true;  //!< speed-up slows by itself at what needs eyes
+    int volume = 5;         //!< 0 to 10
     bool operator==(const Settings&) const = default;
 };
 

@@ -40,8 +40,8 @@ struct Option {
 
 std::span<const KeyLine> key_lines() { return kKeys; }
 
-void settings_screen(Page& p, const Settings& s, const std::string& problem, const std::function<void(const Settings&)>& change,
-                     const std::function<void()>& back) {
+void settings_screen(Page& p, const Settings& s, const std::string& problem,
+                     const std::function<void(const Settings&)>& change, const std::function<void()>& back) {
     Canvas& d = p.d;
     page_bar(p, tr("Settings and keys"), tr("each setting takes effect at once"), {{tr("Back"), "Esc", "back", back}});
     const bool two = p.l.w >= 860;
@@ -55,7 +55,8 @@ void settings_screen(Page& p, const Settings& s, const std::string& problem, con
         d.stroke(box(r), d.c.ink, kThin, true);
         double cells = 0;
         for (const Option& o : options) cells += d.width(o.words, 14, Weight::semibold) + 20;
-        d.text(r.x + 14, r.y + 24, d.fitted(tr(name), r.w - cells - 30, 15, Weight::semibold), 15, Weight::semibold, d.c.ink);
+        d.text(r.x + 14, r.y + 24, d.fitted(tr(name), r.w - cells - 30, 15, Weight::semibold), 15, Weight::semibold,
+               d.c.ink);
         if (notes)
             d.text(r.x + 14, r.y + 44, d.fitted(tr(note), r.w - 28 - (r.h < 60 ? cells : 0), 13, Weight::regular), 13,
                    Weight::regular, d.c.ink2);
@@ -65,7 +66,8 @@ void settings_screen(Page& p, const Settings& s, const std::string& problem, con
             const Rect cell{x, r.y + (r.h - 28) / 2, w, 28};
             d.rect(cell, o.on ? d.c.inverse : d.c.sheet);
             d.stroke(box(cell), d.c.ink, kSeen, true);
-            d.text(cell.centre().x, cell.y + 19, o.words, 14, Weight::semibold, o.on ? d.c.on_inverse : d.c.ink, Align::middle);
+            d.text(cell.centre().x, cell.y + 19, o.words, 14, Weight::semibold, o.on ? d.c.on_inverse : d.c.ink,
+                   Align::middle);
             p.target(cell, std::string(name) + " " + o.words, [change, then = o.then] { change(then); });
             x += w;
         }
@@ -95,7 +97,8 @@ void settings_screen(Page& p, const Settings& s, const std::string& problem, con
          {tr("as set"), !s.slow_down, with([](Settings& x) { x.slow_down = false; })}});
     std::vector<Option> volumes;
     for (const int v : {0, 3, 5, 8, 10})
-        volumes.push_back({v ? std::to_string(v) : std::string(tr("off")), s.volume == v, with([v](Settings& x) { x.volume = v; })});
+        volumes.push_back(
+            {v ? std::to_string(v) : std::string(tr("off")), s.volume == v, with([v](Settings& x) { x.volume = v; })});
     row(N_("Sound"), N_("every sound is said in words as well"), volumes);
     row(N_("Language"), N_("the catalogue is ready for more"), {{"English", true, s}});
     if (!problem.empty()) {

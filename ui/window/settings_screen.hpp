@@ -16,7 +16,7 @@ struct KeyLine {
 std::span<const KeyLine> key_lines();
 
 //! change: takes the new settings at once. problems: what was wrong in the file, or why it cannot be written.
-void settings_screen(Page& p, const Settings& s, const std::string& problem, const std::function<void(const Settings&)>& change,
-                     const std::function<void()>& back);
+void settings_screen(Page& p, const Settings& s, const std::string& problem,
+                     const std::function<void(const Settings&)>& change, const std::function<void()>& back);
 
 }  // namespace quarterturn::window

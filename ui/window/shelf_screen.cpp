@@ -72,7 +72,8 @@ void row(Page& p, const CoursePlan& plan, std::size_t i, ShelfView& view, const 
         d.text(tx + tw + 12, r.y + 24, tr("take this next"), 13, Weight::italic, d.c.ink);
     d.text(tx, r.y + 43, d.fitted(l.aim, right - facts - tx, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
     if (wide && l.minutes > 0)
-        d.text(right - 188, r.y + 34, say("{0} min", words::fixed(l.minutes)), 14, Weight::regular, d.c.ink2, Align::right);
+        d.text(right - 188, r.y + 34, say("{0} min", words::fixed(l.minutes)), 14, Weight::regular, d.c.ink2,
+               Align::right);
     progress_mark(d, right - (wide ? 164 : 96), r.y + 28, l.progress);
     d.text(right - (wide ? 146 : 78), r.y + 33, progress_words(l), 13, Weight::regular, d.c.ink2);
     if (l.attempts) d.text(right, r.y + 34, words::fixed(l.best), 17, Weight::semibold, d.c.ink, Align::right);
@@ -104,8 +105,7 @@ void list(Page& p, const CoursePlan& plan, ShelfView& view, const Rect& r) {
             track.h * static_cast<double>(view.rows) / n},
            d.c.rule);
     ShelfView* v = &view;
-    p.target({r.right() - 20, r.y, 20, r.h / 2}, "page up",
-             [v] { v->top -= std::min(v->top, v->rows); });
+    p.target({r.right() - 20, r.y, 20, r.h / 2}, "page up", [v] { v->top -= std::min(v->top, v->rows); });
     p.target({r.right() - 20, r.y + r.h / 2, 20, r.h / 2}, "page down", [v] { v->top += v->rows; });
 }
 
@@ -128,7 +128,8 @@ void details(Page& p, const CoursePlan& plan, const ShelfView& view, const Shelf
     };
     fact(tr("Teaches"), words::listed(l.teaches));
     fact(tr("Kind"), l.coached ? tr("coached: hints and words") : tr("assessment: no hints, marks at the end"));
-    fact(tr("Takes"), l.minutes > 0 ? say("about {0} min on the bench's clock", words::fixed(l.minutes)) : std::string());
+    fact(tr("Takes"),
+         l.minutes > 0 ? say("about {0} min on the bench's clock", words::fixed(l.minutes)) : std::string());
     fact(tr("Better before"), words::listed(l.still_needed));
     fact(tr("You"), l.attempts ? words::say_count("{0} attempt, best {1} of 100", "{0} attempts, best {1} of 100",
                                                   l.attempts, words::fixed(l.best))
@@ -145,8 +146,10 @@ void details(Page& p, const CoursePlan& plan, const ShelfView& view, const Shelf
         by += 52;
     };
     if (!l.broken_off.empty())
-        big(say("Carry on from {0} min", words::fixed(std::floor(l.broken_off_min))), "G", "carry on", calls.carry_on, false);
-    big(l.attempts || !l.broken_off.empty() ? tr("Start anew") : tr("Open its job card"), "Enter", "open", calls.open, true);
+        big(say("Carry on from {0} min", words::fixed(std::floor(l.broken_off_min))), "G", "carry on", calls.carry_on,
+            false);
+    big(l.attempts || !l.broken_off.empty() ? tr("Start anew") : tr("Open its job card"), "Enter", "open", calls.open,
+        true);
     big(tr("Watch the expert"), "W", "watch", calls.watch, false);
 }
 
@@ -216,8 +219,8 @@ void shelf_screen(Page& p, const CoursePlan& plan, ShelfView& view, const ShelfC
     const bool has = view.chosen < plan.lessons.size();
     const bool broken = has && !plan.lessons[view.chosen].broken_off.empty();
     double x = margin;
-    const auto small = [&](const std::string& label, const char* key, const char* name, const std::function<void()>& call,
-                           ButtonState state) {
+    const auto small = [&](const std::string& label, const char* key, const char* name,
+                           const std::function<void()>& call, ButtonState state) {
         const Rect b{x, p.l.h - 44, w, 32};
         button(d, b, label, key, state, 14);
         p.target(b, name, call);

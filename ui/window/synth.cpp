@@ -57,7 +57,7 @@ void Synth::render(const Sounds& s, std::span<std::int16_t> out) {
         glide(now_.level, s.level);
         time_ += dt;
         const double white = noise();
-        low_ += 0.08 * (white - low_);      // the rush of a flame
+        low_ += 0.08 * (white - low_);       // the rush of a flame
         lower_ += 0.012 * (white - lower_);  // its deeper part
         smooth_ += 0.4 * (white - smooth_);
         const double flutter = 1 + 0.9 * now_.rumble * std::sin(kTurn * 11 * time_);
@@ -71,7 +71,8 @@ void Synth::render(const Sounds& s, std::span<std::int16_t> out) {
         v += 0.12 * now_.hiss * (white - smooth_);
         v += 0.07 * now_.water * smooth_;
         slow_ += dt * (2 + 1.5 * std::sin(kTurn * 0.7 * time_));
-        v += 0.25 * now_.gurgle * std::max(0.0, std::sin(kTurn * slow_)) * std::sin(kTurn * (90 + 60 * std::sin(kTurn * slow_)) * time_) * 0.5;
+        v += 0.25 * now_.gurgle * std::max(0.0, std::sin(kTurn * slow_)) *
+             std::sin(kTurn * (90 + 60 * std::sin(kTurn * slow_)) * time_) * 0.5;
         v += 0.025 * now_.pump * std::sin(kTurn * 48 * time_);
         if (std::fmod(time_, 1.0) < 0.35) v += 0.22 * now_.alarm * std::sin(kTurn * 2400 * time_);
         if (tick_left_ > 0) {

@@ -94,7 +94,8 @@ private:
             d_.text(at, bottom_ + 15, words, 13, Weight::regular, c_.ink2, Align::middle);
         }
         if (read_) {
-            for (const double v : {band.low, band.high}) d_.line(x0_, figure_y(v), x1_, figure_y(v), c_.band_edge, kSeen);
+            for (const double v : {band.low, band.high})
+                d_.line(x0_, figure_y(v), x1_, figure_y(v), c_.band_edge, kSeen);
             for (const double v : {other.low, other.high})
                 d_.line(x0_, figure_y(v), x1_, figure_y(v), c_.ink2, kThin, {2, 5});
         }

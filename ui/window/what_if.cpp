@@ -50,7 +50,8 @@ bench::Scenario sound(const bench::Scenario& lesson, const Question& q) {
     s.faults.clear();
     s.found_orifice = s.found_gas_switch = s.right_parts();
     for (std::size_t i = 0; i < kTries; ++i)
-        if (const auto t = static_cast<Try>(i); !is_screw(t) && q[t] > 0) s.faults.push_back({fault_of(t), q[t], 0, 1e9});
+        if (const auto t = static_cast<Try>(i); !is_screw(t) && q[t] > 0)
+            s.faults.push_back({fault_of(t), q[t], 0, 1e9});
     return s;
 }
 
@@ -61,13 +62,8 @@ Tried tried(const bench::Scenario& s, const Question& q) {
 }
 
 FireState state(const heater::HeaterState& h) {
-    return {h.flame,
-            h.flue.co2_dry_pct,
-            h.flue.o2_dry_pct,
-            h.flue.co_air_free_ppm(),
-            h.flow.gas_kw_hhv,
-            h.flue.air_ratio,
-            h.flow.supply_working_pa};
+    return {h.flame,           h.flue.co2_dry_pct, h.flue.o2_dry_pct,       h.flue.co_air_free_ppm(),
+            h.flow.gas_kw_hhv, h.flue.air_ratio,   h.flow.supply_working_pa};
 }
 
 }  // namespace

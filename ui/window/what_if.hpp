@@ -1,5 +1,5 @@
-// What if: the settled state of the lesson's heater for screws and conditions one tries, beside one that is kept. Nothing
-// of it is the lesson's own secret: it starts from the factory's setting with nothing wrong. No window needed.
+// What if: the settled state of the lesson's heater for screws and conditions one tries, beside one that is kept.
+// Nothing of it is the lesson's own secret: it starts from the factory's setting with nothing wrong. No window needed.
 #pragma once
 
 #include <array>

@@ -21,13 +21,15 @@ double rows(Page& p, const WhatIfView& v, const WhatIfCalls& calls, const Rect& 
         const double mid = row.right() - 84;
         d.text(mid, row.centre().y + 5, value_words(t, v.b[t]), 14, Weight::medium, d.c.ink, Align::right);
         if (!(v.a[t] == v.b[t]) && row.w > 360)
-            d.text(row.x + 168, row.centre().y + 5, say("A: {0}", value_words(t, v.a[t])), 12, Weight::regular, d.c.ink2);
+            d.text(row.x + 168, row.centre().y + 5, say("A: {0}", value_words(t, v.a[t])), 12, Weight::regular,
+                   d.c.ink2);
         p.target({row.x, row.y, row.w - 76, row.h}, "try " + std::to_string(i), [c = calls.choose, i] { c(i); });
         const std::array<std::pair<const char*, int>, 2> buttons{{{"\u2212", -1}, {"+", 1}}};
         for (std::size_t k = 0; k < buttons.size(); ++k) {
             const Rect b{row.right() - 72 + 36 * static_cast<double>(k), row.y + 2, 32, row.h - 6};
             button(d, b, buttons[k].first, "", ButtonState::rest, 16);
-            p.target(b, (k ? "more " : "less ") + std::to_string(i), [c = calls.change, t, by = buttons[k].second] { c(t, by); });
+            p.target(b, (k ? "more " : "less ") + std::to_string(i),
+                     [c = calls.change, t, by = buttons[k].second] { c(t, by); });
         }
         y += gap;
     }
@@ -42,23 +44,32 @@ struct Line {
 
 std::vector<Line> lines_of(const practice::Papers& papers, const FireState& a, const FireState& b, bool high) {
     const heater::InstructionSheet& sheet = papers.sheet;
-    const auto one = [](const FireState& f, const std::string& words) { return f.flame ? words : std::string("\u2013"); };
+    const auto one = [](const FireState& f, const std::string& words) {
+        return f.flame ? words : std::string("\u2013");
+    };
     const double figure = sheet.figure(b);
     using words::Quantity;
-    const auto unit = [](const FireState& f, Quantity q, double x) { return f.flame ? words::with_unit(q, x) : std::string("\u2013"); };
-    return {{say("{0} % ({1} to {2})", words::name(sheet.judged_by), words::fixed(sheet.band(high).low, 1), words::fixed(sheet.band(high).high, 1)),
-             one(a, words::fixed(sheet.figure(a), 2)), one(b, words::fixed(figure, 2)), b.flame && !sheet.band(high).holds(figure)},
-            {say("CO air-free, ppm (at most {0})", words::fixed(sheet.co_limit_ppm)), one(a, words::fixed(a.co_air_free_ppm)),
-             one(b, words::fixed(b.co_air_free_ppm)), b.flame && b.co_air_free_ppm > sheet.co_limit_ppm},
-            {tr("Air ratio"), one(a, words::fixed(a.air_ratio, 2)), one(b, words::fixed(b.air_ratio, 2)), false},
-            {tr("Input"), unit(a, Quantity::power_kw, a.kw), unit(b, Quantity::power_kw, b.kw), false},
-            {tr("Gas pressure, working"), unit(a, Quantity::pressure_pa, a.working_pa), unit(b, Quantity::pressure_pa, b.working_pa),
-             high && b.flame && !sheet.supply_working_pa.holds(b.working_pa)},
-            {tr("Flame"), a.flame ? tr("holds") : tr("goes out"), b.flame ? tr("holds") : tr("goes out"), !b.flame}};
+    const auto unit = [](const FireState& f, Quantity q, double x) {
+        return f.flame ? words::with_unit(q, x) : std::string("\u2013");
+    };
+    return {
+        {say("{0} % ({1} to {2})", words::name(sheet.judged_by), words::fixed(sheet.band(high).low, 1),
+             words::fixed(sheet.band(high).high, 1)),
+         one(a, words::fixed(sheet.figure(a), 2)), one(b, words::fixed(figure, 2)),
+         b.flame && !sheet.band(high).holds(figure)},
+        {say("CO air-free, ppm (at most {0})", words::fixed(sheet.co_limit_ppm)),
+         one(a, words::fixed(a.co_air_free_ppm)), one(b, words::fixed(b.co_air_free_ppm)),
+         b.flame && b.co_air_free_ppm > sheet.co_limit_ppm},
+        {tr("Air ratio"), one(a, words::fixed(a.air_ratio, 2)), one(b, words::fixed(b.air_ratio, 2)), false},
+        {tr("Input"), unit(a, Quantity::power_kw, a.kw), unit(b, Quantity::power_kw, b.kw), false},
+        {tr("Gas pressure, working"), unit(a, Quantity::pressure_pa, a.working_pa),
+         unit(b, Quantity::pressure_pa, b.working_pa), high && b.flame && !sheet.supply_working_pa.holds(b.working_pa)},
+        {tr("Flame"), a.flame ? tr("holds") : tr("goes out"), b.flame ? tr("holds") : tr("goes out"), !b.flame}};
 }
 
 //! A beside B at one fire. Returns its foot.
-double table(Page& p, const practice::Papers& papers, const FireState& a, const FireState& b, bool high, const Rect& r, double gap) {
+double table(Page& p, const practice::Papers& papers, const FireState& a, const FireState& b, bool high, const Rect& r,
+             double gap) {
     Canvas& d = p.d;
     d.text(r.x, r.y + 15, high ? tr("High fire") : tr("Low fire"), 15, Weight::semibold, d.c.ink);
     d.text(r.right() - 110, r.y + 15, "A", 14, Weight::regular, d.c.ink2, Align::right);
@@ -78,12 +89,15 @@ double table(Page& p, const practice::Papers& papers, const FireState& a, const 
 //! CO over CO2 along the throttle, the band, the limit, A hollow and B solid.
 void chart(Page& p, const practice::Papers& papers, const WhatIfView& v, const WhatIfCalls& calls, const Rect& r) {
     Canvas& d = p.d;
-    panel(d, r, v.high ? tr("CO over CO\u2082 along the throttle, high fire") : tr("CO over CO\u2082 along the throttle, low fire"));
+    panel(d, r,
+          v.high ? tr("CO over CO\u2082 along the throttle, high fire")
+                 : tr("CO over CO\u2082 along the throttle, low fire"));
     const Rect b{r.right() - 118, r.y + 6, 108, 24};
     button(d, b, v.high ? tr("Low fire") : tr("High fire"), "F", ButtonState::rest, 13);
     p.target(b, "fire", calls.fire);
     if (v.curve.size() < 2) {
-        d.text(r.centre().x, r.centre().y, tr("no flame holds anywhere here"), 14, Weight::italic, d.c.ink2, Align::middle);
+        d.text(r.centre().x, r.centre().y, tr("no flame holds anywhere here"), 14, Weight::italic, d.c.ink2,
+               Align::middle);
         return;
     }
     const Rect g{r.x + 50, r.y + 42, r.w - 70, r.h - 74};
@@ -92,7 +106,10 @@ void chart(Page& p, const practice::Papers& papers, const WhatIfView& v, const W
     lo = std::floor(lo), hi = std::ceil(hi);
     constexpr double co_low = 1, co_high = 4;  // powers of ten
     const auto x = [&](double co2) { return g.x + (std::clamp(co2, lo, hi) - lo) / (hi - lo) * g.w; };
-    const auto y = [&](double co) { return g.bottom() - (std::clamp(std::log10(std::max(co, 1.0)), co_low, co_high) - co_low) / (co_high - co_low) * g.h; };
+    const auto y = [&](double co) {
+        return g.bottom() -
+               (std::clamp(std::log10(std::max(co, 1.0)), co_low, co_high) - co_low) / (co_high - co_low) * g.h;
+    };
     if (papers.sheet.judged_by == heater::Figure::co2) {
         const heater::Band& band = papers.sheet.band(v.high);
         d.rect({x(band.low), g.y, x(band.high) - x(band.low), g.h}, d.c.band);
@@ -113,7 +130,8 @@ void chart(Page& p, const practice::Papers& papers, const WhatIfView& v, const W
     const FireState& fa = v.high ? v.answer_a.high : v.answer_a.low;
     const FireState& fb = v.high ? v.answer_b.high : v.answer_b.low;
     d.layer();
-    if (fa.flame && fb.flame) d.line(x(fa.co2_pct), y(fa.co_air_free_ppm), x(fb.co2_pct), y(fb.co_air_free_ppm), d.c.accent, 4.2);
+    if (fa.flame && fb.flame)
+        d.line(x(fa.co2_pct), y(fa.co_air_free_ppm), x(fb.co2_pct), y(fb.co_air_free_ppm), d.c.accent, 4.2);
     if (fa.flame) {
         d.disc(x(fa.co2_pct), y(fa.co_air_free_ppm), 6, d.c.sheet);
         d.ring(x(fa.co2_pct), y(fa.co_air_free_ppm), 6, d.c.ink, kSeen);
@@ -127,7 +145,8 @@ void chart(Page& p, const practice::Papers& papers, const WhatIfView& v, const W
 
 void what_if_screen(Page& p, const practice::Papers& papers, const WhatIfView& v, const WhatIfCalls& calls) {
     Canvas& d = p.d;
-    page_bar(p, tr("What if"), tr("this heater as from the factory, and what you change; settled states, not the lesson's own"),
+    page_bar(p, tr("What if"),
+             tr("this heater as from the factory, and what you change; settled states, not the lesson's own"),
              {{tr("Keep as A"), "K", "keep", calls.keep},
               {tr("Swap"), "X", "swap", calls.swap},
               {tr("Factory"), "0", "factory", calls.factory},
@@ -140,12 +159,15 @@ void what_if_screen(Page& p, const practice::Papers& papers, const WhatIfView& v
         const double foot = rows(p, v, calls, {margin, 46, left, std::min(200.0, p.l.h - 140)});
         const auto brief = [&](bool high, double y) {
             const FireState& f = high ? v.answer_b.high : v.answer_b.low;
-            const std::string words = f.flame ? say("{0} % in {1} to {2}, CO {3} ppm air-free", words::fixed(papers.sheet.figure(f), 2),
-                                                    words::fixed(papers.sheet.band(high).low, 1), words::fixed(papers.sheet.band(high).high, 1),
-                                                    words::fixed(f.co_air_free_ppm))
-                                              : std::string(tr("the flame goes out"));
-            d.text(margin, y, d.fitted(say("{0}: {1}", high ? tr("High fire") : tr("Low fire"), words), left, 14, Weight::semibold), 14,
-                   Weight::semibold, d.c.ink);
+            const std::string words =
+                f.flame ? say("{0} % in {1} to {2}, CO {3} ppm air-free", words::fixed(papers.sheet.figure(f), 2),
+                              words::fixed(papers.sheet.band(high).low, 1),
+                              words::fixed(papers.sheet.band(high).high, 1), words::fixed(f.co_air_free_ppm))
+                        : std::string(tr("the flame goes out"));
+            d.text(
+                margin, y,
+                d.fitted(say("{0}: {1}", high ? tr("High fire") : tr("Low fire"), words), left, 14, Weight::semibold),
+                14, Weight::semibold, d.c.ink);
         };
         brief(true, foot + 18);
         brief(false, foot + 38);

@@ -7,7 +7,7 @@
 namespace quarterturn::window {
 
 struct WhatIfView {
-    Question a, b;           //!< kept, and tried now
+    Question a, b;  //!< kept, and tried now
     WhatIf answer_a, answer_b;
     std::vector<CurvePoint> curve;  //!< of b, at the fire in sight
     bool high = true;               //!< which fire the curve shows

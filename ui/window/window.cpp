@@ -59,8 +59,7 @@ int run(Start start) {
     Screens screen(std::move(start), fonts);
     screen.turn_sound_on();
     if (const char* text = std::getenv("QUARTERTURN_TEXT"))
-        if (const double scale = std::strtod(text, nullptr); scale >= 1)
-            screen.set_text_scale(std::min(scale, 2.0));
+        if (const double scale = std::strtod(text, nullptr); scale >= 1) screen.set_text_scale(std::min(scale, 2.0));
     screen.resize(window.getSize().x, window.getSize().y);
     auto last = std::chrono::steady_clock::now();
     while (window.isOpen()) {

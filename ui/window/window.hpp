@@ -22,9 +22,9 @@ using Reload = std::function<Loaded<LoadedScenario>(std::uint64_t seed)>;
 
 //! What the window opens on: the shelf, a lesson, or an attempt at one that was broken off.
 struct Start {
-    std::optional<LoadedScenario> lesson{};               //!< empty: the shelf
-    std::shared_ptr<const files::Library> library{};      //!< for the shelf; empty: there is none to go back to
-    std::optional<words::Units> units{};                  //!< asked for on the command line
+    std::optional<LoadedScenario> lesson{};           //!< empty: the shelf
+    std::shared_ptr<const files::Library> library{};  //!< for the shelf; empty: there is none to go back to
+    std::optional<words::Units> units{};              //!< asked for on the command line
     Reload again;
     std::unique_ptr<Attempt> attempt;  //!< empty: a new one
     std::unique_ptr<RecordWriter> writer;

@@ -157,8 +157,7 @@ Entry entry(Way w) {
         case Way::left_stale:
             return {N_("{0} as left was recorded at {1}, before the last turn, and is no longer true")};
         case Way::left_untrue: return {N_("{0} as left says {1}, truly {2}")};
-        case Way::left_hides_co:
-            return {N_("{0} as left: CO recorded as {1} ppm air-free, truly {2}")};
+        case Way::left_hides_co: return {N_("{0} as left: CO recorded as {1} ppm air-free, truly {2}")};
         case Way::sheet_true: return {N_("the as-left values say what is true")};
         case Way::cause_none: return {N_("no cause was named")};
         case Way::cause_unshown: return {N_("named: {0}; nothing that was looked at or read has shown it")};

@@ -122,9 +122,8 @@ std::string sheet(const practice::Papers& p) {
         "for {0}: {11} {1} to {2} % at high fire, {3} to {4} % at low; CO at most {5} ppm air-free; working pressure "
         "{6} to "
         "{7}; run {8} before a reading; more gas: throttle {9}, offset {10}",
-        p.gas_name(p.supplied), fixed(s.high_pct.low, 1), fixed(s.high_pct.high, 1),
-        fixed(s.low_pct.low, 1), fixed(s.low_pct.high, 1), fixed(s.co_limit_ppm),
-        number_of(Quantity::pressure_pa, s.supply_working_pa.low),
+        p.gas_name(p.supplied), fixed(s.high_pct.low, 1), fixed(s.high_pct.high, 1), fixed(s.low_pct.low, 1),
+        fixed(s.low_pct.high, 1), fixed(s.co_limit_ppm), number_of(Quantity::pressure_pa, s.supply_working_pa.low),
         with_unit(Quantity::pressure_pa, s.supply_working_pa.high), duration(s.settle_s),
         name(p.throttle.left_opens ? heater::Turn::left : heater::Turn::right),
         name(p.offset.left_opens ? heater::Turn::left : heater::Turn::right), name(s.judged_by));

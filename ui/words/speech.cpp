@@ -84,12 +84,14 @@ const char* entry(Speech s) {
         case Speech::cap_off_offset: return N_("Cap off the offset screw. Hair's breadths only.");
         case Speech::too_lean:
             return N_(
-                "At {0} {10} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} from it, too lean: {4} {5} "
+                "At {0} {10} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} from it, too "
+                "lean: {4} {5} "
                 "{6}, "
                 "then wait.");
         case Speech::too_rich:
             return N_(
-                "At {0} {10} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} from it, too rich: {4} {5} "
+                "At {0} {10} {1} %, CO {2} ppm; band {8} to {9}. I aim for its middle, {7}, and am {3} from it, too "
+                "rich: {4} {5} "
                 "{6}, "
                 "then wait.");
         case Speech::high_is_in: return N_("High fire is in: {0} %, band {2} to {3}. Low fire next.");

@@ -193,7 +193,9 @@ const char* lesson(Way w) {
         case Way::left_empty:
         case Way::left_stale:
         case Way::left_hides_co:
-            return N_("A CO figure that is not so any more hides a heater that has to be stopped: read both once more at the end.");
+            return N_(
+                "A CO figure that is not so any more hides a heater that has to be stopped: read both once more at the "
+                "end.");
         case Way::left_untrue:
             return N_(
                 "The job sheet is what the next technician and the owner will believe: it must say how the appliance "
@@ -251,7 +253,9 @@ const char* lesson(Way w) {
             return N_(
                 "The owner has to know what was found and what was done, and the sheet stays with the appliance.");
         case Way::turned_and_undone:
-            return N_("Where both fires read right there is nothing to try: a screw that was moved never stands quite as before.");
+            return N_(
+                "Where both fires read right there is nothing to try: a screw that was moved never stands quite as "
+                "before.");
         case Way::path_right:
         case Way::slip_taken_back:
         case Way::stop_in_time:

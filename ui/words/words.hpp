@@ -23,8 +23,8 @@ namespace quarterturn::words {
 // Names of things.
 std::string name(faults::Cause c);       //!< "low supply pressure"
 std::string meaning(faults::Cause c);    //!< one line: what is meant by it
-std::string name(practice::Part p);     //!< "Vent terminal"
-std::string meaning(practice::Part p);  //!< what it is or where it sits; empty for what is no thing
+std::string name(practice::Part p);      //!< "Vent terminal"
+std::string meaning(practice::Part p);   //!< what it is or where it sits; empty for what is no thing
 std::string name(faults::Sense s);       //!< "vent"
 std::string name(bench::Competency c);   //!< "close out"
 std::string name(practice::ScrewId s);   //!< "throttle screw"
