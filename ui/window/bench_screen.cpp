@@ -74,6 +74,7 @@ void BenchScreen::paint_panels(Frame& f) {
         // Only a third of the drawing is in sight: what lies beyond is covered before the panels are drawn.
         drawing_targets(f);
         section_words(f);
+        section_found(f);
         f.d.layer();
         const Rect& v = layout_.view;
         f.d.rect({0, 0, layout_.w, v.y}, f.d.c.paper);
@@ -87,6 +88,7 @@ void BenchScreen::paint_panels(Frame& f) {
         top_bar(f);
         drawing_targets(f);
         section_words(f);
+        section_found(f);
     }
     readings_panel(f);
     if (layout_.balloons())

@@ -22,6 +22,8 @@ StillKey still_key(const Frame& f);
 void section_still(Frame& f);
 //! Screws, driver, manometer, room monitor and the words that change: redrawn when a reading or a hand has changed.
 void section_words(Frame& f);
+//! What was found, as it was seen.
+void section_found(Frame& f);
 //! Fan and flames: redrawn ten times a second. tick counts redraws.
 void section_moving(Frame& f, unsigned tick, double fan_angle);
 
