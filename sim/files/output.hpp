@@ -6,11 +6,12 @@
 
 namespace quarterturn::files {
 
-enum class OutputKind { page, trend_table, record_data, check_data, record };
+enum class OutputKind { page, trend_table, record_data, check_data, mark_book, record };
 
 //! A mark in the head of our pages: what is_same_kind() knows them by.
 inline constexpr const char* kPageMark = "<meta name=\"generator\" content=\"quarterturn\">";
 inline constexpr const char* kTrendHeader = "time_s,fire,";
+inline constexpr const char* kMarkBookHeader = "record,pupil,lesson,";
 
 //! Why nothing may be written there ("is a folder"); empty if it may. inputs: files that are read or written as well.
 //! force: an existing file of another kind may go; an input never.

@@ -54,6 +54,8 @@ struct Record {
     bool ended = false;
     std::string edited;  //!< said when the lines do not follow from one another
     std::string branch_of;
+    std::string pupil;                  //!< identity of whoever played; empty: nobody signed in
+    std::string started;                //!< local time with offset; empty: not said
     std::vector<std::int64_t> resumed;  //!< steps at which it was gone on with
     Problems problems;                  //!< what stops it from being replayed at all
     std::string cut_off;                //!< said when the file ends in the middle of a line

@@ -53,6 +53,12 @@ void read_head(const json& j, const std::string& path, Record& r) {
         !j.value("files", json()).is_array())
         return wrong("has a first line without seed, lesson or files");
     if (j.contains("branch_of") && j["branch_of"].is_string()) r.branch_of = j["branch_of"].get<std::string>();
+    const auto short_text = [&j](const char* key) {
+        constexpr std::size_t longest = 80;
+        return j.contains(key) && j[key].is_string() ? printable(j[key].get<std::string>(), longest) : std::string();
+    };
+    r.pupil = short_text("pupil");
+    r.started = short_text("started");
     if (j.value("branch_of_edited", false)) r.edited = path + ":1:1: goes on from a record that was edited";
     r.seed = j["seed"].get<std::uint64_t>();
     r.scenario_name = j["lesson"].get<std::string>();

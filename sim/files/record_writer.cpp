@@ -4,6 +4,8 @@
 #include <cstring>
 #include <fcntl.h>
 #include <filesystem>
+#include <ctime>
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 #include <sys/file.h>
@@ -57,6 +59,15 @@ std::unique_ptr<RecordWriter> RecordWriter::opened(const std::string& path, int 
     return w;
 }
 
+std::string local_time_now() {
+    const std::time_t now = std::time(nullptr);
+    std::tm local{};
+    localtime_r(&now, &local);
+    std::string text = fmt::format("{:%Y-%m-%dT%H:%M:%S%z}", local);
+    if (text.size() > 5) text.insert(text.size() - 2, ":");
+    return text;
+}
+
 std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, const LoadedScenario& s, std::uint64_t seed,
                                                    NoRecord& no, const RecordStart& start) {
     // An attempt may take the place of an older attempt of ours; nothing else is ever written over.
@@ -91,6 +102,8 @@ std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, cons
               {"files", files}};
     if (!start.origin.branch_of.empty()) head["branch_of"] = start.origin.branch_of;
     if (start.origin.edited) head["branch_of_edited"] = true;
+    if (!start.pupil.empty()) head["pupil"] = start.pupil;
+    if (!start.started.empty()) head["started"] = start.started;
     w->line(dumped(head));
     w->sync();
     if (!w->problem_.empty()) return given_up({w->problem_, true});

@@ -23,7 +23,12 @@ struct RecordStart {
     RecordOrigin origin;
     std::vector<std::string> inputs;  //!< files that are read: never written over; the lesson's own need not be named
     bool force = false;               //!< the record may take the place of a file that is none
+    std::string pupil;                //!< identity of whoever plays; empty: nobody signed in
+    std::string started;              //!< local time with offset; empty: not said
 };
+
+//! Now, as a record says it: 2026-03-01T09:30:00+01:00.
+std::string local_time_now();
 
 //! Why there is no record.
 struct NoRecord {

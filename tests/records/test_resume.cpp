@@ -167,7 +167,7 @@ TEST_CASE("going back to a moment and on from there is a new attempt that says w
     files::NoRecord no;
     const std::string branch = folder.file("branch.jsonl");
     auto w = RecordWriter::create(branch, *lesson_of(record).value, record.seed, no,
-                                  {{"whole.jsonl at 10:00", false}, {}, false});
+                                  {{"whole.jsonl at 10:00", false}, {}, false, {}, {}});
     REQUIRE(w);
     for (const Action& a : record.actions)
         if (a.step < at) w->action(a);

@@ -1,6 +1,7 @@
 // The shelf, the job card and the settings: what is kept, what is said to be next, and the way from shelf to debrief.
 #include <SFML/Graphics/RenderTexture.hpp>
 #include "tests/support/catch.hpp"
+#include <fmt/format.h>
 #include <fstream>
 #include <regex>
 #include <thread>
@@ -262,11 +263,12 @@ TEST_CASE("shelf, job card and settings: everything in the window, nothing over 
           std::tuple(1024u, 700u, 1.5), std::tuple(1024u, 700u, 2.0)}) {
         Sitting s(w, h, text);
         s.until_read();
+        const std::string size = fmt::format("{}x{} text {}", w, h, text);
         const auto look = [&](const char* what) {
             const auto all = s.screens->targets();
             CHECK_FALSE(all.empty());
             for (std::size_t i = 0; i < all.size(); ++i) {
-                INFO(what << " " << w << "x" << h << " text " << text << ": " << all[i].name);
+                INFO(what << " " << size << ": " << all[i].name);
                 CHECK(all[i].r.x >= -0.5);
                 CHECK(all[i].r.y >= -0.5);
                 CHECK(all[i].r.right() <= s.screens->layout().w + 0.5);

@@ -26,6 +26,7 @@ int lessons(const Arguments& a);
 int resume(const Arguments& a);
 int branch(const Arguments& a);
 int debrief(const Arguments& a);
+int marks(const Arguments& a);
 int open(const Arguments& a);
 int commands_page(const Arguments& a);
 

@@ -35,6 +35,7 @@ constexpr Command kCommands[]{
     {"resume", resume, "goes on with an attempt that was broken off"},
     {"branch", branch, "goes back to a moment of an attempt and on from there, as a new attempt"},
     {"debrief", debrief, "replays a record and explains its marks"},
+    {"marks", marks, "replays the records of a class and tabulates their marks"},
     {"check", check, "validates data files; a lesson is also played by the expert"},
     {"steady", steady, "the settled state of an appliance"},
     {"flue", flue, "burnt gas of one mixture"},

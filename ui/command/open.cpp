@@ -46,7 +46,8 @@ bool take_lesson(const std::string& name, std::uint64_t seed, window::Start& sta
 #endif
 
 int open(const Arguments& a) {
-    Options o("open", "open [SCENARIO|RECORD] [--seed N]", {"[SCENARIO]"});
+    Options o("open", "open [SCENARIO|RECORD] [--seed N] [--pupil NAME]", {"[SCENARIO]"});
+    o.option("pupil", "NAME", "whose attempts these are: an identity the roster knows, for the records");
     o.option("seed", "N", "of the first attempt, a whole number; default: drawn");
     if (!o.parse(a)) return o.exit_code();
     std::optional<std::uint64_t> seed;
@@ -59,6 +60,7 @@ int open(const Arguments& a) {
 #ifdef QUARTERTURN_HAS_WINDOW
     window::Start start;
     start.seed = seed;
+    if (o.has("pupil")) start.pupil = o.text("pupil");
     start.library = std::make_shared<files::DiskLibrary>(library());
     // --units, where it says otherwise than the locale, is meant for this time.
     if (words::units() != words::units_of_locale()) start.units = words::units();

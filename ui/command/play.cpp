@@ -28,7 +28,8 @@ std::optional<std::uint64_t> seed_of(Options& o) {
 void record_options(Options& o) {
     o.option("record", "FILE", "write the record here")
         .option("force", "", "the record may take the place of a file that is none")
-        .option("go-on-unrecorded", "", "play on if the record cannot be written");
+        .option("go-on-unrecorded", "", "play on if the record cannot be written")
+        .option("pupil", "NAME", "whose attempt it is: an identity the roster knows, for the record");
 }
 
 int print_marks(const Attempt& a) {
@@ -207,7 +208,11 @@ int no_record(const files::NoRecord& no_record) {
 std::optional<int> start_record(const Options& o, const files::LoadedScenario& s, std::uint64_t seed,
                                 std::unique_ptr<RecordWriter>& record, const files::RecordOrigin& origin = {}) {
     if (!o.has("record")) return std::nullopt;
-    files::RecordStart start{origin, {}, o.has("force")};
+    files::RecordStart start{origin, {}, o.has("force"), {}, {}};
+    if (o.has("pupil")) {
+        start.pupil = o.text("pupil");
+        start.started = files::local_time_now();
+    }
     for (const char* input : {"actions", "SCENARIO", "RECORD"})
         if (o.has(input)) start.inputs.push_back(o.text(input));
     files::NoRecord why;

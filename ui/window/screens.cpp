@@ -123,7 +123,7 @@ void Screens::start(bool expert) {
     }
     std::string reason;
     const std::string path = expert ? std::string() : new_record_path(start_.lesson->scenario.id, reason);
-    auto session = std::make_unique<Session>(*start_.lesson, card_seed_, path, reason);
+    auto session = std::make_unique<Session>(*start_.lesson, card_seed_, path, reason, start_.pupil);
     if (expert) {
         session->watch_expert();
         session->set_speed(5);

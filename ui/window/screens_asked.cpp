@@ -47,7 +47,7 @@ void Screens::take_over() {
         files::NoRecord why;
         writer = RecordWriter::create(
             path, session_->loaded(), b.seed(), why,
-            {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false}, {}, false});
+            {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false}, {}, false, start_.pupil, files::local_time_now()});
         reason = why.why;
         if (writer)
             for (const Action& a : before.actions) writer->action(a);

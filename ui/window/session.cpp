@@ -23,13 +23,15 @@ int StepClock::steps_due(std::chrono::nanoseconds elapsed, int speed) {
     return static_cast<int>(n);
 }
 
-Session::Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path, std::string no_record)
+Session::Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path, std::string no_record,
+                 const std::string& pupil)
     : loaded_(std::move(scenario)),
       attempt_(std::make_unique<Attempt>(loaded_.scenario, seed)),
       record_problem_(std::move(no_record)) {
     if (!record_path.empty()) {
         files::NoRecord none;
-        record_ = RecordWriter::create(record_path, loaded_, seed, none);
+        record_ = RecordWriter::create(record_path, loaded_, seed, none,
+                                       {{}, {}, false, pupil, files::local_time_now()});
         record_problem_ = none.why;
         if (record_) record_path_ = record_path;
     }

@@ -31,7 +31,8 @@ private:
 class Session : public Seat {
 public:
     //! A new attempt. record_path empty: nothing is written and nothing is asked; no_record: it cannot be, and why.
-    Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path, std::string no_record = {});
+    Session(LoadedScenario scenario, std::uint64_t seed, const std::string& record_path, std::string no_record = {},
+            const std::string& pupil = {});
     //! Goes on with an attempt that was broken off.
     Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std::unique_ptr<RecordWriter> writer,
             std::string record_path, std::string no_record = {});
