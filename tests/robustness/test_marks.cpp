@@ -2,6 +2,7 @@
 #include "tests/support/catch.hpp"
 #include <filesystem>
 #include <fstream>
+#include <nlohmann/json.hpp>
 
 #include "sim/marking/class_marks.hpp"
 #include "tests/support/program.hpp"
@@ -124,4 +125,43 @@ TEST_CASE("what a class loses most, by hand") {
     CHECK(most[0].lost == 2);
     CHECK(most[0].records == 2);
     CHECK(most[1].lost == 1);
+}
+
+TEST_CASE("a debrief as data says what the marks say, and every key is in its page") {
+    const test::Scratch folder;
+    const std::string record = folder.file("r.jsonl");
+    (void)run("expert out-at-night --as blind --record " + record);
+    const std::string out = folder.file("d.json");
+    CHECK(run("debrief " + record + " --json " + out).code == 1);  // it did not pass
+    const auto j = nlohmann::json::parse(test::Scratch::read(out));
+    CHECK(j.at("quarterturn_debrief") == 1);
+    CHECK(j.at("passed") == false);
+    CHECK(j.at("critical") == true);
+    CHECK(j.at("outcome") == "left_in_service");
+    double points = 0, of = 0;
+    for (const auto& c : j.at("competencies")) {
+        points += c.at("points").get<double>();
+        of += c.at("of").get<double>();
+    }
+    CHECK(of == Approx(100));
+    // Rounded each; time was lost as well.
+    CHECK(points - j.at("time_points").get<double>() == Approx(j.at("points").get<double>()).margin(0.4));
+    CHECK(j.at("time_points") > 2);
+    bool end = false;
+    for (const auto& r : j.at("rules"))
+        if (r.at("rule") == "safety.end") {
+            end = true;
+            CHECK(r.at("critical") == true);
+            CHECK(r.at("points") == 0.0);
+            CHECK_FALSE(r.at("teaches").empty());
+        }
+    CHECK(end);
+    CHECK(j.at("truth").front().get<std::string>().find("Vent blocked") == 0);
+    const std::string page = test::Scratch::read(test::source_path("docs/debrief-format.md"));
+    for (const auto& [key, value] : j.items()) CHECK(has(page, "`" + key));
+    for (const char* list : {"competencies", "rules"})
+        for (const auto& [key, value] : j.at(list).front().items()) CHECK(has(page, "`" + key));
+    // Over its own kind only.
+    CHECK(run("debrief " + record + " --json " + out).code == 1);
+    CHECK(run("debrief " + record + " --json " + record).code == 2);
 }

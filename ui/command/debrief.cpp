@@ -11,10 +11,12 @@
 namespace quarterturn::command {
 
 int debrief(const Arguments& a) {
-    Options o("debrief", "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--force]", {"RECORD"});
+    Options o("debrief", "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--json FILE] [--force]",
+              {"RECORD"});
     o.option("html", "FILE", "write the debrief as a page")
         .option("csv", "FILE", "write the trend, second by second")
         .option("sheet", "FILE", "write the job sheet as a page")
+        .option("json", "FILE", "write the marks as data")
         .option("force", "", "pages may take the place of files of another kind");
     if (!o.parse(a)) return o.exit_code();
     const std::string path = o.text("RECORD");
@@ -25,7 +27,10 @@ int debrief(const Arguments& a) {
         const char* option;
         OutputKind kind;
     };
-    constexpr Page pages[]{{"html", OutputKind::page}, {"csv", OutputKind::trend_table}, {"sheet", OutputKind::page}};
+    constexpr Page pages[]{{"html", OutputKind::page},
+                           {"csv", OutputKind::trend_table},
+                           {"sheet", OutputKind::page},
+                           {"json", OutputKind::record_data}};
     std::vector<std::string> taken{path};
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;
@@ -44,9 +49,10 @@ int debrief(const Arguments& a) {
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;
         const std::string option = p.option;
-        const std::string text = option == "html"  ? report::debrief_html(*r.attempt, m, from)
-                                 : option == "csv" ? report::trend_csv(*r.attempt)
-                                                   : report::job_sheet_html(*r.attempt, from);
+        const std::string text = option == "html"   ? report::debrief_html(*r.attempt, m, from)
+                                 : option == "csv"  ? report::trend_csv(*r.attempt)
+                                 : option == "json" ? report::debrief_json(*r.attempt, m, from)
+                                                    : report::job_sheet_html(*r.attempt, from);
         if (const std::string why = files::write_output(o.text(p.option), text); !why.empty()) {
             complain(why);
             return no;

@@ -34,6 +34,8 @@ std::vector<const RuleResult*> to_practise_next(const Marks& marks);
 std::string debrief_text(const Attempt& attempt, const Marks& marks, const Provenance& from = {});
 //! One page without scripts or anything from a network; every text escaped. Plays the expert on the same lesson.
 std::string debrief_html(const Attempt& attempt, const Marks& marks, const Provenance& from = {});
+//! The marks as data; docs/debrief-format.md says the keys. SI and English words in every locale.
+std::string debrief_json(const Attempt& attempt, const Marks& marks, const Provenance& from = {});
 //! Second by second: what was shown and what was true, in SI whatever the locale.
 std::string trend_csv(const Attempt& attempt);
 
