@@ -1,10 +1,5 @@
 #include "sim/marking/play.hpp"
 
-#include <map>
-#include <mutex>
-
-#include "sim/bench/fields.hpp"
-
 namespace quarterturn::marking {
 
 namespace {
@@ -40,18 +35,9 @@ void play(bench::Attempt& attempt, const procedure::Learner& learner, double max
 }
 
 double par_s(const bench::Scenario& lesson, std::uint64_t seed) {
-    static std::mutex guard;
-    static std::map<std::tuple<std::string, std::uint64_t, std::uint64_t>, double> known;
     bench::Attempt attempt(lesson, seed);
-    const std::tuple key{lesson.id, seed, fingerprint(attempt.bench().snapshot())};
-    {
-        const std::lock_guard lock(guard);
-        if (const auto at = known.find(key); at != known.end()) return at->second;
-    }
     play(attempt);
-    const double took = static_cast<double>(attempt.bench().snapshot().step) / bench::kStepsPerSecond;
-    const std::lock_guard lock(guard);
-    return known[key] = took;
+    return static_cast<double>(attempt.bench().snapshot().step) / bench::kStepsPerSecond;
 }
 
 std::optional<procedure::Told> next_hint(const bench::Attempt& attempt) {

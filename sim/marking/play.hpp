@@ -25,7 +25,7 @@ std::vector<Said> play(bench::Attempt& attempt, const Manners& manners = kExpert
 //! Lets a learner play it.
 void play(bench::Attempt& attempt, const procedure::Learner& learner, double max_s = 5400);
 
-//! How long the expert takes for this lesson and seed, by its own play: the par [s]. Kept once played; any thread.
+//! How long the expert takes for this lesson and seed, by its own play: the par [s]. Any thread.
 double par_s(const bench::Scenario& lesson, std::uint64_t seed);
 
 //! The next sound step, from what the trainee has seen and done; empty when the attempt has ended or has no hints.

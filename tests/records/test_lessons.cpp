@@ -74,6 +74,10 @@ TEST_CASE("the expert passes every lesson at both ends of every range, with ever
             marking::play(a);
             const marking::Marks m = mark(a);
             INFO(lesson << " corner " << k);
+            std::string lost;
+            for (const auto& rule : m.rules)
+                if (rule.lost()) lost += std::string(word_of(rule.id)) + ": " + words::evidence_line(rule.remarks) + "; ";
+            INFO(lost);
             CHECK(m.passed);
             CHECK(m.points > 98);
         }
