@@ -106,6 +106,7 @@ Marks mark(const Course& course, const Terms& terms) {
     Marks m;
     m.par_s = terms.par_s;
     m.pass_pct = terms.pass_pct;
+    m.least_pct = terms.least_pct;
     for (std::size_t i = 0; i < m.exercised.size(); ++i) m.exercised[i] = course.exercised(static_cast<Competency>(i));
     for (const Rule& rule : all_rules()) {
         if (std::find(terms.left_out.begin(), terms.left_out.end(), rule.id) != terms.left_out.end()) continue;

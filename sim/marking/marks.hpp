@@ -32,6 +32,7 @@ struct Marks {
     std::array<bool, bench::kCompetencyCount> too_little{};  //!< below the lesson's least share
     std::array<double, bench::kCompetencyCount> weight{};  //!< points of each, of 100: the lesson's, whatever was done
     double pass_pct = 80;                                  //!< needed to pass, of 100 points
+    double least_pct = bench::kLeastPct;                   //!< of each competency's points, needed to pass
     double par_s = 0;                                      //!< how long the expert takes; 0 where nobody asked
     double time_cost = 0;                                  //!< points taken off for time
     int hints = 0;                                         //!< charged: one for each stretch without an action

@@ -7,6 +7,7 @@
 #include "tests/support/catch.hpp"
 #include "tests/support/files.hpp"
 #include "ui/window/screens.hpp"
+#include "ui/window/part_card.hpp"
 #include "ui/window/window.hpp"
 
 namespace quarterturn::window {

@@ -78,12 +78,19 @@ std::vector<std::string> what_was_true(const Attempt& a) {
                           words::sentence_case(words::name(faults::cause_of(f.fault))), strength(f.severity), when(f),
                           words::name(fault.remedy), first_shown(a, f)));
     }
-    if (out.empty()) out.emplace_back(tr("Nothing was wrong but what screws and parts can put right."));
-    if (lesson.wants_conversion()) out.emplace_back(tr("The parts that were fitted are those for the other gas."));
-    out.push_back(say("Throttle as found: {0}; offset as found: {1}.", turns(lesson.throttle_found_turns),
-                      turns(lesson.offset_found_turns)));
     const marking::Course c = marking::course_of(a);
     const heater::InstructionSheet& sheet = c.sheet;
+    const auto sound = [&](const marking::Settled& s, bool high) {
+        return s.flame && sheet.band(high).holds(sheet.figure(s)) && s.co_air_free_ppm <= sheet.co_limit_ppm;
+    };
+    if (lesson.wants_conversion())
+        out.emplace_back(tr("The parts that were fitted are those for the other gas."));
+    else if (out.empty())
+        out.emplace_back(sound(c.found_high, true) && sound(c.found_low, false)
+                             ? tr("Nothing was wrong.")
+                             : tr("Nothing was wrong but what the screws can put right."));
+    out.push_back(say("Throttle as found: {0}; offset as found: {1}.", turns(lesson.throttle_found_turns),
+                      turns(lesson.offset_found_turns)));
     // What parts and repairs have changed since cannot be told from the screws alone.
     if (lesson.faults.empty() && !lesson.wants_conversion())
         out.push_back(

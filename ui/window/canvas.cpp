@@ -54,16 +54,44 @@ Path normals(const Path& p, bool closed) {
 
 }  // namespace
 
-void Canvas::layer() { layers_.emplace_back(); }
+void Canvas::layer() { layers_.push_back({clip_, {}, {}}); }
+
+void Canvas::clip(const Rect& r) {
+    clip_ = r;
+    layer();
+}
+
+void Canvas::unclip() {
+    clip_.reset();
+    layer();
+}
+
+Canvas Canvas::sketch() const {
+    Canvas s(*fonts_, c);
+    s.set_scale(u_);
+    s.sketch_ = true;
+    return s;
+}
 
 void Canvas::flush(sf::RenderTarget& target) {
+    const sf::View whole = target.getView();
     for (Layer& l : layers_) {
+        if (l.clip) {
+            // What a viewport does not show is cut off.
+            const auto px = [this](double v) { return static_cast<float>(std::round(v * u_)); };
+            const sf::FloatRect r(px(l.clip->x), px(l.clip->y), px(l.clip->w), px(l.clip->h));
+            const sf::Vector2f size(target.getSize());
+            sf::View part(r);
+            part.setViewport({r.left / size.x, r.top / size.y, r.width / size.x, r.height / size.y});
+            target.setView(part);
+        }
         if (!l.shapes.empty()) target.draw(l.shapes.data(), l.shapes.size(), sf::PrimitiveType::Triangles);
         for (auto& [key, v] : l.text) {
             sf::RenderStates s;
             s.texture = &fonts_->face(key.weight).getTexture(key.size);
             target.draw(v.data(), v.size(), sf::PrimitiveType::Triangles, s);
         }
+        if (l.clip) target.setView(whole);
     }
     layers_.clear();
     layer();

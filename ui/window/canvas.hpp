@@ -7,6 +7,7 @@
 #include <SFML/Graphics/VertexArray.hpp>
 #include <array>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -46,14 +47,31 @@ struct Dash {
     double on = 0, off = 0;
 };
 
+//! Where a text was drawn, for tests that look for what is cut or overprinted.
+struct TextBox {
+    Rect r;  //!< of its letters, about
+    std::string text;
+    std::size_t layer = 0;
+    double canvas_w = 0;  //!< pixels per unit there
+};
+
 class Canvas {
 public:
+    //! Every text drawn from now on is noted here too; nullptr: none is.
+    inline static std::vector<TextBox>* noted = nullptr;
+
     Canvas(const Fonts& fonts, const Palette& palette) : fonts_(&fonts), c(palette) { layer(); }
 
     //! Pixels per drawing unit, and where the origin lies in pixels.
     void set_scale(double pixels_per_unit) { u_ = pixels_per_unit; }
     double scale() const { return u_; }
     void layer();
+    //! From here on only what lies in r is seen, until unclip(): shapes are cut off, a line of text that does not lie
+    //! wholly in it is left out.
+    void clip(const Rect& r);
+    void unclip();
+    //! The same scale on paper of its own that nobody looks at: to find out how high something gets.
+    Canvas sketch() const;
     //! Sends all layers to the target and forgets them.
     void flush(sf::RenderTarget& target);
 
@@ -95,6 +113,7 @@ private:
         auto operator<=>(const TextKey&) const = default;
     };
     struct Layer {
+        std::optional<Rect> clip{};
         std::vector<sf::Vertex> shapes;
         std::map<TextKey, std::vector<sf::Vertex>> text;
     };
@@ -102,8 +121,13 @@ private:
     void ribbon(const Path& px, sf::Color colour, double width_px, bool closed);
     void glyphs(double x, double y, std::string_view t, double size, Weight w, sf::Color colour, double outline_px);
     unsigned pixel_size(double size) const;
+    void note(double x, double y, std::string_view t, double size, double wide) const;
+
+    bool left_out(double y, double size) const;
 
     double u_ = 1;
+    bool sketch_ = false;
+    std::optional<Rect> clip_;
     std::vector<Layer> layers_;
 };
 

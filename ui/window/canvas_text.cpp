@@ -102,21 +102,35 @@ void Canvas::glyphs(double x, double y, std::string_view t, double size, Weight 
     }
 }
 
+bool Canvas::left_out(double y, double size) const {
+    if (sketch_) return true;
+    return clip_ && (y - 0.75 * size < clip_->y || y + 0.22 * size > clip_->bottom());
+}
+
+void Canvas::note(double x, double y, std::string_view t, double size, double wide) const {
+    if (!noted || t.empty()) return;
+    noted->push_back({{x, y - 0.72 * size, wide, 0.78 * size}, std::string(t), layers_.size(), u_});
+}
+
 double Canvas::text(double x, double y, std::string_view t, double size, Weight w, sf::Color colour, Align align) {
     const double wide = width(t, size, w);
+    if (left_out(y, size)) return wide;
     if (align == Align::middle) x -= wide / 2;
     if (align == Align::right) x -= wide;
     glyphs(x, y, t, size, w, colour, 0);
+    note(x, y, t, size, wide);
     return wide;
 }
 
 double Canvas::hollow_text(double x, double y, std::string_view t, double size, Weight w, sf::Color inside_colour,
                            sf::Color edge, Align align) {
     const double wide = width(t, size, w);
+    if (left_out(y, size)) return wide;
     if (align == Align::middle) x -= wide / 2;
     if (align == Align::right) x -= wide;
     glyphs(x, y, t, size, w, edge, std::max(1.0, 1.45 * u_));
     glyphs(x, y, t, size, w, inside_colour, 0);
+    note(x, y, t, size, wide);
     return wide;
 }
 
@@ -137,6 +151,16 @@ double Canvas::wrapped(double x, double y, std::string_view t, double max_width,
             continue;
         }
         if (word.empty()) continue;
+        // A word wider than the line, such as a path, is parted where the line ends.
+        while (width(word, size, w) > max_width && word.size() > 1) {
+            put();
+            std::size_t n = word.size() - 1;
+            while (n > 1 && width(word.substr(0, n), size, w) > max_width) --n;
+            while (n > 1 && (static_cast<unsigned char>(word[n]) & 0xC0) == 0x80) --n;
+            text(x, y, word.substr(0, n), size, w, colour);
+            y += size * lead;
+            word.erase(0, n);
+        }
         const std::string longer = line.empty() ? word : line + " " + word;
         if (!line.empty() && width(longer, size, w) > max_width) {
             put();

@@ -46,8 +46,6 @@ double cautions(Page& p, const Rect& r, bool roomy) {
 //! Coached or alone; an assessment is what it is.
 double how(Page& p, const JobCard& card, const JobCardCalls& calls, const Rect& r) {
     Canvas& d = p.d;
-    d.rect(r, d.c.sheet);
-    d.stroke(box(r), d.c.ink, kSeen, true);
     d.text(r.x + 16, r.y + 26, tr("How you want it"), 17, Weight::semibold, d.c.ink);
     struct Cell {
         const char* words;
@@ -84,15 +82,16 @@ double how(Page& p, const JobCard& card, const JobCardCalls& calls, const Rect& 
                   say("To pass: {0} of 100 points, {1} % of each competency, nothing unsafe and nothing false. {2}",
                       words::fixed(card.papers.pass_pct), words::fixed(card.least_pct), card.weights),
                   r.w - 32, 13, Weight::regular, d.c.ink2);
+    d.stroke(box(r.x, r.y, r.w, y - r.y), d.c.ink, kSeen, true);
     return y;
 }
 
+//! Who called, what was done before, what is asked. Returns its foot.
 double story(Page& p, const JobCard& card, const Rect& r, bool roomy) {
     Canvas& d = p.d;
-    paper(d, r, "", 18);
     const double x = r.x + 26;
     const double w = r.w - 52;
-    const double label = roomy ? 140 : 0;
+    const double label = w > 520 ? 140 : 0;
     d.text(r.right() - 46, r.y + 42, tr("Job card"), 15, Weight::italic, d.c.ink2, Align::right);
     double y = r.y + 44;
     d.text(x, y, d.fitted(card.papers.title, w - 90, roomy ? 26 : 20, Weight::semibold), roomy ? 26 : 20,
@@ -128,61 +127,61 @@ double story(Page& p, const JobCard& card, const Rect& r, bool roomy) {
     part(N_("Appliance"), card.papers.appliance, Weight::regular, 15);
     part(N_("Gas"), card.papers.supply, Weight::regular, 15);
     part(N_("Site"), card.site, Weight::regular, 15);
-    if (!card.aim.empty() && y < r.bottom() - 30) part(N_("Aim"), card.aim, Weight::regular, 15);
+    part(N_("Aim"), card.aim, Weight::regular, 15);
     return y;
+}
+
+//! The same on its sheet of paper, which is as high as it has to be.
+double story_sheet(Page& p, const JobCard& card, const Rect& r, bool roomy) {
+    Canvas sketch = p.d.sketch();
+    std::vector<Target> unused;
+    Scroll none;
+    Page draft{sketch, p.l, unused, none};
+    const double foot = std::max(r.bottom(), story(draft, card, r, roomy) + 10);
+    paper(p.d, {r.x, r.y, r.w, foot - r.y}, "", 18);
+    story(p, card, r, roomy);
+    return foot;
 }
 
 }  // namespace
 
 void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
     Canvas& d = p.d;
+    const std::string clock = words::time_of_day(card.clock_s).substr(0, 5);
+    // What one goes on with stays in sight; the rest is scrolled where it is taller than the window.
+    const double go_w = p.l.w >= 900 ? 440.0 : std::min(300.0, p.l.w - 56);
+    const Rect go{p.l.w - 28 - go_w, p.l.h - 58, go_w, 46};
+    const Rect all{16, 44, p.l.w - 32, go.y - 52};
+    const bool wide = p.l.w >= 900;
+    const bool roomy = p.l.h >= 640;
+    scrolled(p, all, [&](Page& q, double y) {
+        const double w = all.w - 24;
+        const double x = all.x + 12;
+        y += 12;
+        if (!wide) {
+            y = story_sheet(q, card, {x, y, w, 0}, false) + 12;
+            y = how(q, card, calls, {x, y, w, 0}) + 12;
+            return cautions(q, {x, y, w, 0}, true) + 8;
+        }
+        const double side = 440;
+        const double left = story_sheet(q, card, {x, y, w - side - 20, all.h - 24}, roomy);
+        const double sx = x + w - side;
+        const double right = how(q, card, calls, {sx, cautions(q, {sx, y, side, 0}, roomy) + 12, side, 0});
+        return std::max(left, right) + 8;
+    });
+    button(d, go, say("Start at {0}", clock), "Enter", ButtonState::held, 18);
+    p.target(go, "start", calls.start);
+    if (card.minutes > 0) {
+        const std::string about = say("About {0} minutes.", words::fixed(card.minutes));
+        const std::string more = say("{0} The clock can be sped up, never skipped.", about);
+        const bool room = d.width(more, 13, Weight::regular) < go.x - 40;
+        if (go.x > 40 + d.width(about, 13, Weight::regular))
+            d.text(28, go.centre().y + 5, room ? more : about, 13, Weight::regular, d.c.ink2);
+    }
     std::vector<BarButton> buttons;
     if (card.papers.coached) buttons.push_back({tr("What if"), "V", "what if", calls.what_if});
     buttons.push_back({tr("Back to the shelf"), "Esc", "back", calls.back});
     page_bar(p, tr("Job card"), tr("practice, not a real heater"), buttons);
-    const std::string clock = words::time_of_day(card.clock_s).substr(0, 5);
-    const std::string start_words = say("Start at {0}", clock);
-    const bool wide = p.l.w >= 900;
-    const bool roomy = p.l.h >= 640;
-    if (wide) {
-        const double side = 440;
-        const Rect left{28, 56, p.l.w - side - 28 * 2 - 20, p.l.h - 76};
-        story(p, card, left, roomy);
-        const double x = p.l.w - 28 - side;
-        const double foot = cautions(p, {x, 56, side, 0}, roomy);
-        const double h = how(p, card, calls, {x, foot + 12, side, roomy ? 196.0 : 176.0});
-        const Rect go{x, std::min(std::max(h + 16, foot + 12 + (roomy ? 196.0 : 176.0) + 12), p.l.h - 74), side, 50};
-        button(d, go, start_words, "Enter", ButtonState::held, 18);
-        p.target(go, "start", calls.start);
-        if (card.minutes > 0 && go.bottom() + 24 < p.l.h)
-            d.text(x, go.bottom() + 20,
-                   say("About {0} minutes. The clock can be sped up, never skipped.", words::fixed(card.minutes)), 13,
-                   Weight::regular, d.c.ink2);
-        return;
-    }
-    const Rect go{12, p.l.h - 44, 240, 34};
-    button(d, go, start_words, "Enter", ButtonState::held, 16);
-    p.target(go, "start", calls.start);
-    // Narrow: the story, and the caution beneath it in one line of its own.
-    story(p, card, {12, 48, p.l.w - 24, p.l.h - 48 - 92}, false);
-    warning_sign(d, 26, p.l.h - 68, 16, d.c.ink);
-    d.wrapped(46, p.l.h - 72,
-              tr("Practice: the appliance's own instructions, local codes and your licence decide on a real job."),
-              p.l.w - 60, 12, Weight::regular, d.c.ink);
-    if (card.papers.coached) {
-        double x = 264;
-        for (const auto& [help, words, name] : {std::tuple(Help::coached, tr("Coached"), "help coached"),
-                                                std::tuple(Help::alone, tr("Alone"), "help alone")}) {
-            const Rect cell{x, p.l.h - 44, 84, 34};
-            const bool on = card.help == help;
-            d.rect(cell, on ? d.c.inverse : d.c.sheet);
-            d.stroke(box(cell), d.c.ink, kSeen, true);
-            d.text(cell.centre().x, cell.y + 22, words, 14, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
-                   Align::middle);
-            p.target(cell, name, [choose = calls.choose, h = help] { choose(h); });
-            x += 84;
-        }
-    }
 }
 
 }  // namespace quarterturn::window

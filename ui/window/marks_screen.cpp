@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <optional>
 
 namespace quarterturn::window {
 
@@ -27,153 +26,154 @@ void segments(Canvas& d, double x, double y, double w, double earned, double of)
     }
 }
 
-}  // namespace
-
-namespace {
-
-//! The bar at the top: title, try again, quit.
-void marks_bar(Frame& f, const MarksCalls& calls) {
-    Canvas& d = f.d;
+//! Points, verdict, what it failed on, competencies, and what was truly the case. Returns its foot.
+double summary(Page& p, const MarksView& view, double x, double y, double w) {
+    Canvas& d = p.d;
     const Palette& c = d.c;
-    d.rect({0, 0, f.l.w, 40}, c.sheet);
-    d.line(0, 40, f.l.w, 40, c.ink, kSeen);
-    d.disc(24, 20, 10, c.sheet);
-    d.fill(join({{24, 20}}, arc(24, 20, 10, -90, 0, 8)), c.accent);
-    d.ring(24, 20, 10, c.ink, kSeen);
-    const Rect quit_r{f.l.w - 102, 6, 90, 26};
-    const Rect again_r{quit_r.x - 134, 6, 124, 26};
-    const Rect back_r{again_r.x - 134, 6, 124, 26};
-    button(d, again_r, tr("Try again"), "T");
-    button(d, quit_r, tr("Shelf"), "Esc");
-    button(d, back_r, tr("Look back"), "L");
-    f.target(back_r, "look back", calls.look_back);
-    f.target(again_r, "again", calls.again);
-    f.target(quit_r, "quit", calls.quit);
-    const double w = d.text(42, 26, tr("Marks"), 17, Weight::semibold, c.ink);
-    d.text(42 + w + 14, 26, d.fitted(f.papers().title, back_r.x - 70 - w, 15, Weight::regular), 15, Weight::regular,
-           c.ink2);
-}
-
-//! Points, verdict, competencies, and the caution that belongs to every result.
-void summary(Frame& f, const marking::Marks& m, const std::vector<std::string>& truth, const Rect& left, bool wide) {
-    Canvas& d = f.d;
-    const Palette& c = d.c;
-    panel(d, left);
-    double y = left.y + 54;
-    const double nw = d.text(left.x + 16, y, points(m.points), 44, Weight::semibold, c.ink);
-    d.text(left.x + 22 + nw, y, say("of {0}", points(m.of)), 17, Weight::regular, c.ink2);
+    const marking::Marks& m = view.marks;
+    y += 42;
+    const double nw = d.text(x, y, points(m.points), 44, Weight::semibold, c.ink);
+    d.text(x + nw + 6, y, say("of {0}", points(m.of)), 17, Weight::regular, c.ink2);
     y += 30;
-    const std::string verdict = words::verdict(m, f.r.outcome != practice::Outcome::none);
     if (m.passed)
-        check_mark(d, left.x + 18, y - 4, 12, c.ink);
+        check_mark(d, x + 6, y - 4, 12, c.ink);
     else
-        cross_mark(d, left.x + 18, y - 5, 11, c.ink);
-    y = d.wrapped(left.x + 38, y, verdict, left.w - 52, 17, Weight::semibold, c.ink) + 2;
-    d.text(left.x + 16, y, say("{0} after {1} min", words::name(f.r.outcome), words::clock_text(f.r.step)), 13,
-           Weight::regular, c.ink2);
-    y += 30;
-    // The caution belongs to every result: the rows move together for it, and where they cannot it is said shortly.
-    const double room = left.w - 32;
-    const double rows = std::ceil(d.width(words::caution(), 13, Weight::regular) / room) + 1;
-    const double gap = std::clamp((left.bottom() - y - 8 - rows * 17) / 6, 22.0, 34.0);
+        cross_mark(d, x + 6, y - 5, 11, c.ink);
+    const bool ended = view.outcome != practice::Outcome::none;
+    y = d.wrapped(x + 24, y, words::verdict(m, ended), w - 24, 17, Weight::semibold, c.ink) + 2;
+    d.text(x, y, say("{0} after {1} min", words::name(view.outcome), words::clock_text(view.step)), 13, Weight::regular,
+           c.ink2);
+    y += 24;
+    if (ended)
+        for (const std::string& why : words::why_failed(m)) {
+            cross_mark(d, x + 5, y - 5, 8, c.ink);
+            y = d.wrapped(x + 20, y, why, w - 20, 14, Weight::regular, c.ink) + 3;
+        }
+    y += 8;
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
         const auto comp = static_cast<bench::Competency>(i);
-        d.text(left.x + 16, y, words::sentence_case(words::name(comp)), 15, Weight::regular, c.ink);
-        if (wide) segments(d, left.x + 106, y - 11, 150, m.points_in(comp), m.of_in(comp));
-        d.text(left.right() - 14, y, say("{0} / {1}", points(m.points_in(comp)), points(m.of_in(comp))), 15,
-               Weight::semibold, c.ink, Align::right);
-        y += gap;
+        d.text(x, y, words::sentence_case(words::name(comp)), 15, Weight::regular, c.ink);
+        if (w > 300) segments(d, x + 90, y - 11, w - 160, m.points_in(comp), m.of_in(comp));
+        d.text(x + w, y, say("{0} / {1}", points(m.points_in(comp)), points(m.of_in(comp))), 15, Weight::semibold,
+               c.ink, Align::right);
+        y += 26;
     }
-    // What was truly the case, as far as there is room above the caution.
-    if (wide && y + 80 < left.bottom() - rows * 17 - 20) {
-        d.text(left.x + 16, y + 16, tr("What was truly the case"), 15, Weight::semibold, c.ink);
-        y += 38;
-        for (const std::string& line : truth) {
-            const double lines = std::ceil(1.08 * d.width(line, 13, Weight::regular) / room);
-            if (y + 17 * lines > left.bottom() - rows * 17 - 24) break;
-            y = d.wrapped(left.x + 16, y, line, room, 13, Weight::regular, c.ink) + 4;
-        }
-        y = left.bottom() - rows * 17 - 20;
+    const auto taken = [&](const std::string& what, double cost) {
+        if (cost < 0.05) return;
+        d.text(x, y, what, 15, Weight::regular, c.ink);
+        d.text(x + w, y, "\u2212" + points(cost), 15, Weight::semibold, c.ink, Align::right);
+        y += 26;
+    };
+    taken(words::say_count("{0} hint", "{0} hints", m.hints), m.hint_points);
+    taken(tr("Longer than it takes"), m.time_cost);
+    if (!view.truth.empty()) {
+        d.text(x, y + 10, tr("What was truly the case"), 15, Weight::semibold, c.ink);
+        y += 32;
+        for (const std::string& line : view.truth) y = d.wrapped(x, y, line, w, 14, Weight::regular, c.ink) + 4;
     }
-    if (y + rows * 17 < left.bottom() - 6)
-        d.wrapped(left.x + 16, y + 12, words::caution(), room, 13, Weight::regular, c.ink2);
-    else
-        d.text(left.x + 16, left.bottom() - 8, d.fitted(tr("practice, not a real heater"), room, 12, Weight::regular),
-               12, Weight::regular, c.ink2);
+    return y;
 }
 
-//! One rule with its evidence and what it teaches. Returns where the next begins; nothing drawn if it does not fit.
-std::optional<double> rule_entry(Frame& f, const marking::RuleResult& r, const Rect& right, double y,
-                                 const MarksCalls& calls) {
-    Canvas& d = f.d;
-    const Palette& c = d.c;
-    const double tx = right.x + 84;
-    const double tw = right.w - 100;
-    const std::string evidence = words::evidence_line(r.remarks);
-    const auto teaching = r.lost() ? words::lessons_of(r.remarks) : std::vector<std::string>{};
-    double lines = std::ceil(d.width(evidence, 15, Weight::semibold) / tw);
-    for (const auto& t : teaching) lines += std::ceil(d.width(t, 14, Weight::italic) / tw + 0.15);
-    if (r.lost() && r.step > 0) lines = std::max(lines, 2.0);
-    if (y + lines * 20 > right.bottom() - 10) return std::nullopt;
-    d.text(right.x + 16, y, r.lost() ? "\u2212" + points(r.of - r.points) : points(r.points), 17, Weight::semibold,
-           c.ink);
-    if (r.lost())
-        cross_mark(d, right.x + 62, y - 5, 10, c.ink);
-    else
-        check_mark(d, right.x + 62, y - 4, 11, c.ink);
-    if (r.lost() && r.step > 0) {
-        // Its moment: pressed, one looks back at it.
-        const Rect at{right.x + 10, y + 6, 62, 22};
-        button(d, at, words::clock_text(r.step), "", ButtonState::rest, 13);
-        f.target(at, std::string("moment ") + std::string(word_of(r.id)),
-                 [moment = calls.moment, step = r.step] { moment(step); });
+//! One line of the list: what was lost or earned, why, what it teaches, and its moment.
+struct Entry {
+    double of = 0, earned = 0;
+    bool lost = false, grave = false;
+    std::string evidence;
+    std::vector<std::string> teaching;
+    std::int64_t step = 0;
+    std::string name;
+};
+
+//! Lost points first, the gravest before the dearest; what was earned for the same reason in one line.
+std::vector<Entry> entries_of(const marking::Marks& m) {
+    std::vector<Entry> out;
+    for (const auto& r : m.rules) {
+        if (!r.exercised) continue;
+        const std::string evidence = words::evidence_line(r.remarks);
+        if (!r.lost()) {
+            const auto same =
+                std::find_if(out.begin(), out.end(), [&](const Entry& e) { return !e.lost && e.evidence == evidence; });
+            if (same != out.end()) {
+                same->of += r.of;
+                same->earned += r.points;
+                continue;
+            }
+        }
+        out.push_back({r.of, r.points, r.lost(), r.critical || r.failing, evidence,
+                       r.lost() ? words::lessons_of(r.remarks) : std::vector<std::string>{}, r.step,
+                       std::string(word_of(r.id))});
     }
-    double ty = d.wrapped(tx, y, evidence, tw, 15, r.lost() ? Weight::semibold : Weight::regular, c.ink);
-    for (const auto& t : teaching) ty = d.wrapped(tx, ty, t, tw, 14, Weight::italic, c.ink2);
-    if (r.lost() && r.step > 0) ty = std::max(ty, y + 44);
-    d.line(right.x + 14, ty - 10, right.right() - 14, ty - 10, c.rule, kThin);
-    return ty + 12;
+    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
+        const auto c = static_cast<bench::Competency>(i);
+        if (!m.exercised[i] && m.weight[i] > 0)
+            out.push_back({m.weight[i],
+                           0,
+                           true,
+                           false,
+                           say("{0}: nothing was done that could earn its points", words::name(c)),
+                           {},
+                           0,
+                           ""});
+    }
+    std::stable_sort(out.begin(), out.end(), [](const Entry& a, const Entry& b) {
+        if (a.grave != b.grave) return a.grave;
+        return a.of - a.earned > b.of - b.earned;
+    });
+    return out;
+}
+
+double entry(Page& p, const Entry& e, double x, double y, double w, const MarksCalls& calls) {
+    Canvas& d = p.d;
+    const Palette& c = d.c;
+    const double tx = x + 70;
+    const double tw = w - 74;
+    y += 20;
+    d.text(x, y, e.lost ? "\u2212" + points(e.of - e.earned) : points(e.earned), 17, Weight::semibold, c.ink);
+    if (e.lost)
+        cross_mark(d, x + 50, y - 5, 10, c.ink);
+    else
+        check_mark(d, x + 50, y - 4, 11, c.ink);
+    const double top = y;
+    y = d.wrapped(tx, y, e.evidence, tw, 15, e.lost ? Weight::semibold : Weight::regular, c.ink);
+    for (const auto& t : e.teaching) y = d.wrapped(tx, y, t, tw, 14, Weight::italic, c.ink2);
+    if (e.lost && e.step > 0) {
+        // Its moment: pressed, one looks back at it.
+        const Rect at{x - 2, top + 7, 62, 22};
+        button(d, at, words::clock_text(e.step), "", ButtonState::rest, 13);
+        p.target(at, "moment " + e.name, [moment = calls.moment, step = e.step] { moment(step); });
+        y = std::max(y, top + 44);
+    }
+    d.line(x, y - 8, x + w, y - 8, c.rule, kThin);
+    return y - 2;
+}
+
+double list(Page& p, const MarksView& view, double x, double y, double w, const MarksCalls& calls) {
+    for (const Entry& e : entries_of(view.marks)) y = entry(p, e, x, y, w, calls);
+    // What belongs to every result.
+    Canvas& d = p.d;
+    y = d.wrapped(x, y + 26, view.record, w, 13, Weight::regular, d.c.ink2) + 4;
+    return d.wrapped(x, y, words::caution(), w, 13, Weight::regular, d.c.ink2) - 8;
 }
 
 }  // namespace
 
-std::size_t marks_screen(Frame& f, const marking::Marks& m, const std::vector<std::string>& truth, std::size_t first,
-                         const MarksCalls& calls) {
-    Canvas& d = f.d;
-    const Palette& c = d.c;
-    marks_bar(f, calls);
-    const bool wide = f.l.w > 900;
-    const double top = 52;
-    const double height = f.l.h - top - 48;
-    const Rect left{12, top, wide ? 340.0 : 250.0, height};
-    summary(f, m, truth, left, wide);
-    const Rect right{left.right() + 12, top, f.l.w - 24 - left.right(), height};
-    panel(d, right);
-    // Lost points first, dearest first; then what was earned in full.
-    std::vector<const marking::RuleResult*> rules;
-    for (const auto& r : m.rules)
-        if (r.exercised) rules.push_back(&r);
-    std::stable_sort(rules.begin(), rules.end(), [](const auto* a, const auto* b) {
-        if (a->critical != b->critical) return a->critical;
-        if (a->failing != b->failing) return a->failing;
-        return a->of - a->points > b->of - b->points;
+void marks_screen(Page& p, const MarksView& view, const MarksCalls& calls) {
+    const bool wide = p.l.w > 900;
+    const Rect all{12, 52, p.l.w - 24, p.l.h - 64};
+    const double left_w = 332;
+    scrolled(p, all, [&](Page& q, double y) {
+        if (!wide) return list(q, view, all.x + 8, summary(q, view, all.x + 8, y, all.w - 32), all.w - 32, calls);
+        const double left = summary(q, view, all.x + 12, y, left_w);
+        const double x = all.x + left_w + 48;
+        const double right = list(q, view, x, y, all.right() - 22 - x, calls);
+        const double foot = std::max(left, right);
+        q.d.line(x - 18, y, x - 18, foot, q.d.c.rule, kThin);
+        return foot;
     });
-    double y = right.y + 26;
-    std::size_t shown = 0;
-    for (std::size_t i = first; i < rules.size(); ++i) {
-        const auto next = rule_entry(f, *rules[i], right, y, calls);
-        if (!next) break;
-        y = *next;
-        ++shown;
-    }
-    const std::string more = first + shown < rules.size() ? say("{0} more: ↓", rules.size() - first - shown)
-                             : first > 0                  ? std::string(tr("back: ↑"))
-                                                          : std::string();
-    d.text(f.l.w - 14, f.l.h - 14, more, 14, Weight::semibold, c.ink, Align::right);
-    const std::string kept = f.s.record_path().empty() ? std::string(tr("This attempt was not recorded."))
-                                                       : say("Record: {0}", f.s.record_path());
-    d.text(14, f.l.h - 14, d.fitted(kept, f.l.w - 140, 14, Weight::regular), 14, Weight::regular, c.ink2);
-    return shown;
+    page_bar(p, tr("Marks"), view.title,
+             {{tr("Look back"), "L", "look back", calls.look_back},
+              {tr("Try again"), "T", "again", calls.again},
+              {tr("Shelf"), "Esc", "quit", calls.quit}});
 }
 
 }  // namespace quarterturn::window

@@ -1,8 +1,45 @@
 #include "ui/window/page.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace quarterturn::window {
+
+void Scroll::by(double units) { at = std::clamp(at + units, 0.0, most); }
+
+void Scroll::show(const Rect& r) {
+    if (r.y < place.y + 8) by(r.y - place.y - 8);
+    if (r.bottom() > place.bottom() - 8) by(r.bottom() - place.bottom() + 8);
+}
+
+void scrolled(Page& p, const Rect& r, const std::function<double(Page&, double y)>& content) {
+    // How high it is, on paper that nobody looks at.
+    Canvas sketch = p.d.sketch();
+    std::vector<Target> unused;
+    Scroll none;
+    Page draft{sketch, p.l, unused, none};
+    const double high = content(draft, r.y) - r.y;
+    p.scroll.window = r.h;
+    p.scroll.place = r;
+    p.scroll.most = std::max(0.0, high - r.h);
+    p.scroll.at = std::clamp(p.scroll.at, 0.0, p.scroll.most);
+    const std::size_t first = p.targets.size();
+    p.d.clip(r);
+    content(p, r.y - p.scroll.at);
+    p.d.unclip();
+    for (std::size_t i = first; i < p.targets.size(); ++i) {
+        const Rect& t = p.targets[i].r;
+        p.targets[i].out_of_sight = t.y < r.y - 1 || t.bottom() > r.bottom() + 1;
+    }
+    if (p.scroll.most <= 0) return;
+    // How far down one is, and two targets to go on.
+    const Rect track{r.right() - 9, r.y + 2, 7, r.h - 4};
+    p.d.rect(track, p.d.c.shade);
+    p.d.rect({track.x, track.y + track.h * p.scroll.at / high, track.w, track.h * r.h / high}, p.d.c.ink2);
+    Scroll* s = &p.scroll;
+    p.target({track.x - 4, r.y, 13, r.h / 2}, "page up", [s] { s->by(-0.9 * s->window); });
+    p.target({track.x - 4, r.y + r.h / 2, 13, r.h / 2}, "page down", [s] { s->by(0.9 * s->window); });
+}
 
 void page_bar(Page& p, const std::string& title, const std::string& note, const std::vector<BarButton>& buttons) {
     Canvas& d = p.d;

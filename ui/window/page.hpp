@@ -5,14 +5,30 @@
 
 namespace quarterturn::window {
 
+//! How far a page that is taller than its window has been scrolled [units].
+struct Scroll {
+    double at = 0;
+    double most = 0;    //!< 0: everything is in sight
+    double window = 0;  //!< how much of it is
+    Rect place{};       //!< where
+    void by(double units);
+    //! So that what lies there now comes into sight.
+    void show(const Rect& r);
+};
+
 struct Page {
     Canvas& d;
     const Layout& l;
     std::vector<Target>& targets;
+    Scroll& scroll;
     void target(const Rect& r, std::string name, std::function<void()> press) {
         targets.push_back({r, std::move(name), std::move(press), false});
     }
 };
+
+//! What lies in r and is scrolled where it is taller: content draws from a height on and returns its foot. Its targets
+//! that are out of sight can be reached by Tab, not by mouse.
+void scrolled(Page& p, const Rect& r, const std::function<double(Page&, double y)>& content);
 
 //! A button of the top bar.
 struct BarButton {

@@ -30,7 +30,8 @@ struct Target {
     Rect r;
     std::string name;  //!< stays the same from frame to frame: the focus follows it
     std::function<void()> press;
-    bool modal = false;  //!< belongs to the sheet on top
+    bool modal = false;         //!< belongs to the sheet on top
+    bool out_of_sight = false;  //!< scrolled away: Tab reaches it, the mouse does not
 };
 
 enum class Sheet { none, report, leave, burner, water, record };

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "sim/files/record.hpp"
-#include "ui/report/truth.hpp"
 
 namespace quarterturn::window {
 
@@ -71,6 +70,7 @@ Screens::Screens(const LoadedScenario& lesson, const Fonts& fonts) : fonts_(font
 
 void Screens::go(Front to) {
     front_ = to;
+    scroll_ = {};
     hands_.focus.clear();
     page_dirty_ = true;
     resize(width_, height_);
@@ -110,7 +110,6 @@ void Screens::sit_down(std::unique_ptr<Session> session) {
     fresh.still = settings_.still;
     hands_ = std::move(fresh);
     bench_ = std::make_unique<BenchScreen>(*session_, hands_, fonts_);
-    first_rule_ = 0;
     go(Front::bench);
 }
 
@@ -190,11 +189,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
             show_shelf();
             return true;
         }
-        marks_ = marking::mark(session_->attempt());
-        truth_ = report::what_was_true(session_->attempt());
-        hands_.sheet = Sheet::none;
-        hands_.part.reset();
-        go(Front::marks);
+        show_marks();
         page_dirty_ = false;
         return true;
     }
@@ -228,7 +223,7 @@ void Screens::draw_page(sf::RenderTarget& target) {
     canvas.set_scale(layout_.u);
     page_targets_.clear();
     target.clear(colours.paper);
-    Page p{canvas, layout_, page_targets_};
+    Page p{canvas, layout_, page_targets_, scroll_};
     if (in_settings_) {
         settings_screen(
             p, settings_, settings_problem_,
@@ -238,6 +233,7 @@ void Screens::draw_page(sf::RenderTarget& target) {
             },
             [this] {
                 in_settings_ = false;
+                scroll_ = {};
                 resize(width_, height_);
             });
     } else if (front_ == Front::shelf) {
@@ -247,127 +243,18 @@ void Screens::draw_page(sf::RenderTarget& target) {
     } else if (front_ == Front::what_if) {
         what_if_screen(p, start_.lesson->scenario.papers(), what_if_, what_if_calls());
     } else {
-        Frame f{canvas, layout_, *session_, hands_, page_targets_, session_->seen()};
-        rules_shown_ = marks_screen(f, marks_, truth_, first_rule_,
-                                    {[this] { start(); }, [this] { look_back(); },
-                                     [this] { start_.library ? show_shelf() : void(close_ = true); },
-                                     [this](std::int64_t step) {
-                                         look_back();
-                                         session_->seek(step);
-                                     }});
+        marks_screen(p, marks_,
+                     {[this] { start(); }, [this] { look_back(); },
+                      [this] { start_.library ? show_shelf() : void(close_ = true); },
+                      [this](std::int64_t step) {
+                          look_back();
+                          session_->seek(step);
+                      }});
     }
     canvas.layer();
     for (const Target& t : page_targets_)
-        if (t.name == hands_.focus) focus_marks(canvas, t.r);
+        if (t.name == hands_.focus && !t.out_of_sight) focus_marks(canvas, t.r);
     canvas.flush(target);
-}
-
-void Screens::press(const std::string& name) {
-    for (const Target& t : page_targets_)
-        if (t.name == name) {
-            const auto call = t.press;  // the list may be rebuilt by what it does
-            page_dirty_ = true;
-            return call();
-        }
-}
-
-void Screens::walk(int by) {
-    if (page_targets_.empty()) return;
-    const int n = static_cast<int>(page_targets_.size());
-    int at = by > 0 ? -1 : n;
-    for (int i = 0; i < n; ++i)
-        if (page_targets_[static_cast<std::size_t>(i)].name == hands_.focus) at = i;
-    hands_.focus = page_targets_[static_cast<std::size_t>((at + by + n) % n)].name;
-    page_dirty_ = true;
-}
-
-void Screens::handle(const sf::Event& e) {
-    if (e.type == sf::Event::Resized) return resize(e.size.width, e.size.height);
-    if (e.type == sf::Event::KeyPressed) return key(e.key);
-    if (e.type == sf::Event::MouseWheelScrolled && front_ == Front::shelf && !in_settings_) {
-        const auto rows = shelf_rows(plan_, shelf_).size();
-        const auto most = rows > shelf_.rows ? rows - shelf_.rows : 0;
-        if (e.mouseWheelScroll.delta > 0)
-            shelf_.top -= std::min<std::size_t>(shelf_.top, 2);
-        else
-            shelf_.top = std::min(most, shelf_.top + 2);
-        page_dirty_ = true;
-        return;
-    }
-    if (e.type != sf::Event::MouseButtonPressed || e.mouseButton.button != sf::Mouse::Left) return;
-    const double x = e.mouseButton.x / layout_.u;
-    const double y = e.mouseButton.y / layout_.u;
-    if (on_bench()) return bench_->mouse(x, y);
-    hands_.focus.clear();
-    page_dirty_ = true;
-    std::string hit;
-    for (const Target& t : page_targets_)
-        if (t.r.contains(x, y)) hit = t.name;
-    if (!hit.empty()) press(hit);
-}
-
-//! Text scale, as everywhere else.
-bool Screens::text_key(const sf::Event::KeyEvent& k) {
-    using Key = sf::Keyboard::Key;
-    if (!k.control || k.code == Key::Z) return false;
-    Settings s = settings_;
-    s.text_scale = hands_.text_scale;
-    if (k.code == Key::Equal || k.code == Key::Add) s.text_scale = std::min(2.0, s.text_scale + 0.25);
-    if (k.code == Key::Hyphen || k.code == Key::Subtract) s.text_scale = std::max(1.0, s.text_scale - 0.25);
-    if (k.code == Key::Num0) s.text_scale = 1.0;
-    if (s.text_scale != hands_.text_scale) take(s);
-    return true;
-}
-
-void Screens::key(const sf::Event::KeyEvent& k) {
-    using Key = sf::Keyboard::Key;
-    if (text_key(k)) return;
-    if (k.code == Key::F1) {
-        in_settings_ = !in_settings_;
-        hands_.focus.clear();
-        resize(width_, height_);
-        return;
-    }
-    if (k.code == Key::F7) {
-        Settings s = settings_;
-        s.evening = !hands_.evening;
-        return take(s);
-    }
-    if (on_bench()) {
-        if (k.code == Key::Escape && session_->watching()) return show_shelf();
-        if (session_->look_back() && look_back_key(k)) return;
-        // Time stands while one asks: the page lies over the bench.
-        if (k.code == Key::V && hands_.sheet == Sheet::none) return show_what_if();
-        return bench_->key(k);
-    }
-    page_key(k);
-}
-
-void Screens::page_key(const sf::Event::KeyEvent& k) {
-    using Key = sf::Keyboard::Key;
-    page_dirty_ = true;
-    if (k.code == Key::Tab) return walk(k.shift ? -1 : 1);
-    if ((k.code == Key::Enter || k.code == Key::Space) && !hands_.focus.empty()) return press(hands_.focus);
-    if (k.code == Key::Escape || k.code == Key::Backspace) {
-        if (in_settings_) return press("back");
-        if (front_ == Front::job_card || front_ == Front::what_if) return press("back");
-    }
-    if (in_settings_) return;
-    if (front_ == Front::shelf) return shelf_key(k);
-    if (front_ == Front::what_if) return what_if_key(k);
-    if (front_ == Front::job_card && k.code == Key::Enter) return press("start");
-    if (front_ == Front::job_card && k.code == Key::V) return show_what_if();
-    if (front_ == Front::marks) marks_key(k);
-}
-
-void Screens::marks_key(const sf::Event::KeyEvent& k) {
-    using Key = sf::Keyboard::Key;
-    if (k.code == Key::Escape || k.code == Key::Backspace) return press("quit");
-    if (k.code == Key::T) return start();
-    if (k.code == Key::L) return look_back();
-    const std::size_t page = std::max<std::size_t>(1, rules_shown_);
-    if (k.code == Key::Down && first_rule_ + rules_shown_ < marks_.rules.size()) first_rule_ += page;
-    if (k.code == Key::Up) first_rule_ = first_rule_ > page ? first_rule_ - page : 0;
 }
 
 }  // namespace quarterturn::window

@@ -63,6 +63,8 @@ private:
     void page_key(const sf::Event::KeyEvent& k);
     void shelf_key(const sf::Event::KeyEvent& k);
     void marks_key(const sf::Event::KeyEvent& k);
+    bool scroll_key(const sf::Event::KeyEvent& k);
+    void show_marks();
     void press(const std::string& name);
     void walk(int by);
     void draw_page(sf::RenderTarget& target);
@@ -86,6 +88,7 @@ private:
     std::unique_ptr<Sound> sound_;  //!< only where the program runs: tests are silent
     // The pages: shelf, job card, marks, settings.
     std::vector<Target> page_targets_;
+    Scroll scroll_;
     bool page_dirty_ = true;
     // The shelf.
     std::vector<bench::LessonCard> lessons_;
@@ -101,10 +104,7 @@ private:
     Hands hands_;
     std::unique_ptr<BenchScreen> bench_;
     // The marks, once the attempt has ended.
-    marking::Marks marks_;
-    std::vector<std::string> truth_;
-    std::size_t first_rule_ = 0;
-    std::size_t rules_shown_ = 0;
+    MarksView marks_;
     std::string heard_notice_;
 };
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "sim/files/record.hpp"
+#include "ui/report/truth.hpp"
 #include "ui/window/screens.hpp"
 
 namespace quarterturn::window {
@@ -45,9 +46,12 @@ void Screens::take_over() {
     std::unique_ptr<RecordWriter> writer;
     if (!path.empty()) {
         files::NoRecord why;
-        writer = RecordWriter::create(
-            path, session_->loaded(), b.seed(), why,
-            {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false}, {}, false, start_.pupil, files::local_time_now()});
+        writer = RecordWriter::create(path, session_->loaded(), b.seed(), why,
+                                      {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false},
+                                       {},
+                                       false,
+                                       start_.pupil,
+                                       files::local_time_now()});
         reason = why.why;
         if (writer)
             for (const Action& a : before.actions) writer->action(a);
@@ -55,10 +59,24 @@ void Screens::take_over() {
     sit_down(std::make_unique<Session>(session_->loaded(), std::move(attempt), std::move(writer), path, reason));
 }
 
+void Screens::show_marks() {
+    const bench::Attempt& a = session_->attempt();
+    marks_.marks = marking::mark(a);
+    marks_.truth = report::what_was_true(a);
+    marks_.title = session_->papers().title;
+    marks_.record = session_->record_path().empty() ? std::string(tr("This attempt was not recorded."))
+                                                    : say("Record: {0}", session_->record_path());
+    marks_.outcome = session_->seen().outcome;
+    marks_.step = session_->seen().step;
+    hands_.sheet = Sheet::none;
+    hands_.part.reset();
+    go(Front::marks);
+}
+
 void Screens::look_back() {
     if (!session_->look_back()) {
         std::vector<std::int64_t> losses;
-        for (const auto& r : marks_.rules)
+        for (const auto& r : marks_.marks.rules)
             if (r.lost() && r.step > 0) losses.push_back(r.step);
         session_->begin_look_back(std::move(losses));
     }
@@ -82,6 +100,7 @@ ShelfCalls Screens::shelf_calls() {
             [this] { carry_on(); }, [this] { watch(); },
             [this] {
                 in_settings_ = true;
+                scroll_ = {};
                 page_dirty_ = true;
             },
             [this] { close_ = true; }};
@@ -132,71 +151,12 @@ WhatIfCalls Screens::what_if_calls() {
     return c;
 }
 
-void Screens::what_if_key(const sf::Event::KeyEvent& k) {
-    using Key = sf::Keyboard::Key;
-    const WhatIfCalls calls = what_if_calls();
-    if (k.code == Key::Up) what_if_.row = (what_if_.row + kTries - 1) % kTries;
-    if (k.code == Key::Down) what_if_.row = (what_if_.row + 1) % kTries;
-    if (k.code == Key::Left || k.code == Key::Right)
-        calls.change(static_cast<Try>(what_if_.row), (k.code == Key::Left ? -1 : 1) * (k.shift ? 8 : 1));
-    if (k.code == Key::K) calls.keep();
-    if (k.code == Key::X) calls.swap();
-    if (k.code == Key::F) calls.fire();
-    if (k.code == Key::Num0) calls.factory();
-}
-
 JobCardCalls Screens::card_calls() {
     return {[this] { start(); }, [this] { show_shelf(); }, [this] { show_what_if(); },
             [this](Help h) {
                 card_.help = h;
                 page_dirty_ = true;
             }};
-}
-
-void Screens::shelf_key(const sf::Event::KeyEvent& k) {
-    using Key = sf::Keyboard::Key;
-    const int page = static_cast<int>(shelf_.rows);
-    if (k.code == Key::Down) return move_choice(plan_, shelf_, 1);
-    if (k.code == Key::Up) return move_choice(plan_, shelf_, -1);
-    if (k.code == Key::PageDown) return move_choice(plan_, shelf_, page);
-    if (k.code == Key::PageUp) return move_choice(plan_, shelf_, -page);
-    if (k.code == Key::Enter) return press("open");
-    if (k.code == Key::W) return press("watch");
-    if (k.code == Key::G) return press("carry on");
-    // From tab to tab of the groups.
-    if (k.code != Key::Left && k.code != Key::Right) return;
-    constexpr int last = static_cast<int>(bench::Group::assessment);
-    shelf_.group = std::clamp(shelf_.group + (k.code == Key::Right ? 1 : -1), -1, last);
-    shelf_.top = 0;
-    const auto rows = shelf_rows(plan_, shelf_);
-    if (!rows.empty() && std::find(rows.begin(), rows.end(), shelf_.chosen) == rows.end()) shelf_.chosen = rows.front();
-}
-
-bool Screens::look_back_key(const sf::Event::KeyEvent& k) {
-    using Key = sf::Keyboard::Key;
-    if (hands_.part || hands_.sheet != Sheet::none) return false;
-    const std::int64_t now = session_->seen().step;
-    bench_->touch();
-    if ((k.code == Key::Left || k.code == Key::Right) && k.shift) {
-        session_->seek(now + (k.code == Key::Left ? -1 : 1) * bench::kStepsPerSecond);
-        return true;
-    }
-    const auto press = [this](const char* name) {
-        for (const Target& t : bench_->targets())
-            if (t.name == name) {
-                const auto call = t.press;
-                call();
-                break;
-            }
-        return true;
-    };
-    if (k.code == Key::Left) return press("event before");
-    if (k.code == Key::Right) return press("event after");
-    if (k.code == Key::Space) return press("play");
-    if (k.code == Key::X) return press("swap");
-    if (k.code == Key::B) return press("take over");
-    if (k.code == Key::Escape) return press("to marks");
-    return false;
 }
 
 }  // namespace quarterturn::window

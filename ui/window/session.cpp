@@ -30,8 +30,8 @@ Session::Session(LoadedScenario scenario, std::uint64_t seed, const std::string&
       record_problem_(std::move(no_record)) {
     if (!record_path.empty()) {
         files::NoRecord none;
-        record_ = RecordWriter::create(record_path, loaded_, seed, none,
-                                       {{}, {}, false, pupil, files::local_time_now()});
+        record_ =
+            RecordWriter::create(record_path, loaded_, seed, none, {{}, {}, false, pupil, files::local_time_now()});
         record_problem_ = none.why;
         if (record_) record_path_ = record_path;
     }

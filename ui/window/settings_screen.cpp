@@ -1,6 +1,8 @@
 #include "ui/window/settings_screen.hpp"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace quarterturn::window {
 
@@ -36,34 +38,25 @@ struct Option {
     Settings then;
 };
 
-}  // namespace
-
-std::span<const KeyLine> key_lines() { return kKeys; }
-
-void settings_screen(Page& p, const Settings& s, const std::string& problem,
-                     const std::function<void(const Settings&)>& change, const std::function<void()>& back) {
+//! A row for each setting. Returns the foot.
+double options(Page& p, const Settings& s, const std::string& problem,
+               const std::function<void(const Settings&)>& change, const Rect& at) {
     Canvas& d = p.d;
-    page_bar(p, tr("Settings and keys"), tr("each setting takes effect at once"), {{tr("Back"), "Esc", "back", back}});
-    const bool two = p.l.w >= 860;
-    const double left_w = two ? (p.l.w - 60) / 2 : p.l.w - 24;
-    const double gap = p.l.h < 560 ? 42 : 62;
-    const bool notes = gap > 50;
-    double y = 52;
+    double y = at.y;
     const auto row = [&](const char* name, const char* note, const std::vector<Option>& options) {
-        const Rect r{two ? 20.0 : 12.0, y, left_w, gap - 6};
-        d.rect(r, d.c.sheet);
-        d.stroke(box(r), d.c.ink, kThin, true);
         double cells = 0;
         for (const Option& o : options) cells += d.width(o.words, 14, Weight::semibold) + 20;
-        d.text(r.x + 14, r.y + 24, d.fitted(tr(name), r.w - cells - 30, 15, Weight::semibold), 15, Weight::semibold,
+        // The cells beside its name; the note below both.
+        const Rect r{at.x, y, at.w, 54 + 17 * std::ceil(1.05 * d.width(tr(note), 13, Weight::regular) / (at.w - 28))};
+        d.rect(r, d.c.sheet);
+        d.stroke(box(r), d.c.ink, kThin, true);
+        d.text(r.x + 14, r.y + 28, d.fitted(tr(name), r.w - cells - 30, 15, Weight::semibold), 15, Weight::semibold,
                d.c.ink);
-        if (notes)
-            d.text(r.x + 14, r.y + 44, d.fitted(tr(note), r.w - 28 - (r.h < 60 ? cells : 0), 13, Weight::regular), 13,
-                   Weight::regular, d.c.ink2);
+        d.wrapped(r.x + 14, r.y + 56, tr(note), r.w - 28, 13, Weight::regular, d.c.ink2);
         double x = r.right() - 12 - cells;
         for (const Option& o : options) {
             const double w = d.width(o.words, 14, Weight::semibold) + 20;
-            const Rect cell{x, r.y + (r.h - 28) / 2, w, 28};
+            const Rect cell{x, r.y + 9, w, 28};
             d.rect(cell, o.on ? d.c.inverse : d.c.sheet);
             d.stroke(box(cell), d.c.ink, kSeen, true);
             d.text(cell.centre().x, cell.y + 19, o.words, 14, Weight::semibold, o.on ? d.c.on_inverse : d.c.ink,
@@ -71,7 +64,7 @@ void settings_screen(Page& p, const Settings& s, const std::string& problem,
             p.target(cell, std::string(name) + " " + o.words, [change, then = o.then] { change(then); });
             x += w;
         }
-        y += gap;
+        y = r.bottom() + 6;
     };
     const auto with = [&s](auto set) {
         Settings out = s;
@@ -102,24 +95,42 @@ void settings_screen(Page& p, const Settings& s, const std::string& problem,
     row(N_("Sound"), N_("every sound is said in words as well"), volumes);
     row(N_("Language"), N_("the catalogue is ready for more"), {{"English", true, s}});
     if (!problem.empty()) {
-        warning_sign(d, 32, y + 14, 14, d.c.ink);
-        d.wrapped(48, y + 20, problem, left_w - 30, 13, Weight::semibold, d.c.ink);
+        warning_sign(d, at.x + 14, y + 14, 14, d.c.ink);
+        y = d.wrapped(at.x + 34, y + 20, problem, at.w - 40, 13, Weight::semibold, d.c.ink);
     }
-    // Keys: beside, or where there is no room for two columns not at all but in the docs.
-    if (!two) return;
-    const double x = 40 + left_w;
-    const double w = p.l.w - x - 20;
-    paper(d, {x, 52, w, p.l.h - 72}, tr("Keys"));
-    const double room = p.l.h - 72 - 44;
-    const double line = std::min(30.0, room / static_cast<double>(kKeys.size()));
-    double ky = 52 + 52;
+    return y;
+}
+
+double keys(Page& p, const Rect& at) {
+    Canvas& d = p.d;
+    constexpr double line = 26, wide = 124;
+    paper(d, {at.x, at.y, at.w, 56 + line * static_cast<double>(kKeys.size())}, tr("Keys"));
+    double y = at.y + 52;
     for (const KeyLine& k : kKeys) {
-        if (ky > p.l.h - 26) break;
-        d.text(x + 16, ky, k.keys, 14, Weight::semibold, d.c.ink);
-        d.text(x + 140, ky, d.fitted(tr(k.does), w - 156, 14, Weight::regular), 14, Weight::regular, d.c.ink);
-        d.line(x + 10, ky + 7, x + w - 10, ky + 7, d.c.rule, kThin);
-        ky += line;
+        d.text(at.x + 16, y, k.keys, 14, Weight::semibold, d.c.ink);
+        d.text(at.x + 16 + wide, y, d.fitted(tr(k.does), at.w - wide - 28, 14, Weight::regular), 14, Weight::regular,
+               d.c.ink);
+        d.line(at.x + 10, y + 7, at.right() - 10, y + 7, d.c.rule, kThin);
+        y += line;
     }
+    return y + 8;
+}
+
+}  // namespace
+
+std::span<const KeyLine> key_lines() { return kKeys; }
+
+void settings_screen(Page& p, const Settings& s, const std::string& problem,
+                     const std::function<void(const Settings&)>& change, const std::function<void()>& back) {
+    const Rect all{8, 44, p.l.w - 16, p.l.h - 50};
+    const bool two = p.l.w >= 860;
+    const double left_w = two ? (p.l.w - 60) / 2 : p.l.w - 44;
+    scrolled(p, all, [&](Page& q, double top) {
+        const double left = options(q, s, problem, change, {two ? 20.0 : 14.0, top + 8, left_w, 0});
+        if (!two) return keys(q, {14, left + 12, left_w, 0});
+        return std::max(left, keys(q, {40 + left_w, top + 8, p.l.w - 66 - left_w, 0}));
+    });
+    page_bar(p, tr("Settings and keys"), tr("each setting takes effect at once"), {{tr("Back"), "Esc", "back", back}});
 }
 
 }  // namespace quarterturn::window

@@ -36,24 +36,31 @@ void progress_mark(Canvas& d, double x, double y, Progress p) {
 void tabs(Page& p, ShelfView& view, double x, double y, double right) {
     Canvas& d = p.d;
     ShelfView* v = &view;
-    const auto tab = [&](int group, const std::string& words) {
-        const double w = d.width(words, 14, Weight::semibold) + 26;
-        if (x + w > right) return;
+    // Where they do not fit they are set smaller.
+    std::vector<std::pair<int, std::string>> all{{-1, tr("All")}};
+    for (const bench::Group g : {bench::Group::first_readings, bench::Group::setting, bench::Group::finding,
+                                 bench::Group::hard, bench::Group::assessment})
+        all.emplace_back(static_cast<int>(g), group_name(g));
+    const auto length = [&](double size, double edge) {
+        double sum = 0;
+        for (const auto& [group, words] : all) sum += d.width(words, size, Weight::semibold) + edge + 2;
+        return sum;
+    };
+    const double size = length(14, 26) <= right - x ? 14 : length(13, 16) <= right - x ? 13 : 11;
+    const double edge = size > 13 ? 26 : size > 12 ? 16 : std::max(4.0, (right - x - length(11, 0)) / 6 - 1);
+    for (const auto& [group, words] : all) {
+        const double w = d.width(words, size, Weight::semibold) + edge;
         const bool on = view.group == group;
         const Rect r{x, y, w, 28};
         const Path shape{{r.x, r.bottom()}, {r.x + 6, r.y}, {r.right() - 6, r.y}, {r.right(), r.bottom()}};
         d.shape(shape, on ? d.c.sheet : d.c.paper, d.c.ink, on ? kCut : kThin);
-        d.text(r.centre().x, r.y + 19, words, 14, on ? Weight::semibold : Weight::regular, d.c.ink, Align::middle);
-        p.target(r, "group " + std::to_string(group), [v, group] {
-            v->group = group;
+        d.text(r.centre().x, r.y + 19, words, size, on ? Weight::semibold : Weight::regular, d.c.ink, Align::middle);
+        p.target(r, "group " + std::to_string(group), [v, g = group] {
+            v->group = g;
             v->top = 0;
         });
         x += w + 2;
-    };
-    tab(-1, tr("All"));
-    for (const bench::Group g : {bench::Group::first_readings, bench::Group::setting, bench::Group::finding,
-                                 bench::Group::hard, bench::Group::assessment})
-        tab(static_cast<int>(g), group_name(g));
+    }
 }
 
 void row(Page& p, const CoursePlan& plan, std::size_t i, ShelfView& view, const Rect& r) {

@@ -99,7 +99,7 @@ std::vector<CurvePoint> curve_of(const bench::Scenario& lesson, const Question& 
     constexpr double reach = 1.75;
     const double from = std::max(-reach, s.appliance.throttle.shut_turns);
     const double to = std::min(reach, s.appliance.throttle.stop_turns);
-    for (double turns = from; turns <= to + 1e-9; turns += 1.0 / 16) {
+    for (double turns = from; turns <= to + 1e-9; turns += 1.0 / 32) {
         t.screws.throttle.set(turns);
         const FireState f = state(t.heater.settled(t.screws, high ? 1.0 : s.appliance.low_fire));
         if (f.flame) out.push_back({turns, f.co2_pct, f.co_air_free_ppm});

@@ -57,9 +57,8 @@ std::vector<Line> lines_of(const practice::Papers& papers, const FireState& a, c
              words::fixed(sheet.band(high).high, 1)),
          one(a, words::fixed(sheet.figure(a), 2)), one(b, words::fixed(figure, 2)),
          b.flame && !sheet.band(high).holds(figure)},
-        {say("CO air-free, ppm (at most {0})", words::fixed(sheet.co_limit_ppm)),
-         one(a, words::fixed(a.co_air_free_ppm)), one(b, words::fixed(b.co_air_free_ppm)),
-         b.flame && b.co_air_free_ppm > sheet.co_limit_ppm},
+        {say("CO air-free, ppm (limit {0})", words::fixed(sheet.co_limit_ppm)), one(a, words::fixed(a.co_air_free_ppm)),
+         one(b, words::fixed(b.co_air_free_ppm)), b.flame && b.co_air_free_ppm > sheet.co_limit_ppm},
         {tr("Air ratio"), one(a, words::fixed(a.air_ratio, 2)), one(b, words::fixed(b.air_ratio, 2)), false},
         {tr("Input"), unit(a, Quantity::power_kw, a.kw), unit(b, Quantity::power_kw, b.kw), false},
         {tr("Gas pressure, working"), unit(a, Quantity::pressure_pa, a.working_pa),
@@ -138,46 +137,35 @@ void chart(Page& p, const practice::Papers& papers, const WhatIfView& v, const W
     }
     if (fb.flame) d.disc(x(fb.co2_pct), y(fb.co_air_free_ppm), 6, d.c.ink);
     d.text(g.right() - 4, g.bottom() - 6, "CO\u2082 %", 13, Weight::regular, d.c.ink2, Align::right);
-    d.text(g.x + 4, g.y + 12, "CO ppm", 13, Weight::regular, d.c.ink2);
+    d.text(g.x + 4, g.y + 12, "CO air-free, ppm", 13, Weight::regular, d.c.ink2);
 }
 
 }  // namespace
 
 void what_if_screen(Page& p, const practice::Papers& papers, const WhatIfView& v, const WhatIfCalls& calls) {
-    Canvas& d = p.d;
+    const bool wide = p.l.w >= 820;
+    scrolled(p, {4, 44, p.l.w - 8, p.l.h - 48}, [&](Page& q, double y) {
+        const double margin = wide ? 16 : 8;
+        const double left = wide ? std::min(480.0, p.l.w * 0.44) : p.l.w - 2 * margin - 14;
+        const bool high_window = wide && p.l.h >= 620;
+        const double foot = rows(q, v, calls, {margin, y + 10, left, high_window ? 300.0 : 220.0});
+        const double gap = std::clamp((p.l.h - 420) / 14, 22.0, 25.0);
+        double at = table(q, papers, v.answer_a.high, v.answer_b.high, true, {margin, foot + 4, left, 0}, gap);
+        at = table(q, papers, v.answer_a.low, v.answer_b.low, false, {margin, at + 8, left, 0}, gap);
+        const double high = std::max(280.0, wide ? p.l.h - 76 : 0.0);
+        if (wide) {
+            chart(q, papers, v, calls, {margin * 2 + left, y + 10, p.l.w - left - 3 * margin - 14, high});
+            return std::max(at, y + 10 + high) + 4;
+        }
+        chart(q, papers, v, calls, {margin, at + 12, left, high});
+        return at + 12 + high + 4;
+    });
     page_bar(p, tr("What if"),
              tr("this heater as from the factory, and what you change; settled states, not the lesson's own"),
              {{tr("Keep as A"), "K", "keep", calls.keep},
               {tr("Swap"), "X", "swap", calls.swap},
               {tr("Factory"), "0", "factory", calls.factory},
               {tr("Back"), "Esc", "back", calls.back}});
-    const bool wide = p.l.w >= 820;
-    const double margin = wide ? 20 : 10;
-    const double left = wide ? std::min(480.0, p.l.w * 0.44) : p.l.w - 2 * margin;
-    if (!wide) {
-        // Narrow: what one tries, and the two figures that matter for both fires below it.
-        const double foot = rows(p, v, calls, {margin, 46, left, std::min(200.0, p.l.h - 140)});
-        const auto brief = [&](bool high, double y) {
-            const FireState& f = high ? v.answer_b.high : v.answer_b.low;
-            const std::string words =
-                f.flame ? say("{0} % in {1} to {2}, CO {3} ppm air-free", words::fixed(papers.sheet.figure(f), 2),
-                              words::fixed(papers.sheet.band(high).low, 1),
-                              words::fixed(papers.sheet.band(high).high, 1), words::fixed(f.co_air_free_ppm))
-                        : std::string(tr("the flame goes out"));
-            d.text(
-                margin, y,
-                d.fitted(say("{0}: {1}", high ? tr("High fire") : tr("Low fire"), words), left, 14, Weight::semibold),
-                14, Weight::semibold, d.c.ink);
-        };
-        brief(true, foot + 18);
-        brief(false, foot + 38);
-        return;
-    }
-    const double foot = rows(p, v, calls, {margin, 56, left, p.l.h < 620 ? 200.0 : 300.0});
-    const double gap = std::clamp((p.l.h - foot - 70) / 14, 18.0, 25.0);
-    const double second = table(p, papers, v.answer_a.high, v.answer_b.high, true, {margin, foot + 4, left, 0}, gap);
-    table(p, papers, v.answer_a.low, v.answer_b.low, false, {margin, second + 8, left, 0}, gap);
-    chart(p, papers, v, calls, {margin * 2 + left, 56, p.l.w - left - 3 * margin, p.l.h - 76});
 }
 
 }  // namespace quarterturn::window

@@ -24,7 +24,7 @@ using Reload = std::function<Loaded<LoadedScenario>(std::uint64_t seed)>;
 struct Start {
     std::optional<LoadedScenario> lesson{};           //!< empty: the shelf
     std::shared_ptr<const files::Library> library{};  //!< for the shelf; empty: there is none to go back to
-    std::string pupil{};                                  //!< identity for the records; empty: nobody signed in
+    std::string pupil{};                              //!< identity for the records; empty: nobody signed in
     std::optional<words::Units> units{};              //!< asked for on the command line
     Reload again;
     std::unique_ptr<Attempt> attempt;  //!< empty: a new one

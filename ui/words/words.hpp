@@ -61,6 +61,8 @@ std::string watches(bench::RuleId r);
 std::vector<std::string> lessons_of(const std::vector<marking::Remark>& remarks);
 //! Passed or not, and what decided it.
 std::string verdict(const marking::Marks& m, bool ended);
+//! What a failed attempt failed on, a sentence each; empty if it passed.
+std::vector<std::string> why_failed(const marking::Marks& m);
 //! "critical", "fails", or nothing.
 std::string gravity(const marking::RuleResult& r);
 //! The competencies that earn nothing because nothing of them was done, listed; empty if none.

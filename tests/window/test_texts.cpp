@@ -1,0 +1,155 @@
+// Every screen at every size and text scale: no text leaves the window, and none lies over another.
+#include <fmt/format.h>
+#include <algorithm>
+#include <map>
+#include <set>
+#include <thread>
+
+#include "tests/window/played.hpp"
+
+using namespace quarterturn;
+using namespace quarterturn::window;
+
+namespace {
+
+struct Looked {
+    test::Scratch scratch;
+    Fonts fonts;
+    std::unique_ptr<Screens> screens;
+    sf::RenderTexture target;
+    std::vector<TextBox> texts;
+    std::string size;
+
+    Looked(unsigned w, unsigned h, double text, bool shelf) : size(fmt::format("{}x{} text {}", w, h, text)) {
+        setenv("XDG_DATA_HOME", scratch.file("data").c_str(), 1);
+        setenv("XDG_CONFIG_HOME", scratch.file("config").c_str(), 1);
+        setenv("QUARTERTURN_SEED", "1", 1);
+        REQUIRE(fonts.load());
+        if (shelf) {
+            Start s;
+            s.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+            screens = std::make_unique<Screens>(std::move(s), fonts);
+        } else {
+            screens = std::make_unique<Screens>(test::lesson(), fonts);
+        }
+        screens->set_text_scale(text);
+        screens->resize(w, h);
+        REQUIRE(target.create(w, h));
+        for (int i = 0; i < 600 && shelf && screens->shelf().reading; ++i) {
+            std::this_thread::sleep_for(5ms);
+            screens->advance(0ns);
+        }
+    }
+    void key(sf::Keyboard::Key code) {
+        sf::Event e;
+        e.type = sf::Event::KeyPressed;
+        e.key = {};
+        e.key.code = code;
+        screens->handle(e);
+    }
+    //! The same page by page, where it is taller than the window. Every text of it comes into sight.
+    void look_through(const char* what) {
+        look(what);
+        std::set<std::string> seen;
+        for (const TextBox& t : texts) seen.insert(t.text);
+        for (int i = 0; i < 30; ++i) {
+            const std::vector<TextBox> before = texts;
+            key(sf::Keyboard::PageDown);
+            look(what);
+            for (const TextBox& t : texts) seen.insert(t.text);
+            if (std::equal(texts.begin(), texts.end(), before.begin(), before.end(),
+                           [](const TextBox& a, const TextBox& b) { return a.text == b.text && a.r.y == b.r.y; }))
+                break;
+        }
+        for (const std::string& wanted : all_of[what]) {
+            INFO(what << " " << size << " never shows '" << wanted << "'");
+            CHECK(std::any_of(seen.begin(), seen.end(), [&](const auto& t) { return t.starts_with(wanted); }));
+        }
+        key(sf::Keyboard::Home);
+    }
+    std::map<std::string, std::vector<std::string>> all_of{
+        {"settings", {"Units", "Language", "F12", "this page"}},
+        {"job card", {"Asked of you", "Aim", "Mains voltage", "Coached", "Assessment"}},
+        {"what if", {"Exchanger fouled", "High fire", "Low fire", "Input", "CO\u2082 %"}},
+        {"marks", {"What was truly the case", "Prepare", "Close out"}}};
+    //! Draws anew and looks at the texts; on_top: only those of what lies on top.
+    void look(const char* what, bool on_top = false) {
+        const Layout& l = screens->layout();
+        screens->resize(static_cast<unsigned>(std::lround(l.w * l.u)), static_cast<unsigned>(std::lround(l.h * l.u)));
+        screens->advance(0ns);
+        texts.clear();
+        Canvas::noted = &texts;
+        screens->draw(target);
+        Canvas::noted = nullptr;
+        REQUIRE(texts.size() > 3);
+        std::size_t top = 0;
+        for (const TextBox& t : texts) top = std::max(top, t.layer);
+        std::vector<TextBox> seen;
+        for (const TextBox& t : texts)
+            if (!on_top || t.layer == top) seen.push_back(t);
+        for (std::size_t i = 0; i < seen.size(); ++i) {
+            INFO(what << " " << size << ": '" << seen[i].text << "'");
+            CHECK(seen[i].r.x >= -1);
+            CHECK(seen[i].r.right() <= l.w + 1);
+            CHECK(seen[i].r.y >= -1);
+            CHECK(seen[i].r.bottom() <= l.h + 2);
+            for (std::size_t k = 0; k < i; ++k) {
+                const double dx = std::min(seen[i].r.right(), seen[k].r.right()) - std::max(seen[i].r.x, seen[k].r.x);
+                const double dy = std::min(seen[i].r.bottom(), seen[k].r.bottom()) - std::max(seen[i].r.y, seen[k].r.y);
+                if (dx <= 2 || dy <= 2) continue;
+                INFO("lies over '" << seen[k].text << "'");
+                CHECK((dx <= 2 || dy <= 2));
+            }
+        }
+    }
+};
+
+const std::vector<std::tuple<unsigned, unsigned, double>> kSizes{
+    {1280, 800, 1.0}, {1024, 700, 1.0}, {1920, 1080, 1.0}, {2560, 1440, 1.0}, {1280, 800, 1.5},
+    {1280, 800, 2.0}, {1024, 700, 1.5}, {1024, 700, 2.0},  {1920, 1080, 1.5}, {1920, 1080, 2.0}};
+
+}  // namespace
+
+TEST_CASE("no text is cut or overprinted on shelf, settings, job card and what-if") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    for (const auto& [w, h, text] : kSizes) {
+        Looked s(w, h, text, true);
+        s.look("shelf");
+        s.key(Key::F1);
+        s.look_through("settings");
+        s.key(Key::F1);
+        s.look("shelf again");
+        s.key(Key::Enter);
+        REQUIRE(s.screens->front() == Front::job_card);
+        s.look_through("job card");
+        s.key(Key::V);
+        s.look_through("what if");
+    }
+}
+
+TEST_CASE("no text is cut or overprinted on cards, job sheet, leaving, marks and looking back") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    for (const auto& [w, h, text] : kSizes) {
+        Looked s(w, h, text, false);
+        for (const PartPlace& p : part_places()) {
+            s.screens->hands().part = p.part;
+            s.look(std::string(part_word(p.part)).c_str(), true);
+        }
+        s.screens->hands().part = practice::Part::analyzer;
+        s.look("analyzer", true);
+        s.screens->hands().part.reset();
+        s.key(Key::J);
+        s.look("job sheet", true);
+        s.screens->hands().report_tab = 1;
+        s.look("job sheet, causes", true);
+        s.screens->hands().sheet = Sheet::leave;
+        s.look("leave", true);
+        s.screens->hands().sheet = Sheet::none;
+        REQUIRE(s.screens->session().act(practice::act(Verb::leave)));
+        s.screens->advance(0ns);
+        REQUIRE(s.screens->front() == Front::marks);
+        s.look_through("marks");
+    }
+}
