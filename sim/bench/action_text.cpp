@@ -9,6 +9,7 @@
 #include <numeric>
 
 #include "sim/bench/actions.hpp"
+#include "sim/practice/utf8.hpp"
 
 namespace quarterturn::bench {
 
@@ -82,6 +83,8 @@ std::vector<Slot> slots(const ActionRow& row, const std::vector<double>& given) 
             const FieldSpec& f = kFields[given.empty() ? 0 : static_cast<std::size_t>(given[0])];
             return {{"a field", field_words()}, {"a value for it", {}, f.low, f.high, f.step}};
         }
+        case Takes::field: return {{"a field", field_words()}};
+        case Takes::text: return {};
         case Takes::sense: return {{"something to look at", look_words()}};
         case Takes::tool: return {{"a tool", {"none", "flat", "hex", "star", "pliers"}}};
         case Takes::cause: return {{"a cause", cause_words()}};
@@ -108,6 +111,8 @@ Payload made(Takes takes, const std::vector<double>& v) {
         case Takes::forced_fire: return as_enum<ForcedFire>(v[0]);
         case Takes::line: return as_enum<Line>(v[0]);
         case Takes::typed: return Typed{as_enum<Field>(v[0]), v[1]};
+        case Takes::field: return as_enum<Field>(v[0]);
+        case Takes::text: return OwnWords{};
         case Takes::sense: return as_enum<Sense>(v[0]);
         case Takes::tool: return as_enum<Tool>(v[0]);
         case Takes::cause: return as_enum<Cause>(v[0]);
@@ -141,6 +146,8 @@ std::vector<double> values(const Payload& p) {
             const auto at = std::find(kWatching_s.begin(), kWatching_s.end(), w.seconds);
             return one(static_cast<double>(at - kWatching_s.begin()));
         }
+        std::vector<double> operator()(Field v) const { return one(static_cast<double>(v)); }
+        std::vector<double> operator()(const OwnWords&) const { return {}; }
         std::vector<double> operator()(Cause v) const { return one(static_cast<double>(v)); }
     } visit;
     return std::visit(visit, p);
@@ -189,6 +196,18 @@ std::string all_usages() {
     return out;
 }
 
+//! Where a text stops being a line of UTF-8; its size if it is one.
+std::size_t not_a_line(std::string_view t) {
+    for (std::size_t i = 0; i < t.size();) {
+        const auto c = static_cast<unsigned char>(t[i]);
+        if (c < 0x20 || c == 0x7F) return i;
+        const std::size_t n = utf8_length(t.substr(i));
+        if (n == 0) return i;
+        i += n;
+    }
+    return t.size();
+}
+
 //! What may follow a first word that is part of several rows: "joints, hose" after "test".
 std::string seconds_of(std::string_view first) {
     Words out;
@@ -218,6 +237,7 @@ std::string to_text(const Action& a) {
     const ActionRow& row = row_of(a.verb);
     assert(a.with.index() == static_cast<std::size_t>(row.takes));
     std::string out(row.word);
+    if (row.takes == Takes::text) return out + (a.as<OwnWords>().text.empty() ? "" : " " + a.as<OwnWords>().text);
     const auto v = values(a.with);
     const auto s = slots(row, v);
     for (std::size_t i = 0; i < s.size(); ++i) {
@@ -250,11 +270,12 @@ Action as_written(const Action& a) {
 
 std::string usage(const ActionRow& row) {
     std::string out(row.word);
+    if (row.takes == Takes::text) return out + " TEXT";
     for (const Slot& s : slots(row, {})) {
         if (s.words.size() > 5)
-            out += fmt::format(" {}", row.takes == Takes::typed   ? "FIELD"
-                                      : row.takes == Takes::cause ? "CAUSE"
-                                                                  : "WHAT");
+            out += fmt::format(" {}", row.takes == Takes::typed || row.takes == Takes::field ? "FIELD"
+                                      : row.takes == Takes::cause                            ? "CAUSE"
+                                                                                             : "WHAT");
         else
             out += " " + (s.words.empty() ? std::string(row.takes == Takes::draw ? "L_PER_MIN" : "VALUE")
                                           : fmt::format("{}", fmt::join(s.words, "|")));
@@ -315,6 +336,19 @@ ParsedAction parse_action(std::string_view text) {
         const std::string more = seconds_of(w[0].text);
         if (!more.empty()) return wrong(1, fmt::format("{} after '{}'; allowed: {}", quoted(1), w[0].text, more));
         return wrong(0, fmt::format("{} is not an action; allowed: {}", quoted(0), all_usages()));
+    }
+    if (row->takes == Takes::text) {
+        // The rest of the line, as it stands.
+        const std::string_view rest =
+            at < w.size() ? text.substr(static_cast<std::size_t>(w[at].column) - 1) : std::string_view();
+        std::string line(rest.substr(0, rest.find_last_not_of(" \t\r") + 1));
+        if (const auto bad = not_a_line(line); bad < line.size())
+            return {{},
+                    "a remark is one line of UTF-8 without control characters",
+                    static_cast<int>(static_cast<std::size_t>(w[at].column) + bad)};
+        if (line.size() > kMostRemark)
+            return wrong(at, fmt::format("a remark of {} bytes; allowed: at most {}", line.size(), kMostRemark));
+        return {Action{0, row->verb, OwnWords{std::move(line)}}, {}, 1};
     }
     std::vector<double> v;
     const std::size_t count = slots(*row, {}).size();

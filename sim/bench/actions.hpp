@@ -29,7 +29,9 @@ enum class Takes : std::uint8_t {
     tool,
     cause,
     test_point,
-    watching
+    watching,
+    field,
+    text
 };
 
 //! What an effect may touch.

@@ -90,15 +90,18 @@ void record(Workbench& w, const Action& a) {
 
 //! A typed value into a reading; what the burner and the display did at that moment stays with it.
 void type_into(Reading& r, const Workbench& w, bool of_high, bool co, double value) {
-    if (!r.set) {
+    if (!r.co2_in && !r.co_in) {
         r = w.bench.reading_now();
         r.co2_pct = r.o2_pct = r.co_ppm = r.flue_c = r.air_c = r.loss_pct = 0;
+        r.co2_in = r.co_in = false;
     }
     if (w.bench.fire() != (of_high ? Fire::high : Fire::low)) {  // from memory, or out of the air
         r.settled = false;
         r.run_s = 0;
     }
-    r.set = r.typed = true;
+    r.typed = true;
+    (co ? r.co_in : r.co2_in) = true;
+    r.set = r.co2_in && r.co_in;
     r.step = w.s.step;
     (co ? r.co_ppm : r.co2_pct) = value;
     // Oxygen goes with the CO2 that is typed, as the analyzer's fuel relates them.
@@ -127,6 +130,32 @@ void enter(Workbench& w, const Action& a) {
     }
 }
 
+//! A figure struck out: the line is as if it had not been written.
+void strike(Workbench& w, const Action& a) {
+    JobSheet& s = w.s.sheet;
+    const auto out = [](Reading& r, bool co) {
+        (co ? r.co_in : r.co2_in) = false;
+        (co ? r.co_ppm : r.co2_pct) = 0;
+        r.set = false;
+        if (!r.co2_in && !r.co_in) r = {};
+    };
+    switch (a.as<Field>()) {
+        case Field::found_high_co2: return out(s.found_high, false);
+        case Field::found_high_co: return out(s.found_high, true);
+        case Field::found_low_co2: return out(s.found_low, false);
+        case Field::found_low_co: return out(s.found_low, true);
+        case Field::left_high_co2: return out(s.left_high, false);
+        case Field::left_high_co: return out(s.left_high, true);
+        case Field::left_low_co2: return out(s.left_low, false);
+        case Field::left_low_co: return out(s.left_low, true);
+        case Field::ambient_co: s.ambient_co = {}; return void(s.ambient_co2 = {});
+        case Field::standing_pa: return void(s.standing_pa = {});
+        case Field::working_pa: return void(s.working_pa = {});
+        case Field::input_high_kw: return void(s.input_high_kw = {});
+        case Field::input_low_kw: return void(s.input_low_kw = {});
+    }
+}
+
 Refused also_refused(const Bench& b, const Action&) {
     return b.snapshot().sheet.cause_set ? Refused() : Refused(Refusal::no_cause_yet);
 }
@@ -144,6 +173,8 @@ bool always(const Action&) { return true; }
 constexpr ActionRow kRows[]{
     {Verb::record, "record", Takes::line, "", "", at_once, never, record_refused, record},
     {Verb::enter, "enter", Takes::typed, "", "", at_once, never, allowed, enter},
+    {Verb::strike, "strike", Takes::field, "", "", at_once, never, allowed, strike},
+    {Verb::remark, "remark", Takes::text, "", "", at_once, never, allowed, [](Workbench&, const Action&) {}},
     {Verb::cause, "cause", Takes::cause, "", "", at_once, never, allowed,
      [](Workbench& w, const Action& a) {
          w.s.sheet.cause_set = true;

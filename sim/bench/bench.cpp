@@ -118,7 +118,7 @@ bool Bench::draw_enough() const {
 Reading Bench::reading_now() const {
     const AnalyzerState& a = state_.analyzer;
     Reading r;
-    r.set = true;
+    r.set = r.co2_in = r.co_in = true;
     r.step = state_.step;
     r.co2_pct = a.shown.co2_pct;
     r.o2_pct = a.shown.o2_pct;

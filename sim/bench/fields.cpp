@@ -89,8 +89,8 @@ QUARTERTURN_FIELDS(Task, F(set), F(action), F(until), F(meter_m3), F(fire));
 QUARTERTURN_FIELDS(Finding, F(step), F(by), F(signs), F(gas_lel_pct), F(noise_db), F(slip), F(metered_m3), F(seconds),
                    F(fire), F(flame), F(flame_ua), F(code), F(fuel), F(throttle_cap_on), F(offset_cap_on));
 QUARTERTURN_FIELDS(Noticed, F(step), F(sign));
-QUARTERTURN_FIELDS(Reading, F(set), F(typed), F(step), F(co2_pct), F(o2_pct), F(co_ppm), F(settled), F(run_s),
-                   F(flue_c), F(air_c), F(loss_pct));
+QUARTERTURN_FIELDS(Reading, F(set), F(typed), F(co2_in), F(co_in), F(step), F(co2_pct), F(o2_pct), F(co_ppm),
+                   F(settled), F(run_s), F(flue_c), F(air_c), F(loss_pct));
 QUARTERTURN_FIELDS(Noted, F(set), F(typed), F(step), F(value));
 QUARTERTURN_FIELDS(JobSheet, F(found_high), F(found_low), F(left_high), F(left_low), F(ambient_co), F(ambient_co2),
                    F(standing_pa), F(working_pa), F(input_high_kw), F(input_low_kw), F(outlet_high_pa),
@@ -144,6 +144,7 @@ private:
     void payload(const practice::Cap& c) { at(c.screw), at(c.on); }
     void payload(const practice::ScrewTurn& t) { at(t.screw), at(t.way), at(t.ticks); }
     void payload(const practice::Watching& w) { at(w.seconds); }
+    void payload(const practice::OwnWords&) {}  // nothing of the state's hangs on it
     void payload(const practice::Typed& t) { at(t.field), at(t.value); }
     template <Single T>
     void payload(const T& v) {

@@ -1,5 +1,6 @@
 #include "sim/files/record_writer.hpp"
 
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
@@ -157,7 +158,34 @@ void RecordWriter::sync() {
     if (problem_.empty() && fdatasync(file_) != 0 && errno != EINVAL && errno != EROFS) fail(std::strerror(errno));
 }
 
+//! Deleted while it was being written: what is still open is written anew where it was.
+void RecordWriter::bring_back() {
+    struct stat s {};
+    if (fstat(file_, &s) != 0 || !S_ISREG(s.st_mode) || s.st_nlink > 0) return;
+    namespace fs = std::filesystem;
+    std::error_code ec;
+    if (fs::path(path_).has_parent_path()) fs::create_directories(fs::path(path_).parent_path(), ec);
+    const int old = ::open(fmt::format("/proc/self/fd/{}", file_).c_str(), O_RDONLY | O_CLOEXEC);
+    const int anew =
+        old < 0 ? -1 : ::open(path_.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_APPEND | O_CLOEXEC | O_NOFOLLOW, 0644);
+    if (anew < 0) {
+        const std::string why = std::strerror(errno);
+        if (old >= 0) ::close(old);
+        return fail("it was deleted, and cannot be written anew: " + why);
+    }
+    flock(anew, LOCK_EX | LOCK_NB);
+    ::close(file_);
+    file_ = anew;
+    std::array<char, 65536> part;
+    for (ssize_t n = 0; (n = ::read(old, part.data(), part.size())) > 0;)
+        write({part.data(), static_cast<std::size_t>(n)});
+    ::close(old);
+    sync();
+}
+
 void RecordWriter::line(std::string text) {
+    if (!problem_.empty()) return;
+    bring_back();
     if (!problem_.empty()) return;
     chain_ = chained(chain_, text);
     text.pop_back();  // the check goes last, inside the object: what it covers is the line without it

@@ -62,6 +62,7 @@ private:
     void line(std::string text);
     void write(std::string_view text);
     void sync();
+    void bring_back();
     void fail(const std::string& what);
 
     std::string path_;

@@ -4,6 +4,8 @@
 #pragma once
 
 #include <cstdint>
+#include <string>
+#include <utility>
 #include <variant>
 
 #include "sim/faults/fault.hpp"
@@ -58,6 +60,8 @@ enum class Verb : std::uint8_t {
     windows,     //!< and doors of the room
     record,      //!< a reading into the job sheet
     enter,       //!< a value typed into the job sheet
+    strike,      //!< a figure struck out of the job sheet
+    remark,      //!< words of one's own on the job sheet; the last ones stand
     cause,       //!< name what was wrong
     also_cause,  //!< and what else was
     decide,      //!< fit for service, or out of service
@@ -117,6 +121,13 @@ struct Typed {
     bool operator==(const Typed&) const = default;
 };
 
+//! Words of one's own: a line of UTF-8 without control characters, at most kMostRemark bytes.
+struct OwnWords {
+    std::string text;
+    bool operator==(const OwnWords&) const = default;
+};
+inline constexpr std::size_t kMostRemark = 240;
+
 //! How long something is watched [s].
 struct Watching {
     int seconds = 60;
@@ -124,7 +135,7 @@ struct Watching {
 };
 
 using Payload = std::variant<std::monostate, Set, Draw, GasKind, Cap, ScrewTurn, ForcedFire, Line, Typed, Sense, Tool,
-                             Cause, TestPoint, Watching>;
+                             Cause, TestPoint, Watching, Field, OwnWords>;
 
 struct Action {
     std::int64_t step = 0;  //!< when, in steps of 20 ms; it takes effect before that step
@@ -149,6 +160,8 @@ inline Action turn(ScrewId s, Turn way, int ticks) { return {0, Verb::turn, Scre
 inline Action look(Sense at) { return {0, Verb::look, at}; }
 inline Action record(Line l) { return {0, Verb::record, l}; }
 inline Action enter(Field f, double value) { return {0, Verb::enter, Typed{f, value}}; }
+inline Action strike(Field f) { return {0, Verb::strike, f}; }
+inline Action remark(std::string text) { return {0, Verb::remark, OwnWords{std::move(text)}}; }
 inline Action take(Tool t) { return {0, Verb::tool, t}; }
 inline Action name(Cause c) { return {0, Verb::cause, c}; }
 inline Action fit(GasKind k) { return {0, Verb::orifice, k}; }

@@ -12,14 +12,15 @@ namespace quarterturn::practice {
 
 //! One reading of the analyzer.
 struct Reading {
-    bool set = false;
+    bool set = false;    //!< both its figures stand
     bool typed = false;  //!< by hand, not taken from the display
     std::int64_t step = 0;
     double co2_pct = 0, o2_pct = 0, co_ppm = 0;
-    bool settled = false;          //!< the display had settled, CO2 and CO
-    double run_s = 0;              //!< how long the burner had run without a break
-    double flue_c = 0, air_c = 0;  //!< as the display said; 0 where it was typed
-    double loss_pct = 0;           //!< of the inferior heating value, by the trade's law
+    bool settled = false;                //!< the display had settled, CO2 and CO
+    double run_s = 0;                    //!< how long the burner had run without a break
+    double flue_c = 0, air_c = 0;        //!< as the display said; 0 where it was typed
+    double loss_pct = 0;                 //!< of the inferior heating value, by the trade's law
+    bool co2_in = false, co_in = false;  //!< which of them stand; set: both
 
     //! CO brought to undiluted flue gas [ppm]; CO as it stands where O2 was not written down; 0 where the probe drew
     //! little but air.

@@ -111,6 +111,8 @@ Part part_of(const Action& a) {
         case Verb::sample_intake: return part_of(*sense_of(a));
         case Verb::record: return part_of(a.as<Line>());
         case Verb::enter:
+        case Verb::strike:
+        case Verb::remark:
         case Verb::cause:
         case Verb::also_cause:
         case Verb::decide:

@@ -76,7 +76,8 @@ TEST_CASE("the expert passes every lesson at both ends of every range, with ever
             INFO(lesson << " corner " << k);
             std::string lost;
             for (const auto& rule : m.rules)
-                if (rule.lost()) lost += std::string(word_of(rule.id)) + ": " + words::evidence_line(rule.remarks) + "; ";
+                if (rule.lost())
+                    lost += std::string(word_of(rule.id)) + ": " + words::evidence_line(rule.remarks) + "; ";
             INFO(lost);
             CHECK(m.passed);
             CHECK(m.points > 98);

@@ -70,8 +70,8 @@ TEST_CASE("typed values stand in the sheet, are held against the truth, and mark
     const auto act = [&](const char* text) { REQUIRE(!a.act(*parse_action(text).action)); };
     for (const char* t : {"look plate"}) act(t);
     a.run_seconds(10);
-    for (const char* t :
-         {"enter left_high_co2 12.5", "enter left_low_co2 8.8", "enter standing_pa 777", "enter ambient_co 0"})
+    for (const char* t : {"enter left_high_co2 12.5", "enter left_high_co 40", "enter left_low_co2 8.8",
+                          "remark <script>alert(4)</script> vent ü", "enter standing_pa 777", "enter ambient_co 0"})
         act(t);
     for (const std::string& page : {report::job_sheet_html(a), report::debrief_html(a, mark(a))}) {
         CHECK_FALSE(has(page, "<script"));
@@ -80,6 +80,8 @@ TEST_CASE("typed values stand in the sheet, are held against the truth, and mark
     }
     CHECK(has(report::job_sheet_html(a), "12.5"));
     CHECK(has(report::job_sheet_html(a), "typed"));
+    CHECK(has(report::job_sheet_html(a), "8.8"));  // its CO is still empty
+    CHECK(has(report::job_sheet_html(a), "&lt;script&gt;alert(4)&lt;/script&gt; vent \u00fc"));
     const Marks m = mark(a);
     for (const auto& r : m.rules) {
         const std::string evidence = words::evidence_line(r.remarks);

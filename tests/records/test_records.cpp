@@ -371,6 +371,33 @@ TEST_CASE("a disk that takes no more is known at once, and what was written repl
     CHECK(again.attempt->bench().snapshot().step > 1000);
 }
 
+TEST_CASE("a record that is deleted while it is written stands there again, whole") {
+    const test::Scratch folder;
+    const auto lesson = test::lesson("out-at-night");
+    const std::string path = folder.file("in/here.jsonl");
+    std::filesystem::create_directories(folder.file("in"));
+    files::NoRecord no;
+    auto w = files::RecordWriter::create(path, lesson, 1, no);
+    REQUIRE(w);
+    bench::Attempt a(lesson.scenario, 1);
+    for (int i = 0; i < 60 * bench::kStepsPerSecond; ++i) {
+        a.step();
+        w->after_step(a.bench());
+        if (i == 1000) std::filesystem::remove_all(folder.file("in"));
+    }
+    REQUIRE(!a.act(practice::act(Verb::leave)));
+    w->action(a.history().events.back().action);
+    w->end(a.bench());
+    CHECK(w->problem().empty());
+    w.reset();
+    const files::Record r = files::read_record(path);
+    CHECK(r.problems.empty());
+    const files::Replay again = files::replay(r, path);
+    REQUIRE(again.attempt);
+    CHECK_FALSE(again.edited);
+    CHECK(fingerprint(again.attempt->bench().snapshot()) == fingerprint(a.bench().snapshot()));
+}
+
 TEST_CASE("a record that lost its last line feed or got empty lines is whole, and is gone on with") {
     const test::Scratch folder;
     std::uint64_t print = 0;

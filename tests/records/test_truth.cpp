@@ -58,8 +58,19 @@ TEST_CASE("what was wrong is told with its strength, its time, and where it firs
     told = all_of(report::what_was_true(Attempt(test::lesson().scenario, 1)));
     CHECK(has(told, "17/32 less gas"));
     CHECK(has(told, "9/32 more gas"));
-    CHECK(has(told, "Nothing was wrong but what screws"));
+    CHECK(has(told, "Nothing was wrong but what the screws can put right."));
     CHECK(has(told, " under; CO "));
+    // As from the factory nothing is wrong at all; with parts for the other gas that is what is.
+    s.faults.clear();
+    s.throttle_found_turns = s.offset_found_turns = 0;
+    told = all_of(report::what_was_true(Attempt(s, 1)));
+    CHECK(has(told, "Nothing was wrong."));
+    s.throttle_found_turns = 0.5;  // half a turn more gas is out of the band
+    told = all_of(report::what_was_true(Attempt(s, 1)));
+    CHECK(has(told, "Nothing was wrong but what the screws can put right."));
+    told = all_of(report::what_was_true(Attempt(test::lesson("propane-conversion").scenario, 1)));
+    CHECK(has(told, "those for the other gas"));
+    CHECK_FALSE(has(told, "Nothing was wrong"));
 }
 
 TEST_CASE("beyond the band, by hand") {

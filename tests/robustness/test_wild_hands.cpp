@@ -25,6 +25,7 @@ Action anything(std::uint64_t& random) {
         Action a = all[pick(all.size())];
         if (a.verb == Verb::water) a.with = Draw{static_cast<double>(pick(20000)) / 1000};
         if (a.verb == Verb::enter) a.with = Typed{a.as<Typed>().field, static_cast<double>(pick(200000)) / 10000};
+        if (a.verb == Verb::remark) a.with = OwnWords{std::string(pick(kMostRemark), 'x')};
         return a;
     }
 }

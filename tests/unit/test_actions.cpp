@@ -109,11 +109,52 @@ TEST_CASE("every action there is: read back from its words, spoken, and in the d
             spoken.insert(label);
             CHECK(bench::seconds_for(a) >= 0);
             // A word too many, and the row's word alone where it takes more, are refused at the right place.
-            CHECK_FALSE(parse_action(text + " now").action);
+            if (row.takes != bench::Takes::text) CHECK_FALSE(parse_action(text + " now").action);
             ++all;
         }
-        if (row.takes != bench::Takes::nothing) CHECK_FALSE(parse_action(row.word).action);
+        if (row.takes != bench::Takes::nothing && row.takes != bench::Takes::text)
+            CHECK_FALSE(parse_action(row.word).action);
     }
     CHECK(all > 80);
     CHECK(spoken.size() > static_cast<std::size_t>(all) * 2 / 3);
+}
+
+TEST_CASE("a remark is one line of text, kept as it was typed, and what is no such line is refused with its place") {
+    const auto text = [](std::string_view t) { return parse_action(t).action->as<practice::OwnWords>().text; };
+    CHECK(text("remark") == "");
+    CHECK(text("remark  two  words \r") == "two  words");
+    CHECK(text("remark J\u00fcrgen: \u6c34 \"ok\" <b>") == "J\u00fcrgen: \u6c34 \"ok\" <b>");
+    CHECK(to_text(practice::remark("two  words")) == "remark two  words");
+    CHECK(parse_action("remark " + std::string(practice::kMostRemark, 'x')).action);
+    CHECK(parse_action("remark " + std::string(practice::kMostRemark + 1, 'x')).problem ==
+          "a remark of 241 bytes; allowed: at most 240");
+    const auto bad = parse_action("remark ab\xff");
+    CHECK_FALSE(bad.action);
+    CHECK(bad.problem == "a remark is one line of UTF-8 without control characters");
+    CHECK(bad.column == 10);
+    CHECK(parse_action("remark a\x01").column == 9);
+    CHECK(parse_action("remark a\xc3").column == 9);  // half a letter
+}
+
+TEST_CASE("a figure is struck out, and its line is as if it had not been written") {
+    bench::Attempt a(test::lesson().scenario, 1);
+    const auto act = [&](const char* text) { REQUIRE(!a.act(*parse_action(text).action)); };
+    const practice::JobSheet& j = a.bench().snapshot().sheet;
+    act("enter found_low_co2 8.8");
+    CHECK_FALSE(j.found_low.set);
+    act("enter found_low_co 30");
+    CHECK(j.found_low.set);
+    act("strike found_low_co");
+    CHECK_FALSE(j.found_low.set);
+    CHECK(j.found_low.co2_pct == Approx(8.8));
+    act("strike found_low_co2");
+    CHECK(j.found_low.co2_pct == 0);
+    CHECK_FALSE(j.found_low.typed);
+    act("enter standing_pa 2000");
+    act("enter input_low_kw 8");
+    act("strike standing_pa");
+    CHECK_FALSE(j.standing_pa.set);
+    CHECK(j.input_low_kw.set);
+    act("strike input_low_kw");
+    CHECK_FALSE(j.input_low_kw.set);
 }

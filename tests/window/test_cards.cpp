@@ -61,7 +61,8 @@ TEST_CASE("every action of an action list is reached at a part, on the job sheet
         (card ? by_card : elsewhere).insert(row.verb);
     }
     // These have their own place: job sheet, tray, top bar. All others stand on a card.
-    CHECK(elsewhere == std::set<practice::Verb>{practice::Verb::tool, practice::Verb::enter, practice::Verb::cause,
+    CHECK(elsewhere == std::set<practice::Verb>{practice::Verb::tool, practice::Verb::enter, practice::Verb::strike,
+                                                practice::Verb::remark, practice::Verb::cause,
                                                 practice::Verb::also_cause, practice::Verb::decide,
                                                 practice::Verb::hand_over, practice::Verb::hint,
                                                 practice::Verb::make_safe, practice::Verb::leave});

@@ -201,6 +201,41 @@ TEST_CASE("from the shelf by its job card to the bench and back, by keys alone")
     CHECK(s.screens->settings().evening);
 }
 
+TEST_CASE("an attempt is broken off, carried on and ended, and its marks are found again on the shelf") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    Sitting s;
+    s.until_read();
+    s.click("lesson yearly-check");
+    CHECK_FALSE(s.has("last marks"));
+    s.key(Key::Enter);
+    s.click("start");
+    REQUIRE(s.screens->front() == Front::bench);
+    const std::string record = s.screens->session().record_path();
+    REQUIRE(s.screens->session().act(practice::set(Verb::gas, true)));
+    s.key(Key::J);
+    s.click("leave");
+    s.click("break off");
+    CHECK(s.screens->front() == Front::shelf);
+    s.until_read();
+    s.click("lesson yearly-check");
+    s.key(Key::G);
+    REQUIRE(s.screens->front() == Front::bench);
+    CHECK(s.screens->session().seen().gas_open);
+    CHECK(s.screens->session().record_path() == record);
+    REQUIRE(s.screens->session().act(practice::act(Verb::leave)));
+    s.draw();
+    REQUIRE(s.screens->front() == Front::marks);
+    s.key(Key::Escape);
+    s.until_read();
+    s.click("lesson yearly-check");
+    s.key(Key::M);
+    CHECK(s.screens->front() == Front::marks);
+    s.key(Key::L);
+    CHECK(s.screens->session().look_back());
+    CHECK(s.screens->session().record_path() == record);
+}
+
 TEST_CASE("the expert can be watched, whoever sits there touches nothing, and no record is left") {
     if (!display()) return;
     using Key = sf::Keyboard::Key;
@@ -213,6 +248,13 @@ TEST_CASE("the expert can be watched, whoever sits there touches nothing, and no
     s.click("do gas open");
     CHECK_FALSE(s.screens->session().seen().gas_open);
     CHECK(s.screens->session().message().find("expert is at work") != std::string::npos);
+    s.key(Key::Escape);  // puts the card away, and nothing else
+    CHECK(s.screens->front() == Front::bench);
+    s.key(Key::J);
+    s.key(Key::Escape);  // and the sheet
+    CHECK(s.screens->front() == Front::bench);
+    CHECK(s.screens->hands().sheet == Sheet::none);
+    CHECK_FALSE(s.has("safe"));
     s.key(Key::Escape);  // ends it
     CHECK(s.screens->front() == Front::shelf);
     s.key(Key::W);

@@ -62,7 +62,7 @@ TEST_CASE("steps stay within the screw's end stops and what a fault can be") {
     CHECK(stepped(Try::vent, 0.95, 3, a) == 0.95);
     CHECK(value_words(Try::throttle, 0) == "factory");
     CHECK(value_words(Try::throttle, -0.25) == "1/4 less gas");
-    CHECK(value_words(Try::vent, 0.3) == "0.30");
+    CHECK(value_words(Try::vent, 0.3) == "30 %");
     CHECK(value_words(Try::vent, 0) == "none");
 }
 

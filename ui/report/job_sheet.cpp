@@ -58,8 +58,8 @@ std::string reading_row(const Reading& r, const char* name, const heater::Instru
     const double co = r.co_air_free_ppm();
     const std::string over = r.set && co > sheet.co_limit_ppm ? tr("over") : "";
     const heater::Band& band = sheet.band(high);
-    return "<tr><td>" + html(tr(name)) + "</td>" + cell(r.set ? fixed(r.co2_pct, 1) : "", by_o2 ? "" : off) +
-           cell(o2 ? fixed(r.o2_pct, 1) : "", by_o2 ? off : "") + cell(r.set ? fixed(r.co_ppm) : "") +
+    return "<tr><td>" + html(tr(name)) + "</td>" + cell(r.co2_in ? fixed(r.co2_pct, 1) : "", by_o2 ? "" : off) +
+           cell(o2 ? fixed(r.o2_pct, 1) : "", by_o2 ? off : "") + cell(r.co_in ? fixed(r.co_ppm) : "") +
            cell(o2 && co > 0 ? fixed(co) : "", over) + "<td>" +
            html(say("{0} {1} to {2} %, {3} ppm air-free", words::name(sheet.judged_by), fixed(band.low, 1),
                     fixed(band.high, 1), fixed(sheet.co_limit_ppm))) +
@@ -90,6 +90,25 @@ std::string turned(const heater::Screw& screw, double found) {
     if (ticks == 0) return tr("as found");
     const std::string turns = bench::turns_text(std::abs(ticks));
     return ticks > 0 ? say("{0} more gas", turns) : say("{0} less gas", turns);
+}
+
+//! Who was told and when, where anybody was.
+std::string alarm(const JobSheet& j) {
+    std::vector<std::string> out;
+    const auto at = [&out](const char* what, std::int64_t step) {
+        if (step >= 0) out.push_back(say("{0} {1}", tr(what), clock_text(step)));
+    };
+    at(N_("told"), j.told_step);
+    at(N_("out"), j.out_step);
+    at(N_("called"), j.called_step);
+    return words::listed(out);
+}
+
+std::string remark(const Attempt& a) {
+    std::string last;
+    for (const auto& e : a.history().events)
+        if (e.action.verb == practice::Verb::remark) last = e.action.as<practice::OwnWords>().text;
+    return last;
 }
 
 }  // namespace
@@ -123,7 +142,8 @@ std::string job_sheet_html(const Attempt& a, const Provenance& from) {
            row(N_("Decision"), !j.decided          ? ""
                                : j.fit_for_service ? tr("fit for service")
                                                    : tr("out of service")) +
-           row(N_("Handed over"), j.handed_over ? tr("yes") : "") + "</table>\n";
+           row(N_("Told, got out, called"), alarm(j)) + row(N_("Handed over"), j.handed_over ? tr("yes") : "") +
+           row(N_("Remarks"), remark(a)) + "</table>\n";
     out += "<h2>" + html(tr("Who")) + "</h2>\n<table><tr><td style=\"height:3.5em\">" + html(tr("Name")) + "</td><td>" +
            html(tr("Date")) + "</td><td>" + html(tr("Signed")) + "</td></tr></table>\n";
     return out + page_foot();

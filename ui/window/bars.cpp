@@ -32,23 +32,30 @@ void top_bar(Frame& f) {
         std::function<void()> press;
         ButtonState state;
     };
-    const std::array<Button, 3> buttons{{{tr("Hint"), "H", "hint", [s] { s->ask_hint(); },
-                                          f.papers().coached ? ButtonState::rest : ButtonState::not_now},
-                                         {tr("Job sheet"), "J", "report",
-                                          [h] {
-                                              h->sheet = Sheet::report;
-                                              h->part.reset();
-                                              h->focus.clear();
-                                          },
-                                          ButtonState::rest},
-                                         {tr("Make safe"), "F12", "safe",
-                                          [s] {
-                                              s->act(practice::act(Verb::make_safe));
-                                              s->say(
-                                                  tr("Burner off, gas shut. The gas tap and the power switch put it "
-                                                     "back to work; the job sheet (J) ends the attempt."));
-                                          },
-                                          ButtonState::urgent}}};
+    std::vector<Button> buttons;
+    if (f.s.watching()) {
+        buttons.push_back(
+            {tr("End the demonstration"), "Esc", "end watching", [h] { h->to_shelf = true; }, ButtonState::rest});
+    } else {
+        buttons.push_back({tr("Hint"), "H", "hint", [s] { s->ask_hint(); },
+                           f.papers().coached ? ButtonState::rest : ButtonState::not_now});
+    }
+    buttons.push_back({tr("Job sheet"), "J", "report",
+                       [h] {
+                           h->sheet = Sheet::report;
+                           h->part.reset();
+                           h->focus.clear();
+                       },
+                       ButtonState::rest});
+    if (!f.s.watching() && !f.s.look_back())
+        buttons.push_back({tr("Make safe"), "F12", "safe",
+                           [s] {
+                               if (s->act(practice::act(Verb::make_safe)))
+                                   s->say(
+                                       tr("Burner off, gas shut. The gas tap and the power switch put it back to "
+                                          "work; the job sheet (J) ends the attempt."));
+                           },
+                           ButtonState::urgent});
     // From the right; the title gets what is left.
     double x = f.l.w - 12;
     std::vector<Rect> places(buttons.size());
@@ -71,7 +78,9 @@ void top_bar(Frame& f) {
     }
     const std::string title = d.fitted(f.papers().title, free, 17, Weight::semibold);
     const double w = d.text(42, 26, title, 17, Weight::semibold, d.c.ink);
-    const std::string note = tr("practice, not a real heater");
+    const std::string note = f.s.watching()    ? tr("demonstration: the expert at work")
+                             : f.s.look_back() ? tr("looking back")
+                                               : tr("practice, not a real heater");
     if (w + 14 + d.width(note, 15, Weight::regular) < free)
         d.text(42 + w + 14, 26, note, 15, Weight::regular, d.c.ink2);
 }
@@ -85,7 +94,10 @@ std::pair<std::string, bool> burner_words(const Seen& r) {
     if (r.stage == Stage::ignition || r.stage == Stage::purge) return {tr("Lighting"), false};
     if (!r.lit()) return {tr("Standing by"), false};
     if (r.forced == ForcedFire::high)
-        return {r.fire == Fire::high ? tr("High fire, forced") : tr("Going to high fire"), true};
+        return {r.fire == Fire::high ? tr("High fire, forced")
+                : r.draw_enough      ? tr("Going to high fire")
+                                     : tr("Draw too small"),
+                true};
     if (r.forced == ForcedFire::low)
         return {r.fire == Fire::low ? tr("Low fire, forced") : tr("Going to low fire"), true};
     return {tr("Modulating"), false};
@@ -112,8 +124,10 @@ void bottom_line(Frame& f) {
     const bool tight = f.l.single();
     x = speed_cells(f, x, cy);
     x -= 10;
+    // The time of day, and below it the minutes since the attempt began, which sheet and marks go by.
     const std::string clock = words::time_of_day(f.r.clock_s);
-    const double cw = d.text(x, cy + 7, clock, 22, Weight::semibold, d.c.ink, Align::right);
+    const double cw = d.text(x, cy + 3, clock, 19, Weight::semibold, d.c.ink, Align::right);
+    d.text(x, cy + 15, say("{0} min", words::clock_text(f.r.step)), 11, Weight::regular, d.c.ink2, Align::right);
     x -= cw;
     if (!tight) {
         d.disc(x - 16, cy, 9, d.c.sheet);
@@ -140,6 +154,11 @@ void bottom_line(Frame& f) {
             {block.x + 14, cy + 8}},
            ink);
     d.text(block.x + 28, cy + 5, burner, 15, Weight::semibold, ink);
+    Hands* h = &f.h;
+    f.target(block, "burner state", [h] {
+        h->part = h->part == practice::Part::controls ? std::nullopt : std::optional(practice::Part::controls);
+        h->focus.clear();
+    });
     x -= bw + 14;
 
     bottom_words(f, x);
@@ -175,6 +194,20 @@ double speed_cells(Frame& f, double x, double cy) {
     return x;
 }
 
+//! What has no room in the bottom line stands above it, whole: a hint was paid for.
+void said_in_full(Frame& f, const std::string& words) {
+    Canvas& d = f.d;
+    const double w = f.l.w - 24;
+    Canvas sketch = d.sketch();
+    const double high = sketch.wrapped(0, 0, words, w - 28, 14, Weight::regular, d.c.ink) + 10;
+    const Rect r{12, f.l.bottom.y - high - 8, w, high + 2};
+    d.layer();
+    d.rect({r.x + 3, r.y + 4, r.w, r.h}, d.c.shade);
+    d.shape(box(r), d.c.sheet, d.c.ink, kSeen);
+    d.wrapped(r.x + 14, r.y + 20, words, w - 28, 14, Weight::regular, d.c.ink);
+    d.layer();
+}
+
 void bottom_words(Frame& f, double right) {
     Canvas& d = f.d;
     const double cy = f.l.bottom.y + f.l.bottom.h / 2;
@@ -202,10 +235,11 @@ void bottom_words(Frame& f, double right) {
             std::size_t cut = words.size();
             while (cut > 0 && d.width(words.substr(0, cut), 13, Weight::regular) > room)
                 cut = words.rfind(' ', cut - 1) == std::string::npos ? 0 : words.rfind(' ', cut - 1);
+            const std::string rest = cut < words.size() ? words.substr(cut + 1) : std::string();
+            if (d.width(rest, 13, Weight::regular) > room && (refused || !f.s.hint().empty()))
+                return said_in_full(f, words);
             d.text(32, cy - 2, words.substr(0, cut), 13, Weight::regular, d.c.ink);
-            if (cut < words.size())
-                d.text(32, cy + 13, d.fitted(std::string_view(words).substr(cut + 1), room, 13, Weight::regular), 13,
-                       Weight::regular, d.c.ink);
+            d.text(32, cy + 13, d.fitted(rest, room, 13, Weight::regular), 13, Weight::regular, d.c.ink);
         }
     }
 }

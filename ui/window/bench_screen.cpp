@@ -2,9 +2,13 @@
 
 #include <SFML/Graphics/BlendMode.hpp>
 #include <SFML/Graphics/Sprite.hpp>
+#include <SFML/System/Utf.hpp>
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
+
+#include "sim/bench/action_text.hpp"
 
 namespace quarterturn::window {
 
@@ -49,7 +53,7 @@ bool BenchScreen::advance(std::chrono::nanoseconds elapsed, bool second) {
     dirty_ |= second;
     if (seat_.asks_about_record() && hands_.sheet != Sheet::record) {
         hands_.sheet = Sheet::record;
-        hands_.focus.clear();
+        hands_.focus = "not unrecorded";
         dirty_ = true;
     }
     turn_held_screw(std::chrono::duration<double>(elapsed).count());
@@ -213,9 +217,8 @@ bool BenchScreen::sheet_key(const sf::Event::KeyEvent& k) {
     if (hands_.typing && type_key(k)) return true;
     const bool asked = hands_.sheet == Sheet::record;  // has to be answered
     const auto close = [this] {
-        hands_.sheet = Sheet::none;
-        hands_.focus.clear();
-        seat_.say("");
+        press("close sheet");
+        hands_.typing.reset();
         return true;
     };
     if (k.code == Key::Escape && hands_.sheet == Sheet::leave) {
@@ -242,10 +245,21 @@ bool BenchScreen::sheet_key(const sf::Event::KeyEvent& k) {
     return false;
 }
 
-//! A figure is being typed into the job sheet.
+//! Something is being typed into the job sheet.
 bool BenchScreen::type_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     std::string& text = hands_.typing->text;
+    if (k.code == Key::Backspace) {
+        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xC0) == 0x80) text.pop_back();
+        if (!text.empty()) text.pop_back();
+        return true;
+    }
+    if (k.code == Key::Escape) {
+        hands_.typing.reset();
+        return true;
+    }
+    if (k.code == Key::Enter) return write_typed(), true;
+    if (!hands_.typing->field) return true;  // its letters come as text
     const auto digit = [&](Key first, Key last) {
         return k.code >= first && k.code <= last
                    ? std::optional(static_cast<char>('0' + (static_cast<int>(k.code) - static_cast<int>(first))))
@@ -254,25 +268,31 @@ bool BenchScreen::type_key(const sf::Event::KeyEvent& k) {
     std::optional<char> c = digit(Key::Num0, Key::Num9);
     if (!c) c = digit(Key::Numpad0, Key::Numpad9);
     if (!c && (k.code == Key::Period || k.code == Key::Comma) && text.find('.') == std::string::npos) c = '.';
-    if (c) {
-        constexpr std::size_t longest = 7;
-        if (text.size() < longest) text += *c;
-        return true;
-    }
-    if (k.code == Key::Backspace) {
-        if (!text.empty()) text.pop_back();
-        return true;
-    }
-    if (k.code == Key::Escape) {
-        hands_.typing.reset();
-        return true;
-    }
-    if (k.code != Key::Enter) return false;
-    if (!text.empty() && text != ".")
-        seat_.act(
-            practice::enter(hands_.typing->field, typed_value(seat_.papers(), hands_.typing->field, std::stod(text))));
-    hands_.typing.reset();
+    if (!c) return false;
+    constexpr std::size_t longest = 7;
+    if (text.size() < longest) text += *c;
     return true;
+}
+
+void BenchScreen::write_typed() {
+    const Typing typed = *hands_.typing;
+    if (!typed.field) {
+        seat_.act(practice::remark(typed.text));
+    } else if (!typed.text.empty() && typed.text != ".") {
+        const double v = typed_value(seat_.papers(), *typed.field, std::stod(typed.text));
+        const bench::FieldSpec& spec = bench::spec_of(*typed.field);
+        if (v > spec.high) return seat_.say(tr("No such figure: it is more than can be read there."));
+        seat_.act(practice::enter(*typed.field, v));
+    }
+    hands_.typing.reset();
+}
+
+void BenchScreen::text(std::uint32_t unicode) {
+    if (!hands_.typing || hands_.typing->field || unicode < 0x20 || unicode == 0x7F) return;
+    std::string letter;
+    sf::Utf32::toUtf8(&unicode, &unicode + 1, std::back_inserter(letter));
+    if (hands_.typing->text.size() + letter.size() <= practice::kMostRemark) hands_.typing->text += letter;
+    dirty_ = true;
 }
 
 //! Keys of the card that lies open: it is put away, and its rows are walked.

@@ -19,6 +19,8 @@ public:
     void touch() { dirty_ = true; }
     void mouse(double x, double y);
     void key(const sf::Event::KeyEvent& k);
+    //! A letter that was typed; only a remark takes any.
+    void text(std::uint32_t unicode);
     //! second: the display has changed. True if the picture has to be drawn anew.
     bool advance(std::chrono::nanoseconds elapsed, bool second);
     void draw(sf::RenderTarget& target);
@@ -29,6 +31,7 @@ public:
 private:
     bool covered() const { return hands_.sheet != Sheet::none || hands_.part; }
     bool type_key(const sf::Event::KeyEvent& k);
+    void write_typed();
     bool card_key(const sf::Event::KeyEvent& k);
     bool sheet_key(const sf::Event::KeyEvent& k);
     bool hand_key(const sf::Event::KeyEvent& k);

@@ -175,6 +175,27 @@ std::string done_words(const Action& a, const Seen& s) {
 
 }  // namespace
 
+namespace {
+
+//! The tap is turned by half a litre, or to a draw one knows.
+CardRow tap_row(const Seen& seen) {
+    using words::Quantity;
+    const double now = seen.draw_asked_l_min;
+    CardRow row;
+    row.name = say("Draw {0}", words::with_unit(Quantity::flow_l_min, now));
+    row.is_state = true;
+    const auto to = [&](const std::string& words, double l_min, bool on = false) {
+        row.cells.push_back({words, on, practice::water(l_min)});
+    };
+    to(tr("shut"), 0, now <= 0);
+    to("\u2212", std::max(0.0, now - 0.5));
+    to("+", std::min(40.0, now + 0.5));
+    for (const double l_min : {5.0, 10.0, 15.0}) to(words::number_of(Quantity::flow_l_min, l_min), l_min, now == l_min);
+    return row;
+}
+
+}  // namespace
+
 std::vector<CardRow> card_rows(Part part, const Papers& papers, const Seen& seen, int step) {
     std::vector<CardRow> rows;
     std::vector<Action> all;
@@ -183,12 +204,17 @@ std::vector<CardRow> card_rows(Part part, const Papers& papers, const Seen& seen
     // Eyes, ears and nose first, then how things stand, then what is written down.
     const auto rank = [](const Action& a) {
         if (a.verb == Verb::record) return 3;
+        if (a.verb == Verb::print) return 2;
         if (practice::sense_of(a)) return 0;
         return is_state(a.verb) && a.with.index() != 0 ? 1 : 2;
     };
     std::stable_sort(all.begin(), all.end(), [&](const Action& a, const Action& b) { return rank(a) < rank(b); });
     const auto looks = std::count_if(all.begin(), all.end(), [](const Action& a) { return a.verb == Verb::look; });
     for (const Action& a : all) {
+        if (a.verb == Verb::water) {
+            rows.push_back(tap_row(seen));
+            continue;
+        }
         CardCell cell{cell_words(a, papers), stands(a, seen), a};
         if (!rows.empty() && same_row(rows.back().cells.back().action, a)) {
             rows.back().cells.push_back(std::move(cell));

@@ -8,7 +8,7 @@ namespace quarterturn::window {
 namespace {
 
 void take_attempts(PlannedLesson& l, const std::vector<OwnAttempt>& attempts) {
-    std::int64_t broken_at = -1;
+    std::int64_t broken_at = -1, ended_at = -1;
     for (const OwnAttempt& a : attempts) {
         if (a.lesson != l.id) continue;
         if (!a.ended) {
@@ -20,6 +20,10 @@ void take_attempts(PlannedLesson& l, const std::vector<OwnAttempt>& attempts) {
             continue;
         }
         ++l.attempts;
+        if (a.written > ended_at) {
+            ended_at = a.written;
+            l.ended = a.path;
+        }
         l.best = std::max(l.best, a.points);
         if (a.passed) l.progress = Progress::passed;
     }

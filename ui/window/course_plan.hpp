@@ -25,6 +25,7 @@ struct PlannedLesson {
     int attempts = 0;        //!< that were ended
     std::string broken_off;  //!< record of the newest attempt that was not ended; empty if none
     double broken_off_min = 0;
+    std::string ended;  //!< record of the newest attempt that was ended; empty if none
 };
 
 struct CoursePlan {

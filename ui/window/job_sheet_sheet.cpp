@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "sim/bench/action_text.hpp"
+#include "sim/practice/utf8.hpp"
 #include "ui/window/cause_groups.hpp"
 #include "ui/window/sheet_parts.hpp"
 
@@ -28,17 +29,25 @@ void field_cell(Frame& f, const Rect& r, Field field, const std::string& value, 
     d.rect(r, typing ? d.c.accent_tint : d.c.sheet);
     d.stroke(box(r), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true, typing ? Dash{} : Dash{2, 3});
     const std::string words = typing ? h->typing->text + "|" : value;
-    if (settled || typing)
-        d.text(r.centre().x, r.centre().y + 5, words, 14, typing ? Weight::medium : Weight::italic, d.c.ink,
-               Align::middle);
-    else
-        d.hollow_text(r.centre().x, r.centre().y + 5, words, 15, Weight::italic, d.c.sheet, d.c.ink, Align::middle);
+    const double w = d.text(r.centre().x, r.centre().y + 5, words, 14, typing ? Weight::medium : Weight::italic,
+                            d.c.ink, Align::middle);
+    // Written down while it still moved: a broken line beneath.
+    if (!settled && !typing)
+        d.line(r.centre().x - w / 2, r.centre().y + 8, r.centre().x + w / 2, r.centre().y + 8, d.c.ink, kSeen, {3, 2});
     f.target(
         r, "type " + bench::to_text(practice::enter(field, 0)).substr(6),
         [h, field] {
             h->typing = Typing{field, {}};
         },
         true);
+    if (value.empty() || typing) return;
+    // Struck out by the small cross at its edge.
+    Seat* s = &f.s;
+    const Rect x{r.right() - 15, r.y, 15, r.h};
+    cross_mark(d, x.centre().x, x.centre().y, 6, d.c.ink2);
+    const Action out = practice::strike(field);
+    f.target(
+        x, bench::to_text(out), [s, out] { s->act(out); }, true);
 }
 
 //! Beyond its band, in words: in an assessment the sheet does not compare.
@@ -77,9 +86,9 @@ void readings(Frame& f, double x, double& y, double w, double gap) {
     for (const Row& row : rows) {
         d.text(x, y + gap * 0.66, tr(row.name), 14, Weight::regular, d.c.ink);
         const Reading& r = *row.r;
-        field_cell(f, {c1, y + 1, 64, gap - 3}, row.co2, r.set ? one_decimal(f.papers().sheet.figure(r)) : "",
+        field_cell(f, {c1, y + 1, 64, gap - 3}, row.co2, r.co2_in ? one_decimal(f.papers().sheet.figure(r)) : "",
                    r.settled || !r.set);
-        field_cell(f, {c2, y + 1, 64, gap - 3}, row.co, r.set ? thousands(r.co_ppm) : "", r.settled || !r.set);
+        field_cell(f, {c2, y + 1, 64, gap - 3}, row.co, r.co_in ? thousands(r.co_ppm) : "", r.settled || !r.set);
         d.text(c2 + 74, y + gap * 0.66, d.fitted(beside(f, r, row.high), w - (c2 + 74 - x), 13, Weight::regular), 13,
                Weight::regular, d.c.ink2);
         y += gap;
@@ -119,10 +128,33 @@ void figures(Frame& f, double x, double& y, double w, double gap) {
         };
         return high.set || low.set ? say("{0} / {1}", one(high), one(low)) : std::string("\u2013");
     };
-    const std::string outlet = say("Outlet {0}, venturi {1}", pair(j.outlet_high_pa, j.outlet_low_pa),
+    const std::string outlet = say("Valve outlet {0}, venturi {1}", pair(j.outlet_high_pa, j.outlet_low_pa),
                                    pair(j.venturi_high_pa, j.venturi_low_pa));
     d.text(x, y + gap * 0.66, d.fitted(say("{0} (high / low fire)", outlet), w, 13, Weight::regular), 13,
            Weight::regular, d.c.ink2);
+    y += gap;
+}
+
+//! Words of one's own.
+void remarks(Frame& f, double x, double& y, double w, double gap) {
+    Canvas& d = f.d;
+    Hands* h = &f.h;
+    const bool typing = h->typing && !h->typing->field;
+    const std::string stands = remark_of(f.s);
+    d.text(x, y + gap * 0.66, tr("Remarks"), 14, Weight::regular, d.c.ink);
+    const Rect r{x + 76, y + 1, w - 76, gap - 3};
+    d.rect(r, typing ? d.c.accent_tint : d.c.sheet);
+    d.stroke(box(r), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true, typing ? Dash{} : Dash{2, 3});
+    std::string words = typing ? h->typing->text + "|" : stands;
+    // While it is typed its end is in sight, later its beginning.
+    while (typing && d.width(words, 14, Weight::italic) > r.w - 16) words.erase(0, utf8_length(words));
+    d.text(r.x + 8, r.centre().y + 5, d.fitted(words, r.w - 16, 14, Weight::italic), 14, Weight::italic, d.c.ink);
+    f.target(
+        r, "type remark",
+        [h, stands] {
+            h->typing = Typing{std::nullopt, stands};
+        },
+        true);
     y += gap;
 }
 
@@ -252,6 +284,12 @@ void halves(Frame& f, const Rect& r) {
 
 }  // namespace
 
+std::string remark_of(const Seat& s) {
+    const auto& done = s.done();
+    const auto last = std::find_if(done.rbegin(), done.rend(), [](const Action& a) { return a.verb == Verb::remark; });
+    return last == done.rend() ? std::string() : last->as<practice::OwnWords>().text;
+}
+
 void job_sheet_sheet(Frame& f) {
     const bool two = f.l.w > 900;
     const Rect r = open_sheet(f, two ? 1140 : 560, two ? 620 : 560, tr("Job sheet"));
@@ -260,11 +298,12 @@ void job_sheet_sheet(Frame& f) {
     const double x = r.x + 20;
     if (!two) halves(f, r);
     // Beside one another where there is room; else figures in one half, cause and decision in the other.
-    const double rg = row_gap(r, two ? 14 : 11.5);
+    const double rg = row_gap(r, two ? 15 : 12.5);
     double y = r.y + 44;
     if (two || f.h.report_tab == 0) {
         readings(f, x, y, w, rg);
         figures(f, x, y, w, rg);
+        remarks(f, x, y, w, rg);
         if (two) closing(f, x, y, w, rg);
     }
     if (two) {
@@ -274,8 +313,10 @@ void job_sheet_sheet(Frame& f) {
         causes(f, {x, r.y + 44, w, foot - r.y - 50});
         closing(f, x, foot, w, 24);
     }
-    const std::string typed =
-        f.h.typing ? std::string(tr("Type the figure; Enter writes it down, Esc leaves it.")) : std::string();
+    const std::string typed = !f.h.typing ? std::string()
+                              : f.h.typing->field
+                                  ? std::string(tr("Type the figure; Enter writes it down, Esc leaves it."))
+                                  : std::string(tr("Type; Enter writes it down, Esc leaves it."));
     if (!f.s.message().empty())
         refusal_line(f, r, r.bottom() - 50);
     else if (!typed.empty())

@@ -1,4 +1,6 @@
 // Leaving: a deliberate act with a question.
+#include <algorithm>
+
 #include "ui/window/sheet_parts.hpp"
 
 namespace quarterturn::window {
@@ -6,7 +8,8 @@ namespace quarterturn::window {
 namespace {
 
 //! What is still open, in coached practice: an assessor does not say it.
-std::vector<std::string> still_open(const Seen& r) {
+std::vector<std::string> still_open(const Frame& f) {
+    const Seen& r = f.r;
     std::vector<std::string> out;
     const practice::JobSheet& j = r.sheet;
     if (!j.decided) out.emplace_back(tr("no decision"));
@@ -18,6 +21,33 @@ std::vector<std::string> still_open(const Seen& r) {
     if (r.manometer_on()) out.emplace_back(tr("manometer on"));
     if (r.forced != ForcedFire::off) out.emplace_back(tr("a fire is forced"));
     if (r.draw_asked_l_min > 0) out.emplace_back(tr("hot tap running"));
+    if (j.decided && !j.fit_for_service) {
+        if (j.told_step < 0) out.emplace_back(tr("nobody told why"));
+        return out;  // a stop need not have measured everything
+    }
+    // What has no figure yet.
+    std::vector<std::string> empty;
+    const auto want = [&empty](bool there, const char* what) {
+        if (!there) empty.emplace_back(tr(what));
+    };
+    const auto& done = f.s.done();
+    const bool turned = std::any_of(done.begin(), done.end(), practice::is_setting);
+    want(j.ambient_co.set, N_("room CO"));
+    want(j.standing_pa.set, N_("gas pressure standing"));
+    want(j.working_pa.set, N_("gas pressure working"));
+    want(j.found_high.set, N_("high fire as found"));
+    want(j.found_low.set, N_("low fire as found"));
+    want(j.input_high_kw.set, N_("input at high fire"));
+    want(!turned || j.left_low.set, N_("low fire as left"));
+    want(!turned || j.left_high.set, N_("high fire as left"));
+    if (!empty.empty()) out.push_back(say("not written down: {0}", words::listed(empty)));
+    // A leak test belongs after the last thing that opened the gas path.
+    std::int64_t opened = -1, tested = -1;
+    for (const Action& a : done) {
+        if (practice::opens_gas_path(a)) opened = a.step;
+        if (a.verb == Verb::test_joints) tested = a.step;
+    }
+    if (tested < 0 || tested < opened) out.emplace_back(tr("joints not leak-tested"));
     return out;
 }
 
@@ -27,7 +57,7 @@ void leave_sheet(Frame& f) {
     Canvas& d = f.d;
     const practice::JobSheet& j = f.r.sheet;
     const bool shut = !f.r.gas_open;
-    const Rect r = open_sheet(f, 680, 250, shut ? tr("Leave it off and shut?") : tr("Leave it in service?"));
+    const Rect r = open_sheet(f, 700, 300, shut ? tr("Leave it off and shut?") : tr("Leave it in service?"));
     const double x = r.x + 20;
     double y = r.y + 64;
     const std::string decided = !j.decided          ? tr("Your sheet holds no decision.")
@@ -36,9 +66,10 @@ void leave_sheet(Frame& f) {
     y = d.wrapped(x, y, decided, r.w - 40, 16, Weight::semibold, d.c.ink);
     y = d.wrapped(x, y + 2, tr("After this nothing can be done at the heater any more."), r.w - 40, 15, Weight::regular,
                   d.c.ink);
-    const auto open = still_open(f.r);
+    const auto open = still_open(f);
     if (f.papers().coached && !open.empty())
-        d.wrapped(x, y + 6, say("Still open: {0}.", words::listed(open)), r.w - 40, 15, Weight::italic, d.c.ink);
+        d.wrapped(x, y + 6, say("Still open: {0}.", words::listed(open)), r.w - 40, f.l.h < 480 ? 13 : 15,
+                  Weight::italic, d.c.ink);
     Seat* s = &f.s;
     Hands* h = &f.h;
     const Rect stay{r.right() - 204, r.bottom() - 50, 184, 34};
@@ -50,7 +81,14 @@ void leave_sheet(Frame& f) {
             h->focus.clear();
         },
         true);
-    const Rect go{x, r.bottom() - 50, 184, 34};
+    // Broken off, it is carried on from the shelf.
+    const double wide = (r.w - 40 - 184 - 24) / 2;
+    const Rect off{x + wide + 12, r.bottom() - 50, wide, 34};
+    button(d, off, wide > 190 ? tr("Break off, go on later") : tr("Break off"), "", ButtonState::rest,
+           wide > 190 ? 15 : 13);
+    f.target(
+        off, "break off", [h] { h->to_shelf = true; }, true);
+    const Rect go{x, r.bottom() - 50, wide, 34};
     button(d, go, shut ? tr("Leave, off and shut") : tr("Leave it running"), "", ButtonState::rest);
     f.target(
         go, "really leave", [s] { s->act(practice::act(Verb::leave)); }, true);

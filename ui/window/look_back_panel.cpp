@@ -23,9 +23,12 @@ void look_back_panel(Frame& f) {
     d.line(x0, y, x0 + w, y, d.c.ink, kSeen);
     for (const std::int64_t e : b.events) d.line(x(e), y - 6, x(e), y, d.c.ink2, kThin);
     int number = 0;
+    double taken_to = -1e9;  // one beside the other where they come close
     for (const std::int64_t e : b.losses) {
-        d.disc(x(e), y + 10, 7, d.c.ink);
-        d.text(x(e), y + 14, std::to_string(++number), 11, Weight::semibold, d.c.sheet, Align::middle);
+        const double mark = std::max(x(e), taken_to + 15);
+        taken_to = mark;
+        d.disc(mark, y + 10, 7, d.c.ink);
+        d.text(mark, y + 14, std::to_string(++number), 11, Weight::semibold, d.c.sheet, Align::middle);
     }
     const double at = x(f.r.step);
     d.fill({{at - 6, y - 16}, {at + 6, y - 16}, {at, y - 3}}, d.c.accent);
@@ -36,23 +39,26 @@ void look_back_panel(Frame& f) {
         const auto to = static_cast<std::int64_t>(static_cast<double>(b.end) * (i + 0.5) / cells);
         f.target(cell, "moment " + std::to_string(i), [s, to] { s->seek(to); });
     }
-    const double foot = t.bottom() - 36;
-    const double text = t.y + 66;
-    if (text < foot - 2) {
+    const bool low = t.h < 110;
+    const double foot = t.bottom() - (low ? 31 : 36);
+    const double text = t.y + (low ? 60 : 66);
+    {
         const std::string now = b.done.empty() ? say("{0}: nothing done yet", words::clock_text(f.r.step))
                                                : say("{0}. Last done: {1}", words::clock_text(f.r.step), b.done);
         d.text(x0, text, d.fitted(say("{0}. {1}.", now, words::sentence_case(b.truth)), w, 14, Weight::semibold), 14,
                Weight::semibold, d.c.ink);
     }
-    // The buttons from the left, what the other one shows at the right.
+    // The buttons from the left, what the other one shows at the right. Where there is little room they are said
+    // shorter and stand closer.
     double bx = x0;
+    const bool close = w < 640;
     const auto one = [&](const std::string& label, const char* key, const char* name, std::function<void()> call) {
-        const double bw = d.width(label, 14, Weight::semibold) + d.width(key, 13, Weight::regular) + 34;
-        if (bx + bw > x0 + w) return;
+        const double bw =
+            d.width(label, 14, Weight::semibold) + (close || !*key ? 16 : d.width(key, 13, Weight::regular) + 34);
         const Rect r{bx, foot, bw, 28};
-        button(d, r, label, key, ButtonState::rest, 14);
+        button(d, r, label, close ? "" : key, ButtonState::rest, 14);
         f.target(r, name, std::move(call));
-        bx += bw + 8;
+        bx += bw + (close ? 5 : 8);
     };
     const auto neighbour = [&b, now = f.r.step](bool after) {
         std::int64_t to = after ? b.end : 0;
@@ -65,7 +71,7 @@ void look_back_panel(Frame& f) {
     one(tr("On"), "\u2192", "event after", [s, to = neighbour(true)] { s->seek(to); });
     one(b.expert ? tr("You") : tr("Expert"), "X", "swap", [s] { s->swap_courses(); });
     Hands* h = &f.h;
-    one(tr("Take over from here"), "B", "take over", [h] { h->take_over = true; });
+    one(close ? tr("Take over") : tr("Take over from here"), "B", "take over", [h] { h->take_over = true; });
     one(tr("Marks"), "Esc", "to marks", [h] { h->to_marks = true; });
     if (x0 + w - bx > 120)
         d.text(bx + 8, foot + 19, d.fitted(b.also, x0 + w - bx - 8, 13, Weight::regular), 13, Weight::regular,

@@ -35,11 +35,12 @@ struct Target {
 };
 
 enum class Sheet { none, report, leave, burner, water, record };
+enum class TrendSpan { ten_minutes, two_minutes, all };
 enum class Tab { trend, papers, parts };
 
-//! A figure of the job sheet that is being typed.
+//! What is being typed into the job sheet: a figure, or the remark.
 struct Typing {
-    practice::Field field;
+    std::optional<practice::Field> field;  //!< none: the remark
     std::string text;
 };
 
@@ -59,6 +60,8 @@ struct Hands {
     int page = 0;                   //!< single layout: which third of the drawing, or the tabs
     bool take_over = false;         //!< asked for while looking back
     bool to_marks = false;
+    bool to_shelf = false;  //!< the demonstration is ended, or the attempt broken off to go on later
+    TrendSpan span = TrendSpan::ten_minutes;
     bool evening = false;
     bool still = false;  //!< flames and fan do not move
     double text_scale = 1.0;
@@ -106,6 +109,8 @@ bool sheet_read(const Seen& r);
 void forced_fire_cells(Frame& f, double x, double y, double w, bool modal);
 std::string forced_fire_words(const Seen& r);
 void change_draw(Seat& s, double by);
+//! The remark that stands on the job sheet.
+std::string remark_of(const Seat& s);
 //! What a typed figure is in our units: pressures and inputs come in those in use, O2 as the CO2 it stands for.
 double typed_value(const Papers& papers, practice::Field field, double typed);
 

@@ -174,6 +174,10 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
     // Time stands still while the settings lie over the bench, but in an assessment.
     const bool waits = in_settings_ && session_->attempt().bench().scenario().coached;
     const bool second = waits ? false : session_->advance(elapsed);
+    if (std::exchange(hands_.to_shelf, false)) {
+        start_.library ? show_shelf() : void(close_ = true);
+        return true;
+    }
     if (session_->look_back()) {
         if (std::exchange(hands_.to_marks, false)) {
             if (session_->look_back()->expert) session_->swap_courses();

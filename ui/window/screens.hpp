@@ -49,6 +49,7 @@ private:
     void show_shelf();
     void show_job_card();
     void carry_on();
+    void last_marks();
     void look_back();
     void take_over();
     bool look_back_key(const sf::Event::KeyEvent& k);

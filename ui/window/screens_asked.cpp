@@ -21,6 +21,23 @@ void Screens::carry_on() {
     sit_down(std::make_unique<Session>(*start_.lesson, std::move(again.attempt), std::move(writer), path, why.why));
 }
 
+//! The attempt that was ended last, with its marks; it can be looked back at.
+void Screens::last_marks() {
+    if (shelf_.chosen >= plan_.lessons.size() || plan_.lessons[shelf_.chosen].ended.empty()) return;
+    const std::string name = plan_.lessons[shelf_.chosen].id;
+    const std::string path = plan_.lessons[shelf_.chosen].ended;
+    const files::Record r = files::read_record(path);
+    files::Replay again = files::replay(r, path);
+    auto lesson = files::lesson_of(r);
+    if (!again.attempt || !again.attempt->bench().ended() || !lesson.value) return;
+    start_.lesson = *std::move(lesson.value);
+    start_.again = [library = start_.library, name](std::uint64_t seed) {
+        return files::load_scenario(*library, name, seed);
+    };
+    sit_down(std::make_unique<Session>(*start_.lesson, std::move(again.attempt), nullptr, path, std::string()));
+    show_marks();
+}
+
 void Screens::watch() {
     if (shelf_.chosen >= plan_.lessons.size() || !start_.library) return;
     const std::string name = plan_.lessons[shelf_.chosen].id;
@@ -35,7 +52,8 @@ void Screens::watch() {
 
 //! A new attempt that goes on from the moment in sight, as one's own course went there.
 void Screens::take_over() {
-    if (session_->look_back()->expert) session_->swap_courses();
+    const bool from_expert = session_->look_back()->expert;
+    if (from_expert) session_->swap_courses();
     const bench::Bench& b = session_->attempt().bench();
     const std::int64_t step = b.snapshot().step;
     const PlayedActions before = played(session_->attempt());
@@ -57,6 +75,10 @@ void Screens::take_over() {
             for (const Action& a : before.actions) writer->action(a);
     }
     sit_down(std::make_unique<Session>(session_->loaded(), std::move(attempt), std::move(writer), path, reason));
+    session_->say(from_expert
+                      ? say("Your own course at {0}, not the expert's. The clock stands: Space starts it.",
+                            words::clock_text(step))
+                      : say("Yours again from {0}. The clock stands: Space starts it.", words::clock_text(step)));
 }
 
 void Screens::show_marks() {
@@ -97,7 +119,9 @@ ShelfCalls Screens::shelf_calls() {
                     show_job_card();
                 }
             },
-            [this] { carry_on(); }, [this] { watch(); },
+            [this] { carry_on(); },
+            [this] { watch(); },
+            [this] { last_marks(); },
             [this] {
                 in_settings_ = true;
                 scroll_ = {};

@@ -29,6 +29,7 @@ void Screens::walk(int by) {
 void Screens::handle(const sf::Event& e) {
     if (e.type == sf::Event::Resized) return resize(e.size.width, e.size.height);
     if (e.type == sf::Event::KeyPressed) return key(e.key);
+    if (e.type == sf::Event::TextEntered) return on_bench() ? bench_->text(e.text.unicode) : void();
     if (e.type == sf::Event::MouseWheelScrolled && front_ == Front::shelf && !in_settings_) {
         const auto rows = shelf_rows(plan_, shelf_).size();
         const auto most = rows > shelf_.rows ? rows - shelf_.rows : 0;
@@ -85,7 +86,8 @@ void Screens::key(const sf::Event::KeyEvent& k) {
         return take(s);
     }
     if (on_bench()) {
-        if (k.code == Key::Escape && session_->watching()) return show_shelf();
+        if (k.code == Key::Escape && session_->watching() && hands_.sheet == Sheet::none && !hands_.part)
+            return void(hands_.to_shelf = true);
         if (session_->look_back() && look_back_key(k)) return;
         // Time stands while one asks: the page lies over the bench.
         if (k.code == Key::V && hands_.sheet == Sheet::none) return show_what_if();
@@ -150,6 +152,7 @@ void Screens::shelf_key(const sf::Event::KeyEvent& k) {
     if (k.code == Key::Enter) return press("open");
     if (k.code == Key::W) return press("watch");
     if (k.code == Key::G) return press("carry on");
+    if (k.code == Key::M) return press("last marks");
     // From tab to tab of the groups.
     if (k.code != Key::Left && k.code != Key::Right) return;
     constexpr int last = static_cast<int>(bench::Group::assessment);

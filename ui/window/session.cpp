@@ -195,7 +195,7 @@ bool Session::needs_eyes(const Seen& was) {
     if (what.empty()) return false;
     notice_ = what;
     notice_until_ = seen_.step + 20 * kStepsPerSecond;
-    if (!slows_ || speed_ <= 1) return false;
+    if (!slows_ || speed_ <= 1 || expert_) return false;  // the expert waits by himself
     speed_ = 1;
     speed_before_pause_ = 1;
     return true;
@@ -223,6 +223,7 @@ void Session::let_expert_act() {
     }
     if (expert_->said().size() == expert_said_) return;
     hint_.clear();
+    message_.clear();
     for (; expert_said_ < expert_->said().size(); ++expert_said_)
         hint_ = words::say(expert_->said()[expert_said_], papers_);
 }
@@ -276,6 +277,7 @@ bool Session::act(const Action& a) {
         return false;
     }
     hint_.clear();
+    notice_.clear();  // what it was about may no longer be so
     done_.push_back(attempt_->history().events.back().action);
     if (record_) {
         record_->action(done_.back());

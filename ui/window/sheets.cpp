@@ -26,8 +26,12 @@ void close_button(Frame& f, const Rect& r, const std::string& label) {
     f.target(
         r, "close sheet",
         [h] {
+            // The focus goes back to where the sheet was opened.
+            h->focus = h->sheet == Sheet::report   ? "report"
+                       : h->sheet == Sheet::burner ? "Burner"
+                       : h->sheet == Sheet::water  ? "Water"
+                                                   : "";
             h->sheet = Sheet::none;
-            h->focus.clear();
         },
         true);
 }
@@ -86,6 +90,10 @@ void record_sheet(Frame& f) {
               w, 15, Weight::regular, d.c.ink);
     Seat* s = &f.s;
     Hands* h = &f.h;
+    const Rect back{x, r.bottom() - 46, 184, 30};
+    button(d, back, tr("Back to the shelf"), "", ButtonState::rest, 14);
+    f.target(
+        back, "not unrecorded", [h] { h->to_shelf = true; }, true);
     const Rect on{r.right() - 244, r.bottom() - 46, 224, 30};
     button(d, on, tr("Go on without a record"), "", ButtonState::rest, 14);
     f.target(

@@ -77,13 +77,13 @@ void row(Page& p, const CoursePlan& plan, std::size_t i, ShelfView& view, const 
     const double tw = d.text(tx, r.y + 24, title, 16, Weight::semibold, d.c.ink);
     if (plan.next == i && tx + tw + 90 < right - facts)
         d.text(tx + tw + 12, r.y + 24, tr("take this next"), 13, Weight::italic, d.c.ink);
-    d.text(tx, r.y + 43, d.fitted(l.aim, right - facts - tx, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+    d.text(tx, r.y + 44, d.fitted(l.aim, right - tx, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
     if (wide && l.minutes > 0)
-        d.text(right - 188, r.y + 34, say("{0} min", words::fixed(l.minutes)), 14, Weight::regular, d.c.ink2,
+        d.text(right - 188, r.y + 24, say("{0} min", words::fixed(l.minutes)), 14, Weight::regular, d.c.ink2,
                Align::right);
-    progress_mark(d, right - (wide ? 164 : 96), r.y + 28, l.progress);
-    d.text(right - (wide ? 146 : 78), r.y + 33, progress_words(l), 13, Weight::regular, d.c.ink2);
-    if (l.attempts) d.text(right, r.y + 34, words::fixed(l.best), 17, Weight::semibold, d.c.ink, Align::right);
+    progress_mark(d, right - (wide ? 164 : 96), r.y + 19, l.progress);
+    d.text(right - (wide ? 146 : 78), r.y + 24, progress_words(l), 13, Weight::regular, d.c.ink2);
+    if (l.attempts) d.text(right, r.y + 25, words::fixed(l.best), 17, Weight::semibold, d.c.ink, Align::right);
     d.line(r.x + 12, r.bottom() - 1, r.right() - 12, r.bottom() - 1, d.c.rule, kThin);
     ShelfView* v = &view;
     p.target(r, "lesson " + l.id, [v, i] {
@@ -157,7 +157,15 @@ void details(Page& p, const CoursePlan& plan, const ShelfView& view, const Shelf
             false);
     big(l.attempts || !l.broken_off.empty() ? tr("Start anew") : tr("Open its job card"), "Enter", "open", calls.open,
         true);
-    big(tr("Watch the expert"), "W", "watch", calls.watch, false);
+    const auto half = [&](int at, const std::string& label, const char* key, const char* name,
+                          const std::function<void()>& call, bool can) {
+        const double half_w = (r.w - 12) / 2;
+        const Rect b{r.x + at * (half_w + 12), by, half_w, 42};
+        button(d, b, label, key, can ? ButtonState::rest : ButtonState::not_now, 15);
+        if (can) p.target(b, name, call);
+    };
+    half(0, tr("Watch the expert"), "W", "watch", calls.watch, true);
+    half(1, tr("Your last marks"), "M", "last marks", calls.marks, !l.ended.empty());
 }
 
 }  // namespace
@@ -222,19 +230,21 @@ void shelf_screen(Page& p, const CoursePlan& plan, ShelfView& view, const ShelfC
         return;
     }
     // A narrow window: the buttons below the list; what it is about stands on the job card.
-    const double w = (p.l.w - 2 * margin - 20) / 3;
+    const double w = (p.l.w - 2 * margin - 18) / 4;
     const bool has = view.chosen < plan.lessons.size();
     const bool broken = has && !plan.lessons[view.chosen].broken_off.empty();
     double x = margin;
     const auto small = [&](const std::string& label, const char* key, const char* name,
                            const std::function<void()>& call, ButtonState state) {
         const Rect b{x, p.l.h - 44, w, 32};
-        button(d, b, label, key, state, 14);
+        button(d, b, label, w > 150 ? key : "", state, w > 110 ? 14 : 12);
         p.target(b, name, call);
-        x += w + 10;
+        x += w + 6;
     };
     small(tr("Job card"), "Enter", "open", calls.open, ButtonState::held);
     small(tr("Expert"), "W", "watch", calls.watch, ButtonState::rest);
+    const bool ended = has && !plan.lessons[view.chosen].ended.empty();
+    small(tr("Last marks"), "M", "last marks", calls.marks, ended ? ButtonState::rest : ButtonState::not_now);
     small(tr("Carry on"), "G", "carry on", calls.carry_on, broken ? ButtonState::rest : ButtonState::not_now);
 }
 

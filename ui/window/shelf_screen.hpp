@@ -21,6 +21,7 @@ struct ShelfCalls {
     std::function<void()> open;      //!< the job card of what is chosen
     std::function<void()> carry_on;  //!< the attempt that was broken off
     std::function<void()> watch;     //!< the expert
+    std::function<void()> marks;     //!< of the attempt that was ended last
     std::function<void()> settings;
     std::function<void()> quit;
 };

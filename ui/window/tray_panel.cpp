@@ -214,8 +214,9 @@ void forced_fire_cells(Frame& f, double x, double y, double w, bool modal) {
 }
 
 std::string forced_fire_words(const Seen& r) {
-    if (!r.power) return tr("Switched off.");
+    if (!r.power) return tr("Switched off: its switch is on the control panel.");
     if (r.forced == ForcedFire::off) return r.lit() ? tr("It modulates with the draw.") : tr("Waiting for a draw.");
+    if (!r.draw_enough) return tr("The draw is too small for it.");
     const auto left = static_cast<int>(std::ceil(r.hold_left_s / 60));
     return r.forced == ForcedFire::high ? say("Held at high fire, {0} min left.", left)
                                         : say("Held at low fire, {0} min left.", left);
@@ -292,8 +293,9 @@ void wide_choices(Frame& f, const Places& p) {
     button(d, plus, "+", "", ButtonState::rest, 17);
     f.target(minus, "less water", [s] { change_draw(*s, -0.5); });
     f.target(plus, "more water", [s] { change_draw(*s, 0.5); });
-    d.text(hx + 90, t.y + 98, f.r.draw_enough ? tr("enough") : tr("too little"), 13,
-           f.r.draw_enough ? Weight::regular : Weight::semibold, f.r.draw_enough ? c.ink2 : c.ink);
+    if (f.r.power)
+        d.text(hx + 90, t.y + 98, f.r.draw_enough ? tr("enough") : tr("too little"), 13,
+               f.r.draw_enough ? Weight::regular : Weight::semibold, f.r.draw_enough ? c.ink2 : c.ink);
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-// The last ten minutes: CO2 in its band, CO under its limit, the fire, and a flag for every turn.
+// CO2 in its band, CO under its limit, the fire, and a flag for every turn: of ten minutes, two, or all of it.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -10,7 +10,6 @@ namespace quarterturn::window {
 
 namespace {
 
-constexpr double kSpan_s = 600;
 constexpr double kCoLow = 0.9;  // log10 of the lowest CO on the lane
 
 double seconds(std::int64_t step) { return static_cast<double>(step) / practice::kStepsPerSecond; }
@@ -23,6 +22,16 @@ std::string flag_words(const practice::ScrewTurn& t) {
     return say("S {0} {1}", part, words::name(t.way));
 }
 
+double span_of(const Frame& f) {
+    constexpr double least = 120;
+    switch (f.h.span) {
+        case TrendSpan::two_minutes: return least;
+        case TrendSpan::ten_minutes: return 600;
+        case TrendSpan::all: return std::max(least, std::ceil(seconds(f.r.step) / 60) * 60);
+    }
+    return least;
+}
+
 class TrendDrawing {
 public:
     TrendDrawing(Frame& f, const Rect& r)
@@ -32,12 +41,13 @@ public:
           r_(r),
           sheet_(f.papers().sheet),
           trace_(f.s.trace()),
+          span_s_(span_of(f)),
           now_(seconds(f.r.step)),
           low_(f.r.forced == ForcedFire::low),
           read_(sheet_read(f.r)),
           x0_(r.x + 44),
           x1_(r.right() - 66),
-          top_(r.y + 34),
+          top_(r.y + 52),
           bottom_(r.bottom() - 24),
           split_(top_ + (bottom_ - top_) * 0.58),
           strip_(bottom_ - 18) {
@@ -45,22 +55,48 @@ public:
     }
 
     void draw() {
-        panel(d_, r_, tr("Last 10 minutes"),
-              !read_ ? tr("the sheet has not been read: no band")
-              : low_ ? tr("band for low fire shown")
-                     : tr("band for high fire shown"));
+        panel(d_, r_,
+              f_.h.span == TrendSpan::all           ? tr("From the start")
+              : f_.h.span == TrendSpan::two_minutes ? tr("Last 2 minutes")
+                                                    : tr("Last 10 minutes"));
+        spans();
         grid();
         limit();
         curve(kCut, [this](const Trace& t) { return figure_y(t.figure_pct); });
         curve(kSeen, [this](const Trace& t) { return co_y(t.co_ppm); });
+        off_scale();
         fire_strip();
         flags();
         ends();
     }
 
 private:
+    //! Which stretch of time is in sight: pressed, the next.
+    void spans() {
+        Hands* h = &f_.h;
+        double right = r_.right() - 8;
+        for (const auto& [span, words] : {std::pair(TrendSpan::all, std::string(tr("all"))),
+                                          std::pair(TrendSpan::ten_minutes, std::string(tr("10 min"))),
+                                          std::pair(TrendSpan::two_minutes, std::string(tr("2 min")))}) {
+            const double w = d_.width(words, 13, Weight::semibold) + 12;
+            right -= w;
+            const Rect cell{right, r_.y + 4, w, 20};
+            const bool on = f_.h.span == span;
+            d_.rect(cell, on ? c_.inverse : c_.sheet);
+            d_.stroke(box(cell), c_.ink, kThin, true);
+            d_.text(cell.centre().x, cell.y + 15, words, 13, Weight::semibold, on ? c_.on_inverse : c_.ink,
+                    Align::middle);
+            f_.target(cell, "span " + std::to_string(static_cast<int>(span)), [h, s = span] { h->span = s; });
+        }
+        const std::string note = !read_ ? tr("sheet not read: no band")
+                                 : low_ ? tr("band for low fire")
+                                        : tr("band for high fire");
+        const double left = r_.x + 150;
+        if (right - left > d_.width(note, 13, Weight::regular) + 8)
+            d_.text(right - 8, r_.y + 19, note, 13, Weight::regular, c_.ink2, Align::right);
+    }
     double age(std::int64_t step) const { return now_ - seconds(step); }
-    double x(double age_s) const { return x1_ - std::min(age_s, kSpan_s) / kSpan_s * (x1_ - x0_); }
+    double x(double age_s) const { return x1_ - std::min(age_s, span_s_) / span_s_ * (x1_ - x0_); }
     double figure_y(double v) const { return split_ - (std::clamp(v, lo_, hi_) - lo_) / (hi_ - lo_) * (split_ - top_); }
     double co_y(double v) const {
         const double bottom = strip_ - 5;
@@ -73,7 +109,7 @@ private:
         lo_ = std::min(sheet_.low_pct.low, sheet_.high_pct.low) - 0.4;
         hi_ = std::max(sheet_.low_pct.high, sheet_.high_pct.high) + 0.3;
         for (const Trace& t : trace_) {
-            if (age(t.step) > kSpan_s || !t.shown) continue;
+            if (age(t.step) > span_s_ || !t.shown) continue;
             // A probe just put in climbs from nothing: only what has settled is worth the scale.
             if (t.settled) lo_ = std::min(lo_, t.figure_pct - 0.15);
             hi_ = std::max(hi_, t.figure_pct + 0.15);
@@ -85,12 +121,16 @@ private:
         const heater::Band& band = low_ ? sheet_.low_pct : sheet_.high_pct;
         const heater::Band& other = low_ ? sheet_.high_pct : sheet_.low_pct;
         if (read_) d_.rect({x0_, figure_y(band.high), x1_ - x0_, figure_y(band.low) - figure_y(band.high)}, c_.band);
-        for (int m = -10; m <= 0; m += 2) {
-            const double at = x1_ + m * (x1_ - x0_) / 10;
+        // A line every so often that five or six of them stand side by side.
+        const double minutes = span_s_ / 60;
+        const double step = minutes <= 2 ? 0.5 : minutes <= 12 ? 2 : minutes <= 30 ? 5 : minutes <= 75 ? 15 : 30;
+        for (double m = 0; m <= minutes + 1e-9; m += step) {
+            const double at = x(m * 60);
             d_.line(at, top_, at, strip_, with_alpha(c_.rule, 0.45), kThin);
-            const std::string words = m == 0     ? std::string(tr("now"))
-                                      : m == -10 ? say("\u2212{0} min", -m)
-                                                 : say("\u2212{0}", -m);
+            const std::string figure = words::fixed(m, step < 1 ? 1 : 0);
+            const std::string words = m <= 0                      ? std::string(tr("now"))
+                                      : m + step > minutes + 1e-9 ? say("\u2212{0} min", figure)
+                                                                  : say("\u2212{0}", figure);
             d_.text(at, bottom_ + 15, words, 13, Weight::regular, c_.ink2, Align::middle);
         }
         if (read_) {
@@ -107,6 +147,10 @@ private:
                 Align::right);
         d_.text(x0_ - 6, figure_y(lower) + (apart < 14 ? 9 : 5), one_decimal(lower), 13, Weight::regular, c_.ink,
                 Align::right);
+        // What is read on which lane, and the mark of what lies off its scale.
+        d_.text(x0_ + 4, top_ + 12, sheet_.judged_by == heater::Figure::o2 ? "O\u2082 %" : "CO\u2082 %", 12,
+                Weight::regular, c_.ink2);
+        d_.text(x0_ + 4, strip_ - 9, "CO ppm", 12, Weight::regular, c_.ink2);
         d_.line(x0_, split_, x1_, split_, c_.ink, kThin);
         d_.line(x0_, strip_ - 5, x1_, strip_ - 5, c_.ink, kThin);
     }
@@ -133,7 +177,7 @@ private:
         double hi = 0;
         const double pixel = 1.0 / d_.scale();
         for (const Trace& t : trace_) {
-            if (age(t.step) > kSpan_s) continue;
+            if (age(t.step) > span_s_) continue;
             if (!t.shown) {
                 flush();
                 column = -1e9;
@@ -154,6 +198,20 @@ private:
         flush();
     }
 
+    //! A small triangle at the lane's edge for what lies beyond it, once every few seconds.
+    void off_scale() {
+        double last = -1e9;
+        for (const Trace& t : trace_) {
+            if (age(t.step) > span_s_ || !t.shown || (t.figure_pct >= lo_ && t.figure_pct <= hi_)) continue;
+            const double at = x(age(t.step));
+            if (at < last + 9) continue;
+            last = at;
+            const bool over = t.figure_pct > hi_;
+            const double edge = over ? top_ + 1 : split_ - 1;
+            d_.fill({{at, edge}, {at - 4, edge + (over ? 7 : -7)}, {at + 4, edge + (over ? 7 : -7)}}, c_.ink);
+        }
+    }
+
     //! Solid high, empty low, hatched off or between.
     void fire_strip() {
         for (std::size_t i = 0; i < trace_.size();) {
@@ -163,7 +221,7 @@ private:
             const double begin = age(trace_[i].step) + 1;
             const double end = j < trace_.size() ? age(trace_[j].step) + 1 : 0;
             i = j;
-            if (end <= kSpan_s && x(end) - x(begin) >= 0.5) fire_cell(fire, x(begin), x(end));
+            if (end <= span_s_ && x(end) - x(begin) >= 0.5) fire_cell(fire, x(begin), x(end));
         }
     }
     void fire_cell(Fire fire, double a, double b) {
@@ -180,25 +238,25 @@ private:
                 Align::middle);
     }
 
-    //! Newest last; one that would cover its neighbour goes a row down.
+    //! The turns stand above the lanes, so that they hide nothing: a line, a pennant that points the way, and words
+    //! where there is room for them.
     void flags() {
         d_.layer();
         double taken_to = -1e9;
-        int row = 0;
         for (const Action& a : f_.s.done()) {
-            if (a.verb != Verb::turn || age(a.step) > kSpan_s) continue;
+            if (a.verb != Verb::turn || age(a.step) > span_s_) continue;
             const double at = x(age(a.step));
-            const std::string words = flag_words(a.as<practice::ScrewTurn>());
-            const double w = d_.width(words, 13, Weight::semibold) + 14;
-            const double side = at + w < x1_ + 40 ? 1 : -1;
-            const double from = side > 0 ? at : at - w;
-            row = from < taken_to + 2 ? (row + 1) % 3 : 0;
+            d_.line(at, top_ - 2, at, strip_, c_.accent, kSeen);
+            const auto t = a.as<practice::ScrewTurn>();
+            const bool left = t.way == Turn::left;
+            // A pennant that points the way the screw was turned.
+            d_.fill({{at, top_ - 8}, {at + (left ? -8 : 8), top_ - 4}, {at, top_}}, c_.accent);
+            const std::string words = flag_words(t);
+            const double w = d_.width(words, 12, Weight::semibold);
+            const double from = std::clamp(at - w / 2, x0_, std::max(x0_, r_.right() - 6 - w));
+            if (from < taken_to + 6) continue;
             taken_to = from + w;
-            const double y = top_ - 5 + row * 20;
-            d_.line(at, top_ - 1, at, strip_, c_.accent, kSeen);
-            d_.shape({{at, y}, {at + side * w, y}, {at + side * (w - 6), y + 9}, {at + side * w, y + 18}, {at, y + 18}},
-                     c_.accent_tint, c_.accent, kThin);
-            d_.text(at + side * 4, y + 14, words, 13, Weight::semibold, c_.ink, side > 0 ? Align::left : Align::right);
+            d_.text(from, top_ - 11, words, 12, Weight::semibold, c_.ink);
         }
     }
 
@@ -224,7 +282,7 @@ private:
     const Rect& r_;
     const heater::InstructionSheet& sheet_;
     const std::vector<Trace>& trace_;
-    double now_;
+    double span_s_, now_;
     bool low_, read_;
     double x0_, x1_, top_, bottom_, split_, strip_;
     double lo_ = 0, hi_ = 1, co_top_ = 3;

@@ -79,7 +79,7 @@ double stepped(Try t, double value, int by, const heater::Appliance& a) {
 }
 
 std::string value_words(Try t, double value) {
-    if (!is_screw(t)) return value > 0 ? words::fixed(value, 2) : tr("none");
+    if (!is_screw(t)) return value > 0 ? words::say("{0} %", words::fixed(100 * value)) : tr("none");
     const int ticks = static_cast<int>(std::lround(value * heater::kTicksPerTurn));
     if (ticks == 0) return tr("factory");
     const std::string by = words::value(practice::Turns{std::abs(ticks)});

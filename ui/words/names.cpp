@@ -299,6 +299,8 @@ std::string label_of_set(Verb v, bool on) {
         case Verb::change_filter:
         case Verb::record:
         case Verb::enter:
+        case Verb::strike:
+        case Verb::remark:
         case Verb::cause:
         case Verb::also_cause:
         case Verb::tell:
@@ -379,6 +381,8 @@ std::string label(const practice::Action& a, const practice::Papers& papers) {
         case Verb::change_filter: return tr("Change the filter");
         case Verb::record: return label_of_line(a.as<practice::Line>());
         case Verb::enter: return tr("Type a value");
+        case Verb::strike: return tr("Strike it out");
+        case Verb::remark: return tr("A remark");
         case Verb::cause: return name(a.as<Cause>());
         case Verb::also_cause: return say("and: {0}", name(a.as<Cause>()));
         case Verb::tell: return tr("Tell the people here");

@@ -36,7 +36,7 @@ const char* entry(Refusal r) {
             return N_("the job sheet has no decision yet: fit for service, or out of service");
         case Refusal::no_cause_yet: return N_("the job sheet names no cause yet");
         case Refusal::port_shut: return N_("the test port is shut: open it first");
-        case Refusal::power_off: return N_("the appliance is switched off");
+        case Refusal::power_off: return N_("the appliance is switched off: its switch is on the control panel");
         case Refusal::nothing_to_record: return N_("the analyzer is off: there is no reading to record");
         case Refusal::co2_blank: return N_("CO2 is blank: there is no reading to record");
         case Refusal::draw_too_small_to_record:
