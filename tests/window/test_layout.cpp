@@ -4,10 +4,39 @@
 #include "ui/window/layout.hpp"
 #include "ui/window/screen.hpp"
 #include "ui/window/session.hpp"
+#include "ui/window/window.hpp"
 
 using namespace quarterturn;
 using namespace quarterturn::window;
 using namespace std::chrono_literals;
+
+TEST_CASE("a reading stays in its cell, however long its figure") {
+    if (!display_can_be_opened()) return;
+    Fonts fonts;
+    REQUIRE(fonts.load());
+    using State = ReadingCell::State;
+    for (const double w : {98.0, 120.0, 190.0})
+        for (const State state : {State::blank, State::off, State::moving, State::settled, State::over_range})
+            for (const char* value : {"9.1", "1,234", "99,999", ">10,000"}) {
+                Canvas d(fonts, day());
+                std::vector<TextBox> texts;
+                Canvas::noted = &texts;
+                reading(d, {10, 0, w, 125},
+                        {"CO", w > 150 ? "as measured" : "", value, "ppm", "steady for 30 s", state});
+                Canvas::noted = nullptr;
+                for (const TextBox& t : texts) {
+                    INFO(w << " " << value << " '" << t.text << "'");
+                    CHECK(t.r.right() <= 10 + w);
+                    for (const TextBox& o : texts)
+                        if (&o < &t) {
+                            const bool apart = o.r.right() <= t.r.x + 1 || t.r.right() <= o.r.x + 1 ||
+                                               o.r.bottom() <= t.r.y + 1 || t.r.bottom() <= o.r.y + 1;
+                            INFO("and '" << o.text << "'");
+                            CHECK(apart);
+                        }
+                }
+            }
+}
 
 TEST_CASE("nothing overlaps and nothing leaves the window, at any size and text scale") {
     for (const auto& [w, h] : {std::pair(1280, 800), std::pair(1024, 700), std::pair(1920, 1080), std::pair(1366, 768),

@@ -128,6 +128,43 @@ TEST_CASE("no text is cut or overprinted on shelf, settings, job card and what-i
     }
 }
 
+TEST_CASE("no text is cut or overprinted on the bench, standing, running and looked at") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    for (const auto& [w, h, text] : kSizes) {
+        Looked s(w, h, text, false);
+        const auto pages = [&](const char* what) {
+            for (int i = 0; i < (s.screens->layout().single() ? kPages : 1); ++i) {
+                s.look(what);
+                s.key(Key::F6);
+            }
+        };
+        pages("bench, idle");
+        auto& a = s.screens->session();
+        for (const char* t : {"look sheet", "look plate"}) {
+            REQUIRE(a.act(*bench::parse_action(t).action));
+            while (a.seen().busy.set) s.screens->advance(250ms);
+        }
+        for (const char* t :
+             {"analyzer on", "gas open", "power on", "water 12", "port open", "probe in", "forced fire high"})
+            REQUIRE(a.act(*bench::parse_action(t).action));
+        for (int i = 0; i < 700; ++i) {
+            a.set_speed(20);
+            s.screens->advance(50ms);
+        }
+        for (const char* t : {"cap throttle off", "turn throttle left 1/4", "turn throttle right 1/8"})
+            REQUIRE(a.act(*bench::parse_action(t).action));
+        pages("bench, high fire");
+        for (const char* t : {"look vent", "listen", "smell", "look drain", "look tube"}) {
+            REQUIRE(a.act(*bench::parse_action(t).action));
+            for (int i = 0; i < 400 && a.seen().busy.set; ++i) s.screens->advance(250ms);
+        }
+        pages("bench, with findings");
+        s.key(Key::H);
+        pages("bench, with a hint");
+    }
+}
+
 TEST_CASE("no text is cut or overprinted on cards, job sheet, leaving, marks and looking back") {
     if (!display()) return;
     using Key = sf::Keyboard::Key;

@@ -201,8 +201,7 @@ void said_in_full(Frame& f, const std::string& words) {
     Canvas sketch = d.sketch();
     const double high = sketch.wrapped(0, 0, words, w - 28, 14, Weight::regular, d.c.ink) + 10;
     const Rect r{12, f.l.bottom.y - high - 8, w, high + 2};
-    d.layer();
-    d.rect({r.x + 3, r.y + 4, r.w, r.h}, d.c.shade);
+    d.cover({r.x, r.y, r.w + 3, r.h + 4}, d.c.shade);
     d.shape(box(r), d.c.sheet, d.c.ink, kSeen);
     d.wrapped(r.x + 14, r.y + 20, words, w - 28, 14, Weight::regular, d.c.ink);
     d.layer();
@@ -219,7 +218,9 @@ void bottom_words(Frame& f, double right) {
     if (words.empty() && f.s.look_back())
         words = tr("Looking back: nothing is done here any more; every card can be opened.");
     if (words.empty() && f.s.watching()) words = tr("The expert is at work. Esc ends the demonstration.");
-    if (words.empty() && f.papers().coached) words = tr("Stuck? H tells the next sound step; it costs a point.");
+    if (words.empty() && f.papers().coached)
+        words =
+            right > 330 ? tr("Stuck? H tells the next sound step; it costs a point.") : tr("H: a hint, for a point.");
     if (!words.empty()) {
         if (refused)
             warning_sign(d, 20, cy, 14, d.c.ink);

@@ -74,26 +74,14 @@ bool BenchScreen::advance(std::chrono::nanoseconds elapsed, bool second) {
 }
 
 void BenchScreen::paint_panels(Frame& f) {
-    if (layout_.single()) {
-        // Only a third of the drawing is in sight: what lies beyond is covered before the panels are drawn.
-        drawing_targets(f);
-        section_words(f);
-        section_found(f);
-        f.d.layer();
-        const Rect& v = layout_.view;
-        f.d.rect({0, 0, layout_.w, v.y}, f.d.c.paper);
-        f.d.rect({0, v.bottom(), layout_.w, layout_.h - v.bottom()}, f.d.c.paper);
-        f.d.rect({0, v.y, v.x - 2, v.h}, f.d.c.paper);
-        f.d.rect({v.right() + 2, v.y, layout_.w - v.right(), v.h}, f.d.c.paper);
-        f.d.layer();
-        top_bar(f);
-        page_cells(f);
-    } else {
-        top_bar(f);
-        drawing_targets(f);
-        section_words(f);
-        section_found(f);
-    }
+    // In the single layout only a third of the drawing is in sight.
+    if (layout_.single()) f.d.clip(layout_.view);
+    drawing_targets(f);
+    section_words(f);
+    section_found(f);
+    if (layout_.single()) f.d.unclip();
+    top_bar(f);
+    if (layout_.single()) page_cells(f);
     readings_panel(f);
     if (layout_.balloons())
         tabbed_panel(f);
@@ -103,8 +91,10 @@ void BenchScreen::paint_panels(Frame& f) {
     seat_.look_back() ? look_back_panel(f) : tray(f);
     bottom_line(f);
     // A card or a sheet lies over the flames: they stand still beneath it.
+    if (layout_.single()) f.d.clip(layout_.view);
     if (covered()) section_moving(f, tick_, fan_angle_);
     finding_tags(f);
+    if (layout_.single()) f.d.unclip();
     part_card(f);
     if (hands_.sheet != Sheet::none) sheet_on_top(f);
 }
@@ -121,7 +111,9 @@ void BenchScreen::paint_calm() {
     if (!still_good_ || !(key == still_key_)) {
         if (still_.getSize() != sf::Vector2u(width_, height_)) still_.create(width_, height_);
         still_.clear(colours.paper);
+        if (layout_.single()) canvas.clip(layout_.view);
         section_still(f);
+        if (layout_.single()) canvas.unclip();
         canvas.flush(still_);
         still_.display();
         still_key_ = key;
@@ -144,6 +136,7 @@ void BenchScreen::draw(sf::RenderTarget& target) {
     Canvas canvas(fonts_, hands_.evening ? evening() : day());
     canvas.set_scale(layout_.u);
     Frame f = frame(canvas);
+    if (layout_.single()) canvas.clip(layout_.view);
     section_moving(f, tick_, fan_angle_);
     canvas.flush(target);
 }

@@ -79,6 +79,8 @@ public:
     void stroke(const Path& path, sf::Color colour, double width = kThin, bool closed = false, Dash dash = {});
     void shape(const Path& polygon, sf::Color fill_colour, sf::Color edge, double width = kSeen, Dash dash = {});
     void rect(const Rect& r, sf::Color fill_colour) { fill(box(r), fill_colour, true); }
+    //! A sheet that lies over what was drawn before: on a layer of its own.
+    void cover(const Rect& r, sf::Color fill_colour);
     void line(double x1, double y1, double x2, double y2, sf::Color colour, double width = kThin, Dash dash = {}) {
         stroke({{x1, y1}, {x2, y2}}, colour, width, false, dash);
     }

@@ -112,6 +112,12 @@ void Canvas::note(double x, double y, std::string_view t, double size, double wi
     noted->push_back({{x, y - 0.72 * size, wide, 0.78 * size}, std::string(t), layers_.size(), u_});
 }
 
+void Canvas::cover(const Rect& r, sf::Color fill_colour) {
+    layer();
+    rect(r, fill_colour);
+    if (noted) std::erase_if(*noted, [&](const TextBox& t) { return r.contains(t.r.centre().x, t.r.centre().y); });
+}
+
 double Canvas::text(double x, double y, std::string_view t, double size, Weight w, sf::Color colour, Align align) {
     const double wide = width(t, size, w);
     if (left_out(y, size)) return wide;

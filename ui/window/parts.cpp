@@ -160,24 +160,34 @@ void reading(Canvas& d, const Rect& r, const ReadingCell& cell) {
     if (!cell.sub.empty())
         d.text(x + d.width(cell.name, 15, Weight::semibold) + 6, r.y + 16, cell.sub, 13, Weight::regular, ink2);
     const double base = r.y + 16 + cell.size;
+    // A long figure is set smaller; where the unit has no room behind it, it stands beside the name.
+    const bool figure = cell.state != State::blank && cell.state != State::off;
+    double size = cell.size;
+    const double unit = cell.sub.empty() ? 0 : 4 + d.width(cell.unit, 12, Weight::regular);
+    while (figure && size > 20 && d.width(cell.value, size, Weight::semibold) + unit > r.w - 12) size -= 1;
     double vw = 82;
     switch (cell.state) {
         case State::blank:
         case State::off:
             for (int i = 0; i < 3; ++i) d.line(x + 4 + i * 26, base - 16, x + 22 + i * 26, base - 16, ink2, kCut);
             break;
-        case State::moving: vw = d.hollow_text(x, base, cell.value, cell.size, Weight::medium, inside, ink); break;
+        case State::moving: vw = d.hollow_text(x, base, cell.value, size, Weight::medium, inside, ink); break;
         case State::settled:
-            vw = d.text(x, base, cell.value, cell.size, Weight::semibold, ink);
+            vw = d.text(x, base, cell.value, size, Weight::semibold, ink);
             d.line(x, base + 7, x + vw, base + 7, ink, kSeen);
             d.line(x, base + 11, x + vw, base + 11, ink, kSeen);
             break;
         case State::over_range:
-            vw = d.text(x, base, cell.value, cell.size * 0.7, Weight::semibold, ink);
+            vw = d.text(x, base, cell.value, std::min(size, cell.size * 0.7), Weight::semibold, ink);
             hazard_strip(d, {x, base + 8, r.w - 24, 7});
             break;
     }
-    d.text(x + vw + 6, base, cell.unit, 17, Weight::regular, ink2);
+    if (vw + 6 + d.width(cell.unit, 17, Weight::regular) <= r.w - 8)
+        d.text(x + vw + 6, base, cell.unit, 17, Weight::regular, ink2);
+    else if (cell.sub.empty())
+        d.text(x + r.w - 10, r.y + 16, cell.unit, 15, Weight::regular, ink2, Align::right);
+    else
+        d.text(x + vw + 4, base, cell.unit, 12, Weight::regular, ink2);
     jaws(d, x, base + 26, r.w - 24, cell, ink, inside);
     d.text(x, base + 49,
            d.fitted(cell.note, r.w - 10, 13, cell.state == State::settled ? Weight::semibold : Weight::regular), 13,

@@ -214,7 +214,7 @@ void forced_fire_cells(Frame& f, double x, double y, double w, bool modal) {
 }
 
 std::string forced_fire_words(const Seen& r) {
-    if (!r.power) return tr("Switched off: its switch is on the control panel.");
+    if (!r.power) return tr("Off. Its switch is on the panel.");
     if (r.forced == ForcedFire::off) return r.lit() ? tr("It modulates with the draw.") : tr("Waiting for a draw.");
     if (!r.draw_enough) return tr("The draw is too small for it.");
     const auto left = static_cast<int>(std::ceil(r.hold_left_s / 60));
@@ -263,7 +263,9 @@ void narrow_choices(Frame& f, const Places& p) {
           std::tuple(Rect{x, p.right.y, w, 34}, "Water", std::string(tr("Water")), draw, Sheet::water)}) {
         button(d, r, "");
         d.text(r.x + 12, r.y + 22, name, 15, Weight::semibold, d.c.ink);
-        if (r.w > 140) d.text(r.right() - 10, r.y + 22, value, 14, Weight::regular, d.c.ink2, Align::right);
+        const double room = r.w - 34 - d.width(name, 15, Weight::semibold);
+        if (d.width(value, 14, Weight::regular) <= room)
+            d.text(r.right() - 10, r.y + 22, value, 14, Weight::regular, d.c.ink2, Align::right);
         f.target(r, id, [h, v = sheet] { h->sheet = v; });
     }
 }

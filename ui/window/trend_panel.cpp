@@ -47,10 +47,11 @@ public:
           read_(sheet_read(f.r)),
           x0_(r.x + 44),
           x1_(r.right() - 66),
-          top_(r.y + 52),
-          bottom_(r.bottom() - 24),
-          split_(top_ + (bottom_ - top_) * 0.58),
-          strip_(bottom_ - 18) {
+          tight_(r.h < 170),
+          top_(r.y + (tight_ ? 34 : 52)),
+          bottom_(r.bottom() - (tight_ ? 4 : 24)),
+          strip_(bottom_ - 18),
+          split_(tight_ ? strip_ - 5 : top_ + (bottom_ - top_) * 0.58) {
         find_range();
     }
 
@@ -61,9 +62,11 @@ public:
                                                     : tr("Last 10 minutes"));
         spans();
         grid();
-        limit();
         curve(kCut, [this](const Trace& t) { return figure_y(t.figure_pct); });
-        curve(kSeen, [this](const Trace& t) { return co_y(t.co_ppm); });
+        if (!tight_) {
+            limit();
+            curve(kSeen, [this](const Trace& t) { return co_y(t.co_ppm); });
+        }
         off_scale();
         fire_strip();
         flags();
@@ -127,6 +130,7 @@ private:
         for (double m = 0; m <= minutes + 1e-9; m += step) {
             const double at = x(m * 60);
             d_.line(at, top_, at, strip_, with_alpha(c_.rule, 0.45), kThin);
+            if (tight_) continue;
             const std::string figure = words::fixed(m, step < 1 ? 1 : 0);
             const std::string words = m <= 0                      ? std::string(tr("now"))
                                       : m + step > minutes + 1e-9 ? say("\u2212{0} min", figure)
@@ -143,6 +147,13 @@ private:
         const double upper = read_ ? band.high : std::floor(hi_ * 2) / 2;
         const double lower = read_ ? band.low : std::ceil(lo_ * 2) / 2;
         const double apart = figure_y(lower) - figure_y(upper);
+        if (tight_) {
+            d_.text(x0_ - 6, figure_y(upper) + 5, one_decimal(upper), 12, Weight::regular, c_.ink, Align::right);
+            if (apart > 14)
+                d_.text(x0_ - 6, figure_y(lower) + 5, one_decimal(lower), 12, Weight::regular, c_.ink, Align::right);
+            d_.line(x0_, split_, x1_, split_, c_.ink, kThin);
+            return;
+        }
         d_.text(x0_ - 6, figure_y(upper) + (apart < 14 ? 1 : 5), one_decimal(upper), 13, Weight::regular, c_.ink,
                 Align::right);
         d_.text(x0_ - 6, figure_y(lower) + (apart < 14 ? 9 : 5), one_decimal(lower), 13, Weight::regular, c_.ink,
@@ -254,7 +265,7 @@ private:
             const std::string words = flag_words(t);
             const double w = d_.width(words, 12, Weight::semibold);
             const double from = std::clamp(at - w / 2, x0_, std::max(x0_, r_.right() - 6 - w));
-            if (from < taken_to + 6) continue;
+            if (tight_ || from < taken_to + 6) continue;
             taken_to = from + w;
             d_.text(from, top_ - 11, words, 12, Weight::semibold, c_.ink);
         }
@@ -272,8 +283,11 @@ private:
         const double figure = sheet_.figure(a);
         const bool o2 = sheet_.judged_by == heater::Figure::o2;
         end(figure_y(figure), (o2 ? f_.r.o2 : f_.r.co2).settled,
-            o2 ? say("O\u2082 {0}", one_decimal(figure)) : say("CO\u2082 {0}", one_decimal(figure)), top_ + 8, split_);
-        end(co_y(a.co_ppm), f_.r.co.settled, say("CO {0}", thousands(a.co_ppm)), split_ + 20, strip_ - 5);
+            o2 ? say("O\u2082 {0}", one_decimal(figure)) : say("CO\u2082 {0}", one_decimal(figure)), top_ + 8,
+            split_ - 2);
+        if (!tight_)
+            end(co_y(a.co_ppm), f_.r.co.settled, say("CO {0}", thousands(a.co_ppm)), split_ + 13,
+                std::max(split_ + 13, strip_ - 5));
     }
 
     Frame& f_;
@@ -284,7 +298,9 @@ private:
     const std::vector<Trace>& trace_;
     double span_s_, now_;
     bool low_, read_;
-    double x0_, x1_, top_, bottom_, split_, strip_;
+    double x0_, x1_;
+    bool tight_;  //!< too low for two lanes: CO2 only, and no figures of time
+    double top_, bottom_, strip_, split_;
     double lo_ = 0, hi_ = 1, co_top_ = 3;
 };
 
