@@ -9,6 +9,7 @@ namespace {
 
 using heater::Band;
 using heater::Conversion;
+using heater::FacePlace;
 using heater::InstructionSheet;
 using heater::ScrewSpec;
 using heater::Tool;
@@ -28,6 +29,11 @@ ScrewSpec read_screw(TomlReader r) {
         if (s.tool.find(word) != std::string::npos) s.fits = tool;
     if (!s.tool.empty() && s.fits == Tool::none)
         r.problem("tool", "is " + quoted(s.tool) + ", which names none of the bag's tools: flat, hex, star, pliers");
+    const std::string place = r.choice("place", {"left", "right", "upper", "lower"});
+    s.place = place == "right"   ? FacePlace::right
+              : place == "upper" ? FacePlace::upper
+              : place == "lower" ? FacePlace::lower
+                                 : FacePlace::left;
     r.finish();
     return s;
 }
@@ -158,6 +164,11 @@ Loaded<Appliance> load_appliance(const Library& library, const std::string& name
     read_gas_train(r.table("gas_train"), a);
     a.throttle = read_screw(r.table("throttle_screw"));
     a.offset = read_screw(r.table("offset_screw"));
+    const auto stand = [&](FacePlace t, FacePlace o) { return a.throttle.place == t && a.offset.place == o; };
+    if (a.throttle.place == a.offset.place || stand(FacePlace::right, FacePlace::upper) ||
+        stand(FacePlace::upper, FacePlace::right))
+        r.problem("offset_screw",
+                  "sits where the throttle does: beside each other are left and right, upper and lower");
     read_heat(r.table("heat"), a);
     TomlReader s = r.table("instructions");
     a.sheet = read_sheet(s);

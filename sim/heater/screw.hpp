@@ -14,6 +14,9 @@ enum class Turn : std::uint8_t { left, right };
 //! What fits a screw's head; none is the empty hand, which reaches for the right one.
 enum class Tool : std::uint8_t { none, flat, hex, star, pliers };
 
+//! Where a screw sits on the valve's front.
+enum class FacePlace : std::uint8_t { left, right, upper, lower };
+
 //! What an adjusting screw is. Turns count from the factory setting, + opens (more gas).
 struct ScrewSpec {
     double shut_turns = -3.0;      //!< end stop on the closing side [turns]
@@ -22,6 +25,7 @@ struct ScrewSpec {
     bool left_opens = true;        //!< turning left (anticlockwise) opens
     Tool fits = Tool::flat;        //!< the tool for its head
     std::string tool;              //!< how the sheet calls that tool
+    FacePlace place = FacePlace::left;
 };
 
 struct Screw {

@@ -251,7 +251,7 @@ void drawing_targets(Frame& f) {
     if (f.l.drawing.w <= 0) return;
     part_targets(f);
     // The screws lie on the valve: pressed, they are taken in hand; the one in hand gives up its cap.
-    const ScrewPlaces p = screw_places(f.l);
+    const ScrewPlaces p = screw_places(f.l, f.papers());
     Seat* s = &f.s;
     Hands* h = &f.h;
     const auto screw = [&](const Rect& place, const char* name, ScrewId which) {

@@ -86,14 +86,17 @@ Rect card_place(Part part, double w, double h, const Layout& l) {
     return inside(tries[0]);
 }
 
-ScrewPlaces screw_places(const Layout& l) {
+ScrewPlaces screw_places(const Layout& l, const practice::Papers& papers) {
     const Place p(l);
     const auto around = [&](double x, double y, double r) {
         const double half = std::max(11.0, r * p.k);
         return Rect{p.x(x) - half, p.y(y) - half, 2 * half, 2 * half};
     };
-    if (p.y(kThrottleY) < l.view.y || p.y(kThrottleY) > l.view.bottom()) return {};
-    return {around(kThrottleX, kThrottleY, kThrottleR + 6), around(kOffsetX, kOffsetY, kOffsetR + 7)};
+    const Pt t = screw_at(papers.throttle);
+    const Pt o = screw_at(papers.offset);
+    const auto in_sight = [&](Pt at) { return p.y(at.y) >= l.view.y && p.y(at.y) <= l.view.bottom(); };
+    if (!in_sight(t) || !in_sight(o)) return {};
+    return {around(t.x, t.y, kThrottleR + 6), around(o.x, o.y, kOffsetR + 7)};
 }
 
 }  // namespace quarterturn::window

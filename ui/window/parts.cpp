@@ -222,20 +222,38 @@ void reading_in_a_line(Canvas& d, const Rect& r, const ReadingCell& cell) {
     d.text(r.x + 10, r.bottom() - 5, d.fitted(cell.note, r.w - 16, 13, Weight::regular), 13, Weight::regular, ink);
 }
 
-void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal, double edge) {
+void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal, heater::Tool fits, double edge) {
     d.disc(x, y, r, metal);
     d.ring(x, y, r, d.c.ink, edge);
     const double a = (angle - 90) * kRad;
     const Pt u{std::cos(a), std::sin(a)};
-    const double k = r * 0.16;
-    const double l = r * 0.86;
-    const auto at = [&](double q, double z) {
-        return Pt{x + u.x * l * q - u.y * k * z, y + u.y * l * q + u.x * k * z};
-    };
-    d.fill({at(-1, -1), at(1, -1), at(1, 1), at(-1, 1)}, d.c.ink, true);
+    if (fits == heater::Tool::flat) {
+        const double k = r * 0.16;
+        const double l = r * 0.86;
+        const auto at = [&](double q, double z) {
+            return Pt{x + u.x * l * q - u.y * k * z, y + u.y * l * q + u.x * k * z};
+        };
+        return d.fill({at(-1, -1), at(1, -1), at(1, 1), at(-1, 1)}, d.c.ink, true);
+    }
+    // A recess with six corners, of a hex or a star, or a square to grip; a nick at the rim tells how it stands.
+    const bool square = fits == heater::Tool::pliers;
+    const bool star = fits == heater::Tool::star;
+    const int n = square ? 4 : star ? 12 : 6;
+    Path recess;
+    for (int i = 0; i < n; ++i) {
+        const double t = a + 2 * std::numbers::pi * i / n;
+        const double q = r * (square ? 0.62 : star ? (i % 2 ? 0.30 : 0.54) : 0.50);
+        recess.push_back({x + q * std::cos(t), y + q * std::sin(t)});
+    }
+    if (square)
+        d.shape(recess, d.c.sheet, d.c.ink, kSeen);
+    else
+        d.fill(recess, d.c.ink);
+    d.line(x + 0.60 * r * u.x, y + 0.60 * r * u.y, x + 0.98 * r * u.x, y + 0.98 * r * u.y, d.c.ink,
+           std::max(kCut, 0.14 * r));
 }
 
-void dial(Canvas& d, double x, double y, double r, double angle, double step, bool held) {
+void dial(Canvas& d, double x, double y, double r, double angle, double step, bool held, heater::Tool fits) {
     d.disc(x, y, r, d.c.sheet);
     d.ring(x, y, r, d.c.ink, kThin);
     for (int k = 0; k < 32; ++k) {
@@ -251,7 +269,7 @@ void dial(Canvas& d, double x, double y, double r, double angle, double step, bo
         d.hatch(slice, 60, 5, d.c.accent);
         d.stroke(slice, d.c.accent, kThin, true);
     }
-    screw_head(d, x, y, r * 0.60, angle, d.c.metal, held ? kCut : kSeen);
+    screw_head(d, x, y, r * 0.60, angle, d.c.metal, fits, held ? kCut : kSeen);
     const double a = (angle - 90) * kRad;
     d.shape({{x + r * 0.98 * std::cos(a), y + r * 0.98 * std::sin(a)},
              {x + r * 0.60 * std::cos(a - 0.2), y + r * 0.60 * std::sin(a - 0.2)},

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "sim/heater/screw.hpp"
 #include "ui/window/canvas.hpp"
 
 namespace quarterturn::window {
@@ -46,9 +47,11 @@ void reading(Canvas& d, const Rect& r, const ReadingCell& cell);
 void reading_in_a_line(Canvas& d, const Rect& r, const ReadingCell& cell);
 
 //! A screw's head at an angle, 0 upright, clockwise positive [degrees].
-void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal, double edge = kSeen);
+void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal,
+                heater::Tool fits = heater::Tool::flat, double edge = kSeen);
 //! The enlarged screw: ring of 32 marks, as-found mark, slot, and the next step hatched.
-void dial(Canvas& d, double x, double y, double r, double angle, double step_degrees, bool held);
+void dial(Canvas& d, double x, double y, double r, double angle, double step_degrees, bool held,
+          heater::Tool fits = heater::Tool::flat);
 
 //! Row of flames at a deck, hanging down.
 struct FlameRow {

@@ -34,6 +34,6 @@ const std::vector<std::string>& part_names();
 struct ScrewPlaces {
     Rect throttle, offset;
 };
-ScrewPlaces screw_places(const Layout& l);
+ScrewPlaces screw_places(const Layout& l, const practice::Papers& papers);
 
 }  // namespace quarterturn::window

@@ -5,6 +5,7 @@
 
 #include "sim/limits.hpp"
 #include "ui/window/section_drawing.hpp"
+#include "ui/window/section_things.hpp"
 #include "ui/window/section_place.hpp"
 
 namespace quarterturn::window {
@@ -41,8 +42,52 @@ void flames_in_sight(Frame& f, unsigned tick, bool row, bool detail) {
 
 }  // namespace
 
+namespace {
+
+//! Arrows that drift along where something flows; they stand while the clock does.
+void drifting(Frame& f, const Place& p, unsigned tick) {
+    const Flows w(f.r);
+    const Palette& c = f.d.c;
+    const sf::Color water = w.hot ? c.hot : c.cold;
+    struct Run {
+        bool flows;
+        Pt from, to;
+        double length;
+        sf::Color colour;
+        double width;
+    };
+    const std::array<Run, 13> runs{{{w.air, {520, 44}, {436, 44}, 30, c.flue_mark, kSeen},
+                                    {w.air, {428, 44}, {344, 44}, 30, c.flue_mark, kSeen},
+                                    {w.air, {200, 44}, {116, 44}, 30, c.flue_mark, kSeen},
+                                    {w.air, {110, 108}, {170, 108}, 26, c.air_mark, kSeen},
+                                    {w.air, {580, 400}, {580, 300}, 34, c.flue_mark, kSeen},
+                                    {w.air, {580, 280}, {580, 180}, 34, c.flue_mark, kSeen},
+                                    {w.air, {196, 122}, {196, 172}, 24, c.air_mark, kSeen},
+                                    {w.air, {148, 196}, {192, 196}, 22, c.air_mark, kSeen},
+                                    {w.water, {366, 566}, {366, 506}, 30, c.cold, kSeen},
+                                    {w.water, {344, 420}, {344, 486}, 28, water, kCut},
+                                    {w.water, {540, 570}, {630, 570}, 30, water, kCut},
+                                    {w.gas_to_burner, {186, 506}, {186, 444}, 18, c.gas_mark, kSeen},
+                                    {w.gas_to_burner, {232, 312}, {232, 222}, 28, c.gas_mark, kSeen}}};
+    constexpr unsigned period = 16;
+    const double share = static_cast<double>(tick % period) / period;
+    for (const Run& r : runs) {
+        if (!r.flows) continue;
+        const double whole = std::hypot(r.to.x - r.from.x, r.to.y - r.from.y);
+        const double ux = (r.to.x - r.from.x) / whole;
+        const double uy = (r.to.y - r.from.y) / whole;
+        const double at = share * (whole - r.length);
+        const Pt a{r.from.x + ux * at, r.from.y + uy * at};
+        f.d.arrow(p.x(a.x), p.y(a.y), p.x(a.x + ux * r.length), p.y(a.y + uy * r.length), r.colour, r.width,
+                  r.width > kSeen ? 9 : 7);
+    }
+}
+
+}  // namespace
+
 void section_moving(Frame& f, unsigned tick, double fan_angle) {
     if (f.l.drawing.w <= 0) return;
+    drifting(f, Place(f.l), f.h.still ? 5 : tick);
     Canvas& d = f.d;
     const Place p(f.l);
     const Palette& c = d.c;
@@ -97,7 +142,7 @@ void screws(Frame& f, const Place& p) {
     // Screws, the held one ringed, with the driver on it.
     const Papers& ap = f.papers();
     const bool throttle_held = f.h.held == ScrewId::throttle;
-    const auto screw = [&](double x, double y, double rad, bool held, bool cap, double angle) {
+    const auto screw = [&](double x, double y, double rad, bool held, bool cap, double angle, heater::Tool fits) {
         if (held) {
             d.disc(p.x(x), p.y(y), (rad + 7) * p.k, c.accent_tint);
             d.ring(p.x(x), p.y(y), (rad + 7) * p.k, c.accent, kCut);
@@ -109,13 +154,15 @@ void screws(Frame& f, const Place& p) {
             d.ring(p.x(x), p.y(y), rad * p.k, c.ink, kSeen);
             d.ring(p.x(x), p.y(y), rad * 0.55 * p.k, c.ink, kThin);
         } else {
-            screw_head(d, p.x(x), p.y(y), rad * p.k, angle, c.metal);
+            screw_head(d, p.x(x), p.y(y), rad * p.k, angle, c.metal, fits);
         }
     };
     const double a_angle = throttle_held ? f.h.shown_angle : screw_angle(ap.throttle, r.throttle_ticks);
     const double b_angle = throttle_held ? screw_angle(ap.offset, r.offset_ticks) : f.h.shown_angle;
-    screw(kThrottleX, kThrottleY, kThrottleR, throttle_held, r.throttle_cap_on, a_angle);
-    screw(kOffsetX, kOffsetY, kOffsetR, !throttle_held, r.offset_cap_on, b_angle);
+    const Pt t = screw_at(ap.throttle);
+    const Pt o = screw_at(ap.offset);
+    screw(t.x, t.y, kThrottleR, throttle_held, r.throttle_cap_on, a_angle, ap.throttle.fits);
+    screw(o.x, o.y, kOffsetR, !throttle_held, r.offset_cap_on, b_angle, ap.offset.fits);
 }
 
 void driver(Frame& f, const Place& p) {
@@ -124,8 +171,7 @@ void driver(Frame& f, const Place& p) {
     const Palette& c = d.c;
     const bool throttle_held = f.h.held == ScrewId::throttle;
     if (!(throttle_held ? r.throttle_cap_on : r.offset_cap_on)) {
-        const double sx = throttle_held ? kThrottleX : kOffsetX;
-        const double sy = throttle_held ? kThrottleY : kOffsetY;
+        const auto [sx, sy] = screw_at(f.papers().screw(f.h.held));
         d.shape(p.path({{sx + 3, sy - 5}, {sx + 7, sy - 1}, {sx + 58, sy - 38}, {sx + 55, sy - 43}}), c.metal, c.ink,
                 kSeen);
         d.shape(p.path({{sx + 52, sy - 47},
@@ -249,8 +295,10 @@ void section_words(Frame& f) {
     driver(f, p);
     room_monitor(f, p);
     const bool throttle_held = f.h.held == ScrewId::throttle;
-    letter_mark(d, p.x(181), p.y(337), "T", throttle_held);
-    letter_mark(d, p.x(279), p.y(378), "O", !throttle_held);
+    const Pt t = screw_at(f.papers().throttle);
+    const Pt o = screw_at(f.papers().offset);
+    letter_mark(d, p.x(t.x + (t.x < 250 ? -25 : 20)), p.y(t.y + (t.x < 250 ? -19 : 27)), "T", throttle_held);
+    letter_mark(d, p.x(o.x + (o.x < 230 ? -23 : 23)), p.y(o.y + (o.y > 390 ? 6 : 22)), "O", !throttle_held);
     pressure_words(f, p);
     water_words(f, p);
     names_that_change(f, p);

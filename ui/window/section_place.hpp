@@ -1,6 +1,7 @@
 // Design coordinates of the section drawing, shared by its still and its live layer.
 #pragma once
 
+#include "sim/heater/screw.hpp"
 #include "ui/window/layout.hpp"
 
 namespace quarterturn::window {
@@ -19,7 +20,17 @@ struct Place {
     }
 };
 
-inline constexpr double kThrottleX = 206, kThrottleY = 356, kThrottleR = 15;
-inline constexpr double kOffsetX = 256, kOffsetY = 356, kOffsetR = 9;
+inline constexpr double kThrottleR = 15, kOffsetR = 9;
+
+//! Where a screw sits on the valve's front: each appliance has its own.
+inline Pt screw_at(const heater::ScrewSpec& s) {
+    switch (s.place) {
+        case heater::FacePlace::left: return {206, 356};
+        case heater::FacePlace::right: return {256, 356};
+        case heater::FacePlace::upper: return {246, 344};
+        case heater::FacePlace::lower: return {246, 398};
+    }
+    return {};
+}
 
 }  // namespace quarterturn::window

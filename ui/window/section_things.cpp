@@ -30,9 +30,6 @@ void wall_and_pipes(Canvas& d, const Place& p, bool balloons, const Flows& w) {
     d.shape(p.path({{28, 28}, {14, 24}, {14, 64}, {28, 60}}), c.metal, c.ink, kCut);
     d.shape(p.path({{52, 92}, {40, 88}, {40, 128}, {52, 124}}), c.metal, c.ink, kCut);
     for (int i = 0; i < 4; ++i) d.line(p.x(43 + 3 * i), p.y(90), p.x(43 + 3 * i), p.y(126), c.ink, kThin);
-    if (!w.air) return;
-    for (const double x : {480.0, 390.0, 180.0}) d.arrow(p.x(x), p.y(44), p.x(x - 34), p.y(44), c.flue_mark);
-    d.arrow(p.x(112), p.y(108), p.x(150), p.y(108), c.air_mark);
 }
 
 void cabinet(Canvas& d, const Place& p, const Flows& w) {
@@ -51,10 +48,6 @@ void cabinet(Canvas& d, const Place& p, const Flows& w) {
     for (const auto& b : walls) d.fill(p.box(b[0], b[1], b[2], b[3]), c.ink, true);
     d.shape(p.path({{540, 416}, {568, 416}, {568, 150}, {592, 150}, {592, 440}, {540, 440}}), flue_tone(c, w), c.ink,
             kSeen);
-    if (!w.air) return;
-    d.arrow(p.x(580), p.y(360), p.x(580), p.y(316), c.flue_mark);
-    d.arrow(p.x(580), p.y(250), p.x(580), p.y(206), c.flue_mark);
-    d.arrow(p.x(196), p.y(136), p.x(196), p.y(170), c.air_mark);
 }
 
 void venturi_and_fan(Canvas& d, const Place& p, const Flows& w) {
@@ -72,7 +65,6 @@ void venturi_and_fan(Canvas& d, const Place& p, const Flows& w) {
         d.dots(p.path({{250, 186}, {330, 182}, {330, 210}, {250, 206}}), dot_gap(6, p.k), dot_size(p.k), c.gas_mark);
     d.stroke(p.path(up), c.ink, kCut);
     d.stroke(p.path(down), c.ink, kCut);
-    if (w.air) d.arrow(p.x(152), p.y(196), p.x(186), p.y(196), c.air_mark);
     Path volute;
     for (int i = 0; i < 32; ++i) {
         const double a = (-40 + 10 * i) * std::numbers::pi / 180;
@@ -145,12 +137,6 @@ void water(Canvas& d, const Place& p, const Flows& w) {
             d.line(p.x(x - uy * 3.6), p.y(y + ux * 3.6), p.x(x + uy * 3.6), p.y(y - ux * 3.6), c.hot, kThin);
         }
     }
-    if (w.water) {
-        const sf::Color mark = w.hot ? c.hot : c.cold;
-        d.arrow(p.x(366), p.y(560), p.x(366), p.y(512), c.cold);
-        d.arrow(p.x(344), p.y(430), p.x(344), p.y(466), mark, kCut, 9);
-        d.arrow(p.x(570), p.y(570), p.x(606), p.y(570), mark, kCut, 9);
-    }
     d.shape(p.path({{680, 466}, {696, 466}, {694, 456}, {706, 450}, {706, 446}, {670, 446}, {670, 450}, {682, 456}}),
             c.metal, c.ink, kSeen);
     if (w.water) d.fill(p.path({{687, 545}, {690, 561}, {744, 561}, {747, 545}}), hot_tone(c, w));
@@ -165,8 +151,6 @@ void gas_train(Canvas& d, const Place& p, const Seen& r) {
     pipe(d, p.path({{232, 330}, {232, 205}}), 11 * p.k, w.gas_to_burner ? c.gas : c.sheet);
     if (w.gas_to_burner) {
         for (const double y : {300.0, 262.0, 226.0}) d.disc(p.x(232), p.y(y), 1.7, c.gas_mark);
-        d.arrow(p.x(186), p.y(500), p.x(186), p.y(480), c.gas_mark);
-        d.arrow(p.x(232), p.y(290), p.x(232), p.y(252), c.gas_mark);
     }
     d.shape(p.box(122, 552, 40, 30), c.sheet, c.ink, kSeen);
     if (p.k > 0.6) d.text(p.x(142), p.y(567) + 5, "m\u00b3", 13, Weight::semibold, c.ink, Align::middle);

@@ -316,7 +316,7 @@ void tray(Frame& f) {
     const Places p = places(f.l);
     // The hatched arc shows what the next press that way would do.
     const double step = cap_on ? 0 : (f.h.way == Turn::left ? -1 : 1) * f.h.ticks * 360.0 / kTicksPerTurn;
-    dial(d, p.dial_x, p.dial_y, p.dial_r, f.h.shown_angle, step, !cap_on);
+    dial(d, p.dial_x, p.dial_y, p.dial_r, f.h.shown_angle, step, !cap_on, screw.fits);
     letter_mark(d, t.x + 16, t.y + 16, throttle ? "T" : "O", true);
     Hands* h = &f.h;
     f.target({p.dial_x - p.dial_r, p.dial_y - p.dial_r, 2 * p.dial_r, 2 * p.dial_r}, "other screw",
