@@ -62,7 +62,8 @@ struct Shown {
     sf::RenderTexture target;
     unsigned w, h;
 
-    Shown(unsigned width, unsigned height, double text, bool shelf) : w(width), h(height) {
+    Shown(unsigned width, unsigned height, double text, bool shelf, const char* lesson = "new-gas-valve")
+        : w(width), h(height) {
         setenv("XDG_DATA_HOME", shelf ? scratch.file("data").c_str() : "/dev/null", 1);
         setenv("XDG_CONFIG_HOME", scratch.file("config").c_str(), 1);
         setenv("QUARTERTURN_SEED", "1", 1);
@@ -72,7 +73,7 @@ struct Shown {
             s.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
             screens = std::make_unique<Screens>(std::move(s), fonts);
         } else {
-            screens = std::make_unique<Screens>(test::lesson(), fonts);
+            screens = std::make_unique<Screens>(test::lesson(lesson), fonts);
             screens->session().go_on_unrecorded();
             screens->hands().sheet = Sheet::none;
             screens->session().set_speed(0);
@@ -129,12 +130,18 @@ void all_screens(unsigned w, unsigned h, double text, const Take& take) {
     take("job card", s.picture());
     s.key(Key::V);
     take("what if", s.picture());
+    for (const char* lesson : {"another-flue", "a-sheet-in-the-wind", "bath-takes-longer"}) {
+        Shown other(w, h, text, false, lesson);
+        for (const char* t : {"look sheet", "look plate", "cap throttle off", "cap offset off"}) other.act(t);
+        take(lesson, other.picture());
+    }
     Shown b(w, h, text, false);
     take("bench", b.picture());
     for (const char* t : {"look sheet", "look plate", "analyzer on", "zero", "gas open", "power on", "water 12",
                           "port open", "probe in", "forced fire high"})
         b.act(t);
     b.run(240);
+    take("bench, settled", b.picture());
     for (const char* t : {"record found", "cap throttle off", "turn throttle left 1/4", "turn throttle left 1/8"})
         b.act(t);
     b.run(40);
