@@ -132,6 +132,27 @@ TEST_CASE("faults that cannot be so are refused with the place and what is allow
          "allowed with the gas the appliance is built for and its own parts only");
 }
 
+TEST_CASE("two screws that would stand in one place on the valve's face are refused") {
+    const test::Scratch folder;
+    const auto with = [&](const std::string& throttle, const std::string& offset) {
+        std::string t = test::Scratch::read(test::source_path("scenarios/appliances/practice-38.toml"));
+        t.replace(t.find("place = \"right\""), 15, "place = \"" + offset + "\"");
+        t.replace(t.find("place = \"left\""), 14, "place = \"" + throttle + "\"");
+        const std::string path = folder.write("a.toml", t);
+        return problems_of(lesson_with("appliance = \"practice-38\"", "appliance = \"" + path + "\""));
+    };
+    for (const auto& [t, o] : {std::pair("left", "left"), {"upper", "upper"}, {"right", "upper"}, {"upper", "right"}}) {
+        INFO(t << " " << o);
+        const Problems p = with(t, o);
+        REQUIRE_FALSE(p.empty());
+        CHECK(p[0].message.find("beside each other are left and right, upper and lower") != std::string::npos);
+    }
+    const Problems odd = with("left", "middle");
+    REQUIRE_FALSE(odd.empty());
+    CHECK(odd[0].message.find("offset_screw.place") != std::string::npos);
+    CHECK(odd[0].message.find("left, right, upper, lower") != std::string::npos);
+}
+
 TEST_CASE("a range in a lesson is checked at both ends, and is no number elsewhere") {
     one("throttle_turns = -0.53125", "throttle_turns = { from = -9, to = 0 }",
         "lesson.toml:19:18: as_found.throttle_turns is drawn from -9 to 0, allowed -6 to 6");

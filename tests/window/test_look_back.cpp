@@ -70,6 +70,16 @@ TEST_CASE("one goes from moment to moment, plays on, and does nothing any more")
     s.seek(20000);
     CHECK_FALSE(s.ended());
     const double there = s.seen().analyzer.co2_pct;
+    // The other one's curve is whole from the first moment on, and changes places when the courses do.
+    const auto other = s.look_back()->other;
+    REQUIRE(other.size() > 100);
+    CHECK(other.back().step > 0);
+    s.swap_courses();
+    CHECK(s.look_back()->other.back().step <= e.course.end);
+    CHECK(s.look_back()->other.back().step > e.course.end - 2 * practice::kStepsPerSecond);
+    s.swap_courses();
+    CHECK(s.look_back()->other.size() == other.size());
+    s.seek(20000);
     // Played on from before, it comes to the same.
     s.seek(19000);
     s.set_speed(20);

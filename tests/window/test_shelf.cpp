@@ -8,85 +8,12 @@
 
 #include "sim/marking/play.hpp"
 #include "tests/support/files.hpp"
-#include "ui/window/screens.hpp"
+#include "tests/window/sitting.hpp"
 #include "ui/window/window.hpp"
 
 using namespace quarterturn;
 using namespace quarterturn::window;
 using namespace std::chrono_literals;
-
-namespace {
-
-struct Sitting {
-    test::Scratch scratch;
-    Fonts fonts;
-    std::unique_ptr<Screens> screens;
-    sf::RenderTexture target;
-
-    explicit Sitting(unsigned w = 1280, unsigned h = 800, double text = 1) {
-        setenv("XDG_DATA_HOME", scratch.file("data").c_str(), 1);
-        setenv("XDG_CONFIG_HOME", scratch.file("config").c_str(), 1);
-        setenv("QUARTERTURN_SEED", "1", 1);
-        REQUIRE(fonts.load());
-        open();
-        screens->set_text_scale(text);
-        screens->resize(w, h);
-        REQUIRE(target.create(w, h));
-        draw();
-    }
-    void open() {
-        Start s;
-        s.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
-        screens = std::make_unique<Screens>(std::move(s), fonts);
-    }
-    void draw() {
-        screens->advance(0ns);
-        screens->draw(target);
-        target.display();
-    }
-    void key(sf::Keyboard::Key code, bool control = false) {
-        sf::Event e;
-        e.type = sf::Event::KeyPressed;
-        e.key = {};
-        e.key.code = code;
-        e.key.control = control;
-        screens->handle(e);
-        draw();
-    }
-    bool has(const std::string& name) const {
-        for (const auto& t : screens->targets())
-            if (t.name == name) return true;
-        return false;
-    }
-    void click(const std::string& name) {
-        for (auto it = screens->targets().rbegin(); it != screens->targets().rend(); ++it)
-            if (it->name == name) {
-                sf::Event e;
-                e.type = sf::Event::MouseButtonPressed;
-                e.mouseButton = {sf::Mouse::Left, static_cast<int>(it->r.centre().x * screens->layout().u),
-                                 static_cast<int>(it->r.centre().y * screens->layout().u)};
-                screens->handle(e);
-                draw();
-                return;
-            }
-        FAIL("no target " << name);
-    }
-    void until_read() {
-        for (int i = 0; i < 2000 && screens->shelf().reading; ++i) {
-            std::this_thread::sleep_for(5ms);
-            draw();
-        }
-        REQUIRE_FALSE(screens->shelf().reading);
-    }
-};
-
-bool display() {
-    if (display_can_be_opened()) return true;
-    WARN("no display: the shelf's screen tests were left out");
-    return false;
-}
-
-}  // namespace
 
 TEST_CASE("own attempts are read from their records, once, and what is broken is left out") {
     const test::Scratch folder;
@@ -161,7 +88,7 @@ TEST_CASE("settings come back as they were kept, and nonsense in them is said an
 }
 
 TEST_CASE("from the shelf by its job card to the bench and back, by keys alone") {
-    if (!display()) return;
+    if (!shelf_display()) return;
     using Key = sf::Keyboard::Key;
     Sitting s;
     CHECK(s.screens->front() == Front::shelf);
@@ -202,7 +129,7 @@ TEST_CASE("from the shelf by its job card to the bench and back, by keys alone")
 }
 
 TEST_CASE("an attempt is broken off, carried on and ended, and its marks are found again on the shelf") {
-    if (!display()) return;
+    if (!shelf_display()) return;
     using Key = sf::Keyboard::Key;
     Sitting s;
     s.until_read();
@@ -237,7 +164,7 @@ TEST_CASE("an attempt is broken off, carried on and ended, and its marks are fou
 }
 
 TEST_CASE("the expert can be watched, whoever sits there touches nothing, and no record is left") {
-    if (!display()) return;
+    if (!shelf_display()) return;
     using Key = sf::Keyboard::Key;
     Sitting s;
     s.until_read();
@@ -272,7 +199,7 @@ TEST_CASE("the expert can be watched, whoever sits there touches nothing, and no
 }
 
 TEST_CASE("an attempt that was broken off is gone on with from the shelf") {
-    if (!display()) return;
+    if (!shelf_display()) return;
     using Key = sf::Keyboard::Key;
     Sitting s;
     s.until_read();
@@ -297,7 +224,7 @@ TEST_CASE("an attempt that was broken off is gone on with from the shelf") {
 }
 
 TEST_CASE("shelf, job card and settings: everything in the window, nothing over anything else, all reached by Tab") {
-    if (!display()) return;
+    if (!shelf_display()) return;
     using Key = sf::Keyboard::Key;
     for (const auto& [w, h, text] :
          {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0), std::tuple(1920u, 1080u, 1.0),

@@ -35,6 +35,14 @@ std::unique_ptr<Attempt> attempt_at(const bench::Scenario& lesson, std::uint64_t
     return a;
 }
 
+std::vector<Trace> trace_of(const Attempt& attempt, const practice::Papers& papers) {
+    std::vector<Trace> out;
+    for (const bench::Moment& m : attempt.history().moments)
+        out.push_back({m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, papers.sheet.figure(m.shown),
+                       m.shown.co_ppm, m.truth.fire});
+    return out;
+}
+
 std::string truth_now(const Attempt& attempt) {
     const bench::Bench& b = attempt.bench();
     const bench::Scenario& lesson = b.scenario();

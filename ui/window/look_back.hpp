@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "sim/bench/history.hpp"
+#include "ui/window/seat.hpp"
 
 namespace quarterturn::window {
 
@@ -24,6 +25,8 @@ PlayedActions expert_plays(const bench::Scenario& lesson, std::uint64_t seed);
 //! The attempt as it stood at this step.
 std::unique_ptr<Attempt> attempt_at(const bench::Scenario& lesson, std::uint64_t seed, const PlayedActions& course,
                                     std::int64_t step);
+//! What the analyzer showed, second by second.
+std::vector<Trace> trace_of(const Attempt& attempt, const practice::Papers& papers);
 //! What is true now, in one line: the mixture beside its band, CO, the room, and what is wrong.
 std::string truth_now(const Attempt& attempt);
 

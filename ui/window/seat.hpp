@@ -33,6 +33,7 @@ struct LookBack {
     std::string truth;                 //!< what is true now, in words
     std::string also;                  //!< what the other one's heater shows at the same moment
     bool expert = false;               //!< the expert's course is in sight, not one's own
+    std::vector<Trace> other;          //!< what the other one's analyzer showed, from the first second to the last
 };
 
 class Seat {

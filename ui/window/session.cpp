@@ -53,9 +53,7 @@ Session::Session(LoadedScenario scenario, std::unique_ptr<Attempt> attempt, std:
 
 void Session::take_in() {
     papers_ = attempt_->bench().papers();
-    for (const bench::Moment& m : attempt_->history().moments)
-        trace_.push_back({m.step, m.shown.on && !m.shown.co2_blank, m.co2_settled, papers().sheet.figure(m.shown),
-                          m.shown.co_ppm, m.truth.fire});
+    trace_ = trace_of(*attempt_, papers_);
     for (const bench::Event& e : attempt_->history().events) done_.push_back(e.action);
     seen_ = at_second_ = attempt_->bench().seen();
 }
@@ -81,6 +79,9 @@ void Session::begin_look_back(std::vector<std::int64_t> losses) {
     own_ = played(*attempt_);
     others_ = expert_plays(loaded_.scenario, attempt_->bench().seed());
     look_.emplace();
+    // Both curves whole, once: the other one's is drawn beside the one in sight.
+    own_trace_ = trace_of(*attempt_, papers_);
+    look_->other = trace_of(*attempt_at(loaded_.scenario, attempt_->bench().seed(), others_, others_.end), papers_);
     std::sort(losses.begin(), losses.end());
     look_->losses = std::move(losses);
     speed_ = 0;
@@ -105,6 +106,7 @@ void Session::seek(std::int64_t step) {
 void Session::swap_courses() {
     if (!look_) return;
     std::swap(own_, others_);
+    std::swap(own_trace_, look_->other);
     look_->expert = !look_->expert;
     seek(seen_.step);
 }

@@ -111,6 +111,7 @@ private:
     // Looking back.
     std::optional<LookBack> look_;
     PlayedActions own_, others_;
+    std::vector<Trace> own_trace_;
     void play_on(std::int64_t steps);
     void tell_truth();
 };

@@ -10,6 +10,7 @@ namespace quarterturn::window {
 
 namespace {
 
+constexpr Dash kOther{4, 4};    // the other one's curve
 constexpr double kCoLow = 0.9;  // log10 of the lowest CO on the lane
 
 double seconds(std::int64_t step) { return static_cast<double>(step) / practice::kStepsPerSecond; }
@@ -41,6 +42,7 @@ public:
           r_(r),
           sheet_(f.papers().sheet),
           trace_(f.s.trace()),
+          other_(f.s.look_back() ? &f.s.look_back()->other : nullptr),
           span_s_(span_of(f)),
           now_(seconds(f.r.step)),
           low_(f.r.forced == ForcedFire::low),
@@ -62,10 +64,12 @@ public:
                                                     : tr("Last 10 minutes"));
         spans();
         grid();
-        curve(kCut, [this](const Trace& t) { return figure_y(t.figure_pct); });
+        if (other_) curve(*other_, kSeen, kOther, [this](const Trace& t) { return figure_y(t.figure_pct); });
+        curve(trace_, kCut, {}, [this](const Trace& t) { return figure_y(t.figure_pct); });
         if (!tight_) {
             limit();
-            curve(kSeen, [this](const Trace& t) { return co_y(t.co_ppm); });
+            if (other_) curve(*other_, kThin, kOther, [this](const Trace& t) { return co_y(t.co_ppm); });
+            curve(trace_, kSeen, {}, [this](const Trace& t) { return co_y(t.co_ppm); });
         }
         off_scale();
         fire_strip();
@@ -91,9 +95,10 @@ private:
                     Align::middle);
             f_.target(cell, "span " + std::to_string(static_cast<int>(span)), [h, s = span] { h->span = s; });
         }
-        const std::string note = !read_ ? tr("sheet not read: no band")
-                                 : low_ ? tr("band for low fire")
-                                        : tr("band for high fire");
+        const std::string note = other_ ? (f_.s.look_back()->expert ? tr("dashed: yours") : tr("dashed: the expert's"))
+                                 : !read_ ? tr("sheet not read: no band")
+                                 : low_   ? tr("band for low fire")
+                                          : tr("band for high fire");
         const double left = r_.x + 150;
         if (right - left > d_.width(note, 13, Weight::regular) + 8)
             d_.text(right - 8, r_.y + 19, note, 13, Weight::regular, c_.ink2, Align::right);
@@ -177,18 +182,18 @@ private:
 
     //! One min-max pair a pixel column, so that ten minutes cost no more than their width.
     template <class Y>
-    void curve(double width, Y y) {
+    void curve(const std::vector<Trace>& trace, double width, Dash dash, Y y) {
         Path path;
         const auto flush = [&] {
-            if (path.size() > 1) d_.stroke(path, c_.ink, width);
+            if (path.size() > 1) d_.stroke(path, c_.ink, width, false, dash);
             path.clear();
         };
         double column = -1e9;
         double lo = 0;
         double hi = 0;
         const double pixel = 1.0 / d_.scale();
-        for (const Trace& t : trace_) {
-            if (age(t.step) > span_s_) continue;
+        for (const Trace& t : trace) {
+            if (age(t.step) > span_s_ || age(t.step) < 0) continue;
             if (!t.shown) {
                 flush();
                 column = -1e9;
@@ -296,6 +301,7 @@ private:
     const Rect& r_;
     const heater::InstructionSheet& sheet_;
     const std::vector<Trace>& trace_;
+    const std::vector<Trace>* other_;  //!< the expert's, or one's own, while one looks back
     double span_s_, now_;
     bool low_, read_;
     double x0_, x1_;

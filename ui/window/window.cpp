@@ -9,6 +9,7 @@
 #include <iostream>
 
 #include "ui/window/screens.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::window {
 
@@ -27,6 +28,24 @@ bool display_can_be_opened() {
 
 namespace {
 
+//! The display has gone while the window was open. What was done is on the disk, line by line; the X library would end
+//! with its own words and its own code.
+int display_lost(void* /*display*/) {
+    static const std::string words =
+        std::string(words::tr("The display is gone. What was done is in the record, and the shelf offers to go on with it.")) +
+        "\n";
+    std::cerr << words << std::flush;
+    std::_Exit(3);
+}
+
+void say_so_when_the_display_goes() {
+    void* x11 = dlopen("libX11.so.6", RTLD_LAZY);
+    using Set = void* (*)(int (*)(void*));
+    if (const auto set = x11 ? reinterpret_cast<Set>(dlsym(x11, "XSetIOErrorHandler")) : nullptr) set(&display_lost);
+}
+
+constexpr unsigned kLeastWidth = 640, kLeastHeight = 400;  // below this the bench has no room to be read
+
 //! "1280x800" from QUARTERTURN_SIZE, for a fixed classroom screen; 1280 x 800 otherwise.
 sf::VideoMode wanted_size() {
     unsigned w = 1280, h = 800;
@@ -34,13 +53,14 @@ sf::VideoMode wanted_size() {
         char* rest = nullptr;
         const auto a = std::strtoul(text, &rest, 10);
         const auto b = rest && *rest == 'x' ? std::strtoul(rest + 1, nullptr, 10) : 0;
-        if (a >= 640 && a <= 7680 && b >= 400 && b <= 4320) {
+        if (a >= kLeastWidth && a <= 7680 && b >= kLeastHeight && b <= 4320) {
             w = static_cast<unsigned>(a);
             h = static_cast<unsigned>(b);
         }
     }
     const sf::VideoMode desktop = sf::VideoMode::getDesktopMode();
-    return sf::VideoMode(std::min(w, std::max(640u, desktop.width)), std::min(h, std::max(400u, desktop.height)));
+    return sf::VideoMode(std::min(w, std::max(kLeastWidth, desktop.width)),
+                         std::min(h, std::max(kLeastHeight, desktop.height)));
 }
 
 }  // namespace
@@ -56,6 +76,7 @@ int run(Start start) {
     sf::RenderWindow window(wanted_size(), "Quarterturn", sf::Style::Default, settings);
     window.setPosition({0, 0});  // without a window manager it would lie partly off the screen
     window.setKeyRepeatEnabled(true);
+    say_so_when_the_display_goes();
     Screens screen(std::move(start), fonts);
     screen.turn_sound_on();
     if (const char* text = std::getenv("QUARTERTURN_TEXT"))
@@ -66,6 +87,11 @@ int run(Start start) {
         sf::Event e;
         while (window.pollEvent(e)) {
             if (e.type == sf::Event::Closed) window.close();
+            if (e.type == sf::Event::Resized && (e.size.width < kLeastWidth || e.size.height < kLeastHeight)) {
+                e.size.width = std::max(e.size.width, kLeastWidth);
+                e.size.height = std::max(e.size.height, kLeastHeight);
+                window.setSize({e.size.width, e.size.height});
+            }
             if (e.type == sf::Event::Resized)
                 window.setView(
                     sf::View(sf::FloatRect(0, 0, static_cast<float>(e.size.width), static_cast<float>(e.size.height))));
