@@ -34,6 +34,7 @@ bool is_same_kind(const std::string& path, OutputKind kind) {
         case OutputKind::trend_table: return start.starts_with(kTrendHeader);
         case OutputKind::record: return is_record(path);
         case OutputKind::mark_book: return start.starts_with(kMarkBookHeader);
+        case OutputKind::learning_data: return start.find("adlnet.gov/expapi") != std::string::npos || start == "[]\n";
         case OutputKind::check_data: return start.find("\"quarterturn_check\"") != std::string::npos;
         case OutputKind::record_data: return start.find("\"quarterturn_debrief\"") != std::string::npos;
     }

@@ -4,7 +4,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "sim/marking/class_marks.hpp"
+#include "sim/school/class_row.hpp"
 #include "tests/support/program.hpp"
 
 using namespace quarterturn;
@@ -28,8 +28,8 @@ std::vector<std::string> row(const std::string& csv, const std::string& record) 
     return {};
 }
 
-marking::ClassRow attempt(const char* pupil, const char* lesson, const char* started, const char* record) {
-    marking::ClassRow r;
+school::ClassRow attempt(const char* pupil, const char* lesson, const char* started, const char* record) {
+    school::ClassRow r;
     r.pupil = pupil;
     r.lesson = lesson;
     r.started = started;
@@ -84,11 +84,11 @@ TEST_CASE("a class is tabulated: good, unsafe, edited, unfinished, copied, damag
     const auto blind = row(csv, "blind.jsonl");
     CHECK(blind[8] == "no");
     CHECK(blind[9] == "yes");
-    CHECK(has(row(csv, "edited.jsonl").back(), "edited after it was written"));
+    CHECK(has(row(csv, "edited.jsonl")[26], "edited after it was written"));
     CHECK(row(csv, "edited.jsonl")[8] == "no");
     CHECK_FALSE(row(csv, "damaged.jsonl").empty());
     CHECK(row(csv, "damaged.jsonl")[10].empty());
-    CHECK(has(row(csv, "foreign.jsonl").back(), "is not a record of this program"));
+    CHECK(has(row(csv, "foreign.jsonl")[26], "is not a record of this program"));
     CHECK(row(csv, "notes.txt").empty());
     CHECK(has(r.out, "8 records"));
     CHECK(has(r.out, "lost by "));
@@ -100,31 +100,16 @@ TEST_CASE("a class is tabulated: good, unsafe, edited, unfinished, copied, damag
 }
 
 TEST_CASE("attempts are numbered by pupil and lesson in the order they were begun") {
-    std::vector<marking::ClassRow> rows{
-        attempt("b", "x", "2026-01-02T10:00:00+01:00", "1"), attempt("a", "x", "2026-01-02T09:00:00+01:00", "2"),
-        attempt("a", "x", "2026-01-01T09:00:00+01:00", "3"), attempt("a", "y", "2026-01-01T08:00:00+01:00", "4"),
-        attempt("a", "x", "", "5")};
-    marking::number_attempts(rows);
+    std::vector<school::ClassRow> rows{attempt("b", "x", "2026-01-02T10:00:00+01:00", "1"),
+                                       attempt("a", "x", "2026-01-02T09:00:00+01:00", "2"),
+                                       attempt("a", "x", "2026-01-01T09:00:00+01:00", "3"),
+                                       attempt("a", "y", "2026-01-01T08:00:00+01:00", "4"), attempt("a", "x", "", "5")};
+    school::number_attempts(rows);
     CHECK(rows[0].attempt == 1);
     CHECK(rows[1].attempt == 3);
     CHECK(rows[2].attempt == 2);
     CHECK(rows[3].attempt == 1);
     CHECK(rows[4].attempt == 1);  // it does not say: before those that do
-}
-
-TEST_CASE("what a class loses most, by hand") {
-    std::vector<marking::ClassRow> rows{attempt("a", "x", "", "1"), attempt("b", "x", "", "2"),
-                                        attempt("c", "x", "", "3")};
-    rows[0].lost = {marking::RuleId::cause, marking::RuleId::zero};
-    rows[1].lost = {marking::RuleId::cause};
-    rows[2].lost = {marking::RuleId::cause};
-    rows[2].marked = false;
-    const auto most = marking::lost_most(rows);
-    REQUIRE(most.size() == 2);
-    CHECK(most[0].rule == marking::RuleId::cause);
-    CHECK(most[0].lost == 2);
-    CHECK(most[0].records == 2);
-    CHECK(most[1].lost == 1);
 }
 
 TEST_CASE("a debrief as data says what the marks say, and every key is in its page") {
@@ -164,4 +149,63 @@ TEST_CASE("a debrief as data says what the marks say, and every key is in its pa
     // Over its own kind only.
     CHECK(run("debrief " + record + " --json " + out).code == 1);
     CHECK(run("debrief " + record + " --json " + record).code == 2);
+}
+
+TEST_CASE("roster, pages, learning records, assessor and comparison by their commands, and what they refuse") {
+    const test::Scratch folder;
+    const std::string at = folder.file("class");
+    std::filesystem::create_directories(at);
+    for (const auto& [file, how] : {std::pair("a.jsonl", "--pupil p01"), {"b.jsonl", "--as blind --pupil p02"}})
+        (void)run("expert out-at-night --seed 3 --record " + at + "/" + file + " " + how);
+    const std::string roster = folder.write("roster.csv", "pupil,name\np01,Åsa\np01,again\np02,=HYPERLINK(1)\n");
+    const std::string pages = folder.file("pages");
+    auto r = run("marks " + at + " --roster " + roster + " --html " + pages + " --debriefs --xapi " +
+                 folder.file("x.json") + " --csv " + folder.file("book.csv"));
+    CHECK(r.code == 1);  // a line of the roster was left out
+    CHECK(r.err == roster + ":3:1: 'p01' stands on line 2 already\n");
+    CHECK(has(r.out, "Åsa"));
+    CHECK(has(test::Scratch::read(folder.file("book.csv")), "'=HYPERLINK(1)"));
+    CHECK(nlohmann::json::parse(test::Scratch::read(folder.file("x.json"))).size() == 2);
+    const std::string index = test::Scratch::read(pages + "/index.html");
+    CHECK(has(index, "Åsa"));
+    // Every page that is linked to is there.
+    int links = 0;
+    for (auto i = index.find("href=\""); i != std::string::npos; i = index.find("href=\"", i + 1)) {
+        const auto from = i + 6;
+        CHECK(std::filesystem::exists(pages + "/" + index.substr(from, index.find('"', from) - from)));
+        ++links;
+    }
+    CHECK(links >= 4);
+    CHECK(run("marks " + at + " --debriefs").code == 2);
+    CHECK(run("marks " + at + " --csv " + roster).code == 2);
+    CHECK(run("marks " + at + " --html " + roster).code == 2);
+    CHECK(run("marks " + at + " --roster " + at + "/a.jsonl").code == 1);
+    CHECK(has(test::Scratch::read(roster), "Åsa"));
+    // The assessor's word, beside the record.
+    const std::string record = at + "/b.jsonl";
+    const std::string before = test::Scratch::read(record);
+    CHECK(run("assess " + record + " --verdict passed").code == 2);
+    CHECK(run("assess " + record + " --by T --verdict maybe").code == 2);
+    CHECK(run("assess " + roster + " --by T").code == 1);
+    CHECK(run("assess " + record + " --by 'T. Teacher' --verdict passed --remark 'Explained it well.'").code == 0);
+    CHECK(test::Scratch::read(record) == before);
+    CHECK(has(run("marks " + at).out, "yes, by the assessor"));
+    CHECK(has(run("debrief " + record).out, "T. Teacher counts it as passed. Explained it well."));
+    (void)run("debrief " + record + " --html " + folder.file("d.html"));
+    CHECK(has(test::Scratch::read(folder.file("d.html")), "Explained it well."));
+    // Two side by side.
+    r = run("compare " + at + "/a.jsonl " + record + " --html " + folder.file("two.html"));
+    CHECK(r.code == 0);
+    CHECK(has(r.out, "They part with the first thing done"));
+    CHECK(has(r.out, "safety.end"));
+    CHECK(has(test::Scratch::read(folder.file("two.html")), "Two attempts"));
+    CHECK(has(run("compare " + record + " " + record).out, "They did the same, in the same order."));
+    CHECK(run("compare " + record).code == 2);
+    CHECK(run("compare " + record + " " + at + "/a.jsonl --html " + at + "/a.jsonl").code == 2);
+    // Forgotten.
+    CHECK(run("forget p02 --roster " + roster).code == 0);
+    CHECK_FALSE(has(test::Scratch::read(roster), "HYPERLINK"));
+    CHECK(run("forget p02 --roster " + roster).code == 1);
+    CHECK(run("forget p01").code == 2);
+    CHECK(has(test::Scratch::read(roster), "Åsa"));
 }

@@ -27,6 +27,9 @@ int resume(const Arguments& a);
 int branch(const Arguments& a);
 int debrief(const Arguments& a);
 int marks(const Arguments& a);
+int assess(const Arguments& a);
+int compare(const Arguments& a);
+int forget(const Arguments& a);
 int open(const Arguments& a);
 int commands_page(const Arguments& a);
 

@@ -20,7 +20,8 @@ int debrief(const Arguments& a) {
         .option("force", "", "pages may take the place of files of another kind");
     if (!o.parse(a)) return o.exit_code();
     const std::string path = o.text("RECORD");
-    const files::Replay r = replayed(files::read_record(path), path);
+    const files::Record record = files::read_record(path);
+    const files::Replay r = replayed(record, path);
     if (!r.attempt) return no;
     using files::OutputKind;
     struct Page {
@@ -44,7 +45,7 @@ int debrief(const Arguments& a) {
         return no;
     }
     const marking::Marks m = marking::mark(*r.attempt);
-    const report::Provenance from = report::provenance_of(r);
+    const report::Provenance from = report::provenance_of(r, record, path);
     std::cout << report::debrief_text(*r.attempt, m, from);
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;

@@ -1,224 +1,137 @@
 // marks tabulates a class: every record of some folders, replayed and marked on all cores.
-#include <algorithm>
-#include <atomic>
 #include <filesystem>
 #include <fmt/format.h>
 #include <iostream>
-#include <map>
 #include <mutex>
-#include <thread>
 #include <unistd.h>
 
 #include "sim/files/output.hpp"
-#include "sim/marking/class_marks.hpp"
+#include "sim/school/read_class.hpp"
+#include "sim/school/roster.hpp"
 #include "ui/command/options.hpp"
-#include "ui/report/table.hpp"
+#include "ui/report/class_page.hpp"
+#include "ui/report/debrief.hpp"
+#include "ui/report/learning_records.hpp"
+#include "ui/report/mark_book.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::command {
 
 namespace fs = std::filesystem;
-using marking::ClassRow;
+using files::OutputKind;
 using report::fixed;
+using school::ClassRow;
 
 namespace {
 
-//! Every record of these files and folders, in order; what cannot be read is said.
-std::vector<std::string> records_in(const std::vector<std::string>& places, bool& good) {
-    std::vector<std::string> out;
-    for (const std::string& place : places) {
-        std::error_code ec;
-        if (!fs::is_directory(place, ec)) {
-            if (fs::exists(place, ec))
-                out.push_back(place);
-            else {
-                complain(place + ":1:1: no such file or folder");
-                good = false;
-            }
-            continue;
-        }
-        for (fs::recursive_directory_iterator at(place, fs::directory_options::skip_permission_denied, ec), end;
-             !ec && at != end; at.increment(ec))
-            if (at->is_regular_file(ec) && at->path().extension() == ".jsonl") out.push_back(at->path().string());
-        if (ec) {
-            complain(place + ":1:1: " + ec.message());
-            good = false;
-        }
-    }
-    std::sort(out.begin(), out.end());
-    out.erase(std::unique(out.begin(), out.end()), out.end());
-    return out;
-}
-
-ClassRow row_of(const std::string& path, std::uint64_t& chain) {
-    ClassRow row;
-    row.record = path;
-    const files::Record r = files::read_record(path);
-    row.lesson = r.scenario_name;
-    row.seed = r.seed;
-    row.pupil = r.pupil;
-    row.started = r.started;
-    chain = r.chain;
-    if (!r.problems.empty()) {
-        row.doubt = r.problems.front().message;
-        return row;
-    }
-    const files::Replay again = files::replay(r, path);
-    if (!again.attempt) {
-        row.doubt = again.problems.empty() ? "it cannot be replayed" : again.problems.front().message;
-        return row;
-    }
-    const bench::Bench& b = again.attempt->bench();
-    const marking::Marks m = marking::mark(*again.attempt);
-    row.marked = true;
-    row.ended = b.ended();
-    row.edited = again.edited;
-    row.outcome = b.snapshot().outcome;
-    row.passed = m.passed && row.ended && !again.edited;
-    row.critical = m.critical;
-    row.points = m.points;
-    row.of = m.of;
-    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
-        row.earned[i] = m.points_in(static_cast<bench::Competency>(i));
-        row.weight[i] = m.weight[i];
-    }
-    row.hints = m.hints;
-    row.minutes = static_cast<double>(b.snapshot().step) / bench::kStepsPerSecond / 60;
-    for (const auto& rule : m.rules)
-        if (rule.lost()) row.lost.push_back(rule.id);
-    if (again.edited)
-        row.doubt = "it was edited after it was written";
-    else if (!row.ended)
-        row.doubt = "it was not ended";
-    else if (!again.notes.empty())
-        row.doubt = again.notes.front();
-    return row;
-}
-
-const char* outcome_word(const ClassRow& r) {
-    if (!r.marked || !r.ended) return "";
-    return r.outcome == practice::Outcome::made_safe ? "made_safe" : "left_in_service";
-}
-
-//! A text cell that no table program takes for a formula.
-std::string plain(const std::string& text) {
-    const bool formula = !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos;
-    return formula ? "'" + text : text;
-}
-
-report::Table table_of(const std::vector<ClassRow>& rows) {
-    std::vector<std::string> columns{"record", "pupil",   "lesson", "seed",     "attempt", "started",
-                                     "ended",  "outcome", "passed", "critical", "points",  "of"};
-    for (const auto& key : bench::kCompetencyKeys) {
-        columns.emplace_back(key);
-        columns.push_back(std::string(key) + "_of");
-    }
-    for (const char* last : {"hints", "minutes", "doubt"}) columns.emplace_back(last);
-    report::Table t(columns);
-    for (const ClassRow& r : rows) {
-        const auto yes = [&r](bool v) { return std::string(r.marked ? v ? "yes" : "no" : ""); };
-        const auto number = [&r](double v) { return r.marked ? fixed(v, 1) : std::string(); };
-        std::vector<std::string> cells{plain(r.record),
-                                       plain(r.pupil),
-                                       plain(r.lesson),
-                                       r.lesson.empty() ? "" : std::to_string(r.seed),
-                                       std::to_string(r.attempt),
-                                       plain(r.started),
-                                       yes(r.ended),
-                                       outcome_word(r),
-                                       yes(r.passed),
-                                       yes(r.critical),
-                                       number(r.points),
-                                       number(r.of)};
-        for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {
-            cells.push_back(number(r.earned[i]));
-            cells.push_back(number(r.weight[i]));
-        }
-        cells.push_back(r.marked ? std::to_string(r.hints) : "");
-        cells.push_back(number(r.minutes));
-        cells.push_back(plain(r.doubt));
-        t.add(std::move(cells));
-    }
-    return t;
-}
-
 //! What is printed: the columns one reads, and what the class loses most.
-void print_class(const std::vector<ClassRow>& rows) {
+void print_class(const std::vector<ClassRow>& rows, const school::Roster& roster) {
     report::Table t({"record", "pupil", "lesson", "attempt", "points", "passed", "minutes", "doubt"});
     int passed = 0;
     int marked = 0;
     for (const ClassRow& r : rows) {
-        passed += r.passed;
+        passed += r.stands_as_passed();
         marked += r.marked;
-        t.add({fs::path(r.record).filename().string(), r.pupil, r.lesson, std::to_string(r.attempt),
-               r.marked ? fixed(r.points, 1) : "",
-               r.marked ? r.passed     ? "yes"
-                          : r.critical ? "no, critical"
-                                       : "no"
-                        : "",
-               r.marked ? fixed(r.minutes) : "", r.doubt});
+        const std::string verdict = !r.marked ? ""
+                                    : r.stands_as_passed() != r.passed
+                                        ? r.stands_as_passed() ? "yes, by the assessor" : "no, by the assessor"
+                                    : r.passed   ? "yes"
+                                    : r.critical ? "no, critical"
+                                                 : "no";
+        t.add({files::printable(fs::path(r.record).filename().string()), files::printable(roster.name_of(r.pupil)),
+               files::printable(r.lesson), std::to_string(r.attempt), r.marked ? fixed(r.points, 1) : "", verdict,
+               r.marked ? fixed(r.minutes) : "", files::printable(r.doubt)});
     }
     std::cout << t.left_text() << "\n"
               << fmt::format("{} records, {} marked, {} passed\n", rows.size(), marked, passed);
     int shown = 0;
-    for (const auto& l : marking::lost_most(rows)) {
+    for (const school::RuleLost& l : school::lost_most(rows)) {
         if (++shown > 5) break;
-        std::cout << fmt::format("lost by {} of {}: {}\n", l.lost, l.records, word_of(l.rule));
+        std::cout << fmt::format("lost by {} of {}: {}. {}\n", l.lost, l.asked, word_of(l.rule), words::teaches(l.way));
     }
+}
+
+//! The pages, into a folder of their own. Empty if done, else the reason.
+std::string write_pages(const std::string& folder, const report::ClassBook& book, bool force) {
+    std::error_code ec;
+    fs::create_directories(folder, ec);
+    if (!fs::is_directory(folder)) return folder + ":1:1: " + (ec ? ec.message() : "is no folder");
+    const auto page = [&](const std::string& name, const std::string& text) {
+        const std::string path = folder + "/" + name;
+        if (const std::string why = files::output_problem(path, OutputKind::page, {}, force); !why.empty())
+            return path + ":1:1: " + why;
+        return files::write_output(path, text);
+    };
+    if (std::string why = page("index.html", report::class_html(book)); !why.empty()) return why;
+    for (const std::string& who : report::pupils_of(book))
+        if (std::string why = page(report::pupil_file(who), report::pupil_html(book, who)); !why.empty()) return why;
+    if (!book.debriefs) return {};
+    for (const ClassRow& r : book.rows) {
+        if (!r.marked) continue;
+        const files::Record record = files::read_record(r.record);
+        const files::Replay again = files::replay(record, r.record);
+        if (!again.attempt) continue;
+        const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt),
+                                                      report::provenance_of(again, record, r.record));
+        if (std::string why = page(report::debrief_file(r), text); !why.empty()) return why;
+    }
+    return {};
 }
 
 }  // namespace
 
 int marks(const Arguments& a) {
-    Options o("marks", "marks FOLDER... [--csv FILE] [--force]", {"FOLDER..."});
-    o.option("csv", "FILE", "write the mark book, a row a record")
-        .option("force", "", "it may take the place of a file of another kind");
+    Options o("marks",
+              "marks FOLDER... [--roster FILE] [--csv FILE] [--html FOLDER] [--debriefs] [--xapi FILE] [--force]",
+              {"FOLDER..."});
+    o.option("roster", "FILE", "who is who: a CSV file with the columns pupil, name, group, home_page")
+        .option("csv", "FILE", "write the mark book, a row a record")
+        .option("html", "FOLDER", "write the class book and a page a pupil")
+        .option("debriefs", "", "with --html: a debrief of every record too, one click away")
+        .option("xapi", "FILE", "write learning records: xAPI statements")
+        .option("force", "", "they may take the place of files of another kind");
     if (!o.parse(a)) return o.exit_code();
-    const std::string out = o.has("csv") ? o.text("csv") : "";
-    bool good = true;
-    const auto records = records_in(o.texts("FOLDER"), good);
-    if (!out.empty())
-        if (const std::string why = files::output_problem(out, files::OutputKind::mark_book, records, o.has("force"));
-            !why.empty()) {
-            o.complain(fmt::format("--csv names {}, which {}", out, why));
-            return usage;
-        }
-    std::vector<ClassRow> rows(records.size());
-    std::vector<std::uint64_t> chains(records.size());
-    std::atomic<std::size_t> next{0}, done_so_far{0};
+    if (o.has("debriefs") && !o.has("html")) o.complain("--debriefs goes with --html: it says where the pages go");
+    if (o.failed()) return usage;
+    files::Problems problems;
+    const auto records = school::records_in(o.texts("FOLDER"), problems);
+    school::Roster roster;
+    if (o.has("roster")) {
+        roster = school::read_roster(o.text("roster"));
+        problems.insert(problems.end(), roster.problems.begin(), roster.problems.end());
+    }
+    print(problems);
+    if (o.has("roster") && !roster.read) return no;
+    std::vector<std::string> taken = records;
+    if (o.has("roster")) taken.push_back(o.text("roster"));
+    for (const auto& [option, kind] : {std::pair("csv", OutputKind::mark_book), {"xapi", OutputKind::learning_data}}) {
+        if (!o.has(option)) continue;
+        if (const std::string why = files::output_problem(o.text(option), kind, taken, o.has("force")); !why.empty())
+            o.complain(fmt::format("--{} names {}, which {}", option, o.text(option), why));
+        taken.push_back(o.text(option));
+    }
+    if (o.has("html") && fs::exists(o.text("html")) && !fs::is_directory(o.text("html")))
+        o.complain(fmt::format("--html names {}, which is no folder", o.text("html")));
+    if (o.failed()) return usage;
+
     const bool tells = isatty(STDERR_FILENO) != 0;
     std::mutex screen;
-    const auto work = [&] {
-        for (std::size_t i = next++; i < records.size(); i = next++) {
-            rows[i] = row_of(records[i], chains[i]);
-            const std::size_t n = ++done_so_far;
-            if (!tells || n % 25 != 0) continue;
-            const std::lock_guard lock(screen);
-            std::cerr << fmt::format("\r{} of {} records", n, records.size()) << std::flush;
-        }
-    };
-    {
-        std::vector<std::jthread> others;
-        for (unsigned i = 1; i < std::max(1u, std::thread::hardware_concurrency()); ++i) others.emplace_back(work);
-        work();
-    }
+    const auto rows = school::read_class(records, [&](std::size_t n) {
+        if (!tells) return;
+        const std::lock_guard lock(screen);
+        std::cerr << fmt::format("\r{} of {} records", n, records.size()) << std::flush;
+    });
     if (tells) std::cerr << "\r" << std::string(40, ' ') << "\r";
-    // The same lines under another name: a copy is one attempt.
-    std::map<std::uint64_t, std::size_t> first;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (!rows[i].marked || rows[i].edited || rows[i].minutes <= 0) continue;
-        const auto [at, is_new] = first.emplace(chains[i], i);
-        if (is_new) continue;
-        rows[i].passed = false;
-        rows[i].doubt = "the same attempt as " + fs::path(rows[at->second].record).filename().string();
-    }
-    marking::number_attempts(rows);
-    print_class(rows);
-    if (!out.empty())
-        if (const std::string why = files::write_output(out, table_of(rows).csv()); !why.empty()) {
-            complain(why);
-            return no;
-        }
+    print_class(rows, roster);
+    bool good = problems.empty();
+    const auto wrote = [&good](const std::string& why) {
+        if (why.empty()) return;
+        complain(why);
+        good = false;
+    };
+    if (o.has("csv")) wrote(files::write_output(o.text("csv"), report::mark_book(rows, roster).csv("\r\n")));
+    if (o.has("xapi")) wrote(files::write_output(o.text("xapi"), report::learning_records(rows, roster)));
+    if (o.has("html")) wrote(write_pages(o.text("html"), {rows, &roster, o.has("debriefs")}, o.has("force")));
     return good ? done : no;
 }
 

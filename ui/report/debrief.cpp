@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "sim/bench/action_text.hpp"
+#include "sim/school/assessed.hpp"
 #include "ui/report/table.hpp"
 #include "ui/report/truth.hpp"
 #include "ui/words/words.hpp"
@@ -16,8 +17,9 @@ using words::clock_text;
 using words::say;
 using words::tr;
 
-Provenance provenance_of(const files::Replay& r) {
+Provenance provenance_of(const files::Replay& r, const files::Record& record, const std::string& path) {
     Provenance p;
+    p.assessed = school::read_assessed(path, record.chain);
     p.edited = r.edited;
     if (!r.branch_of.empty()) p.words = say("Goes on from another attempt: {0}.", r.branch_of);
     for (const std::int64_t step : r.resumed) {
@@ -25,6 +27,16 @@ Provenance provenance_of(const files::Replay& r) {
         p.words = p.words.empty() ? gone_on : say("{0} {1}", p.words, gone_on);
     }
     return p;
+}
+
+std::string assessor_words(const school::Assessed& a) {
+    if (a.by.empty()) return {};
+    std::string out = a.of_another_state          ? say("{0} assessed it when it stood otherwise.", a.by)
+                      : a.verdict == "passed"     ? say("{0} counts it as passed.", a.by)
+                      : a.verdict == "not passed" ? say("{0} counts it as not passed.", a.by)
+                                                  : say("{0} lets the marks stand.", a.by);
+    if (!a.remark.empty()) out = say("{0} {1}", out, a.remark);
+    return out;
 }
 
 bool withheld(const Attempt& a) { return !a.bench().ended() && !a.bench().scenario().coached; }
@@ -121,6 +133,7 @@ std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& fro
     const auto& b = a.bench();
     std::string out = b.scenario().title + "\n" + words::caution() + "\n\n";
     if (from.edited) out += edited_words() + "\n\n";
+    if (const std::string word = assessor_words(from.assessed); !word.empty()) out += word + "\n\n";
     if (!from.words.empty()) out += from.words + "\n\n";
     out += say("marks  {0} of {1}  {2}  ({3}, {4}, seed {5})", points(m.points), points(m.of), verdict_words(a, m),
                words::name(b.snapshot().outcome), clock_text(b.snapshot().step), b.seed()) +

@@ -6,6 +6,7 @@
 
 #include "sim/files/record.hpp"
 #include "sim/marking/marks.hpp"
+#include "sim/school/class_row.hpp"
 
 namespace quarterturn::report {
 
@@ -16,9 +17,13 @@ using marking::RuleResult;
 //! Where a record comes from, beyond being written in one go.
 struct Provenance {
     bool edited = false;
-    std::string words;  //!< branch, resumed; empty if neither
+    std::string words;            //!< branch, resumed; empty if neither
+    school::Assessed assessed{};  //!< what an assessor has said of it
 };
-Provenance provenance_of(const files::Replay& r);
+//! path: the record's, for what is kept beside it.
+Provenance provenance_of(const files::Replay& r, const files::Record& record, const std::string& path);
+//! The assessor's word in one sentence; empty if there is none.
+std::string assessor_words(const school::Assessed& a);
 
 //! An assessment that has not ended shows nothing yet: the rest would be told by its marks.
 bool withheld(const Attempt& attempt);

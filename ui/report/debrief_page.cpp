@@ -163,6 +163,8 @@ std::string debrief_html(const Attempt& a, const Marks& m, const Provenance& fro
     std::string out = page_head(say("Debrief: {0}", s.title));
     out += "<h1>" + h(s.title) + "</h1>\n<p class=\"caution\">" + h(words::caution()) + "</p>\n";
     if (from.edited) out += "<p class=\"caution\"><b>" + h(edited_words()) + "</b></p>\n";
+    if (const std::string word = assessor_words(from.assessed); !word.empty())
+        out += "<p class=\"caution\"><b>" + h(tr("Assessor")) + "</b>: " + h(word) + "</p>\n";
     if (!from.words.empty()) out += "<p>" + h(from.words) + "</p>\n";
     out += "<p class=\"result\"><b>" + h(say("{0} of {1}, {2}", points(m.points), points(m.of), verdict_words(a, m))) +
            "</b>. " +

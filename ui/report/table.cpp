@@ -36,11 +36,11 @@ std::string html(const std::string& t) {
     return out;
 }
 
-std::string Table::csv() const {
+std::string Table::csv(const std::string& end) const {
     std::string out;
-    const auto row = [&out](const std::vector<std::string>& r) {
+    const auto row = [&out, &end](const std::vector<std::string>& r) {
         for (std::size_t i = 0; i < r.size(); ++i) out += (i ? "," : "") + csv_cell(r[i]);
-        out += "\n";
+        out += end;
     };
     row(columns_);
     for (const auto& r : rows_) row(r);

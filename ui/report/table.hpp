@@ -15,7 +15,8 @@ public:
     explicit Table(std::vector<std::string> columns) : columns_(std::move(columns)) {}
     //! As many cells as there are columns.
     void add(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
-    std::string csv() const;
+    //! end: of each line; RFC 4180 has CR LF.
+    std::string csv(const std::string& end = "\n") const;
     std::string text() const;
     //! The same with everything to the left: for words.
     std::string left_text() const;

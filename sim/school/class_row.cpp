@@ -1,0 +1,111 @@
+#include "sim/school/class_row.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <tuple>
+
+namespace quarterturn::school {
+
+namespace {
+
+//! Who a row is of: a record that nobody signed stands for itself.
+std::string whose(const ClassRow& r) { return r.pupil.empty() ? "\n" + r.record : r.pupil; }
+
+bool before(const ClassRow& a, const ClassRow& b) {
+    return std::tie(a.started, a.record) < std::tie(b.started, b.record);
+}
+
+std::string file_of(const std::string& path) { return path.substr(path.rfind('/') + 1); }
+
+}  // namespace
+
+std::vector<RuleLost> lost_most(std::span<const ClassRow> rows) {
+    struct Told {
+        std::set<std::string> lost, asked;
+        std::map<marking::Way, int> ways;
+        bool critical = false;
+    };
+    std::map<RuleId, Told> by;
+    for (const ClassRow& r : rows) {
+        if (!r.counts()) continue;
+        for (const RuleId id : r.asked) by[id].asked.insert(whose(r));
+        for (const Loss& l : r.lost) {
+            Told& t = by[l.rule];
+            t.lost.insert(whose(r));
+            ++t.ways[l.way];
+            t.critical |= l.critical;
+        }
+    }
+    std::vector<RuleLost> out;
+    for (const auto& [id, t] : by) {
+        if (t.lost.empty()) continue;
+        const auto most = std::max_element(t.ways.begin(), t.ways.end(),
+                                           [](const auto& a, const auto& b) { return a.second < b.second; });
+        out.push_back({id, most->first, static_cast<int>(t.lost.size()), static_cast<int>(t.asked.size()), t.critical});
+    }
+    std::stable_sort(out.begin(), out.end(), [](const RuleLost& a, const RuleLost& b) { return a.lost > b.lost; });
+    return out;
+}
+
+const ClassRow* best_of(std::span<const ClassRow* const> rows) {
+    const ClassRow* best = nullptr;
+    for (const ClassRow* r : rows) {
+        if (!r->counts()) continue;
+        if (!best || std::pair(r->stands_as_passed(), r->points) > std::pair(best->stands_as_passed(), best->points))
+            best = r;
+    }
+    return best;
+}
+
+std::array<double, bench::kCompetencyCount> profile(std::span<const ClassRow> rows) {
+    std::array<double, bench::kCompetencyCount> out{};
+    for (std::size_t c = 0; c < out.size(); ++c) {
+        std::map<std::string, double> best;
+        for (const ClassRow& r : rows) {
+            if (!r.counts() || !r.exercised[c] || r.weight[c] <= 0) continue;
+            double& b = best.try_emplace(whose(r), 0).first->second;
+            b = std::max(b, r.earned[c] / r.weight[c]);
+        }
+        std::vector<double> all;
+        for (const auto& [who, share] : best) all.push_back(share);
+        std::sort(all.begin(), all.end());
+        const std::size_t n = all.size();
+        out[c] = n == 0 ? -1 : n % 2 ? all[n / 2] : (all[n / 2 - 1] + all[n / 2]) / 2;
+    }
+    return out;
+}
+
+void number_attempts(std::vector<ClassRow>& rows) {
+    std::map<std::pair<std::string, std::string>, std::vector<ClassRow*>> by;
+    for (ClassRow& r : rows) by[{r.pupil, r.lesson}].push_back(&r);
+    for (auto& [who, theirs] : by) {
+        std::stable_sort(theirs.begin(), theirs.end(),
+                         [](const ClassRow* a, const ClassRow* b) { return before(*a, *b); });
+        int n = 0;
+        for (ClassRow* r : theirs) r->attempt = ++n;
+    }
+}
+
+void find_copies(std::vector<ClassRow>& rows) {
+    std::map<std::uint64_t, ClassRow*> first;
+    for (ClassRow& r : rows) {
+        if (!r.marked || r.edited || r.minutes <= 0) continue;
+        const auto [at, is_new] = first.emplace(r.chain, &r);
+        if (is_new) continue;
+        ClassRow* copy = &r;
+        if (before(r, *at->second)) std::swap(copy, at->second);
+        copy->copied = true;
+        copy->passed = false;
+        copy->doubt = "the same attempt as " + file_of(at->second->record);
+    }
+    std::map<std::uint64_t, const ClassRow*> did;
+    for (ClassRow& r : rows) {
+        if (!r.marked || r.copied || r.deeds == 0) continue;
+        const auto [at, is_new] = did.emplace(r.deeds, &r);
+        if (is_new || at->second->pupil == r.pupil || !r.doubt.empty()) continue;
+        r.doubt = "did everything at the same fiftieth of a second as " + file_of(at->second->record);
+    }
+}
+
+}  // namespace quarterturn::school

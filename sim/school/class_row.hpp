@@ -1,0 +1,92 @@
+// One record of a class as its row in the book, and what the class loses most.
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "sim/marking/marks.hpp"
+
+namespace quarterturn::school {
+
+using bench::RuleId;
+
+//! A rule that was lost, and the first way it was.
+struct Loss {
+    RuleId rule{};
+    marking::Way way{};
+    bool critical = false;
+};
+
+//! What an assessor says of an attempt: kept beside the record, never in it.
+struct Assessed {
+    std::string by;                 //!< who says it; empty: nobody has
+    std::string remark;             //!< may be empty
+    std::string verdict;            //!< "passed", "not passed", or empty: as marked
+    bool of_another_state = false;  //!< the record is not what it was when this was said
+    bool operator==(const Assessed&) const = default;
+};
+
+//! One record of a class.
+struct ClassRow {
+    std::string record;  //!< its path
+    std::string pupil;   //!< identity, as the record has it; empty if nobody signed in
+    std::string lesson;
+    std::string title;  //!< of the lesson
+    std::uint64_t seed = 0;
+    bool assessment = false;
+    int attempt = 1;      //!< of this pupil at this lesson, by its start
+    std::string started;  //!< local time with offset; empty if the record does not say
+    bool marked = false;  //!< it could be replayed: what follows means something
+    bool ended = false;
+    practice::Outcome outcome = practice::Outcome::none;
+    bool edited = false;    //!< its lines do not follow from one another
+    bool copied = false;    //!< the same attempt is another row
+    bool branched = false;  //!< goes on from another attempt: not all of it is its own
+    bool passed = false, critical = false;
+    double points = 0, of = 0, pass_points = 80;
+    std::array<double, bench::kCompetencyCount> earned{}, weight{};
+    std::array<bool, bench::kCompetencyCount> exercised{};
+    int hints = 0;
+    double minutes = 0;
+    std::vector<RuleId> asked;  //!< rules that could be lost
+    std::vector<Loss> lost;
+    std::uint64_t chain = 0;  //!< of its last line: two records with the same are one attempt
+    std::uint64_t deeds = 0;  //!< of what was done and when: two pupils with the same did not both do it; 0: too little
+    Assessed assessed;
+    std::string doubt;  //!< why its marks may not count, or why there are none; empty if all is well
+
+    //! It counts towards what the class has done: marked, ended, its own, unedited.
+    bool counts() const { return marked && ended && !edited && !copied && !branched; }
+    //! As it stands in the book: the assessor's word where there is one.
+    bool stands_as_passed() const {
+        if (!assessed.of_another_state && !assessed.verdict.empty()) return assessed.verdict == "passed";
+        return passed;
+    }
+};
+
+//! A rule, who lost it and of how many it was asked. Pupils are counted once, whatever their attempts.
+struct RuleLost {
+    RuleId rule{};
+    marking::Way way{};  //!< lost in this way most often
+    int lost = 0;        //!< pupils
+    int asked = 0;       //!< pupils
+    bool critical = false;
+    double share() const { return asked > 0 ? static_cast<double>(lost) / asked : 0; }
+};
+//! The rules lost by most pupils, the worst first. Rows that do not count are left out.
+std::vector<RuleLost> lost_most(std::span<const ClassRow> rows);
+//! How much of a competency the class earned, of what could be earned: the middle one of its pupils' best attempts;
+//! negative where nobody exercised it.
+std::array<double, bench::kCompetencyCount> profile(std::span<const ClassRow> rows);
+
+//! The best of some attempts: passed before not passed, then points; nullptr if none counts.
+const ClassRow* best_of(std::span<const ClassRow* const> rows);
+
+//! Numbers the attempts of each pupil at each lesson, by their start; records without one by their path.
+void number_attempts(std::vector<ClassRow>& rows);
+//! Marks copies, the same attempt under another name: the first by its start and path stays. What two pupils did alike
+//! to the fiftieth of a second is doubted, and counts.
+void find_copies(std::vector<ClassRow>& rows);
+
+}  // namespace quarterturn::school

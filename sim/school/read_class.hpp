@@ -1,0 +1,28 @@
+// The records of a class, each replayed and marked, on all cores: a row a record, whatever is the matter with it.
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "sim/files/record.hpp"
+#include "sim/school/class_row.hpp"
+
+namespace quarterturn::school {
+
+//! Every record (*.jsonl) of these files and folders, sorted, each once; problems: places that are not there or cannot
+//! be read.
+std::vector<std::string> records_in(const std::vector<std::string>& places, files::Problems& problems);
+
+//! One record's row; it throws nothing, whatever the file is.
+ClassRow row_of(const std::string& path);
+//! The same of a record that is read already, as one that was sealed.
+ClassRow row_of(const files::Record& record, const std::string& path);
+
+//! All of them: replayed and marked on all cores, copies marked, attempts numbered. told: how many are done, now and
+//! then, from any thread.
+std::vector<ClassRow> read_class(const std::vector<std::string>& records,
+                                 const std::function<void(std::size_t)>& told = {},
+                                 const std::function<ClassRow(const std::string&)>& read = {});
+
+}  // namespace quarterturn::school

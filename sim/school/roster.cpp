@@ -1,0 +1,118 @@
+#include "sim/school/roster.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "sim/files/library.hpp"
+#include "sim/files/output.hpp"
+#include "sim/school/csv.hpp"
+
+namespace quarterturn::school {
+
+bool is_identity(const std::string& text) {
+    const auto plain = [](unsigned char c) { return std::isalnum(c) != 0 || c == '.' || c == '_' || c == '-'; };
+    return !text.empty() && text.size() <= kLongestIdentity && std::all_of(text.begin(), text.end(), plain) &&
+           text.front() != '.' && text.front() != '-';
+}
+
+const Pupil* Roster::find(const std::string& identity) const {
+    const auto at = std::find_if(pupils.begin(), pupils.end(), [&](const Pupil& p) { return p.identity == identity; });
+    return at == pupils.end() ? nullptr : &*at;
+}
+
+std::string Roster::name_of(const std::string& identity) const {
+    const Pupil* p = find(identity);
+    return p ? p->name : identity;
+}
+
+namespace {
+
+//! What is wrong with one line of a roster; empty if nothing.
+std::string wrong_with(const Pupil& p, const std::map<std::string, int>& lines) {
+    if (p.identity.empty()) return "has no pupil: the identity that records carry";
+    if (!is_identity(p.identity))
+        return files::quoted(p.identity) +
+               " is no identity: letters, digits, . _ - (up to 64), beginning with a letter or digit";
+    if (const auto twice = lines.find(p.identity); twice != lines.end())
+        return files::quoted(p.identity) + " stands on line " + std::to_string(twice->second) + " already";
+    if (p.name.size() > kLongestName) return "the name is longer than 200 bytes";
+    if (p.home_page.find("://") == std::string::npos || p.home_page.find(' ') != std::string::npos)
+        return "home_page is " + files::quoted(p.home_page) + ", and has to be an address as https://college.example";
+    return {};
+}
+
+}  // namespace
+
+Roster read_roster(const std::string& path) {
+    Roster out;
+    std::string reason;
+    const auto text = files::read_file(path, &reason);
+    if (!text) {
+        out.problems.push_back({path, 1, 1, reason});
+        return out;
+    }
+    const CsvTable t = read_csv({path, *text});
+    out.problems = t.problems;
+    if (!t.problems.empty()) return out;
+    const int who = t.column("pupil");
+    if (who < 0) {
+        out.problems.push_back(
+            {path, 1, 1, "names no column pupil: the first line of a roster is pupil,name,group or a part of it"});
+        return out;
+    }
+    out.read = true;
+    const int name = t.column("name");
+    const int group = t.column("group");
+    const int home = t.column("home_page");
+    std::map<std::string, int> lines;
+    for (const CsvRow& row : t.rows) {
+        const auto cell = [&row](int i) {
+            return i >= 0 && static_cast<std::size_t>(i) < row.cells.size() ? row.cells[static_cast<std::size_t>(i)]
+                                                                            : std::string();
+        };
+        Pupil p{cell(who), cell(name), cell(group), cell(home)};
+        if (p.name.empty()) p.name = p.identity;
+        if (p.home_page.empty()) p.home_page = kNoHome;
+        if (const std::string why = wrong_with(p, lines); !why.empty()) {
+            out.problems.push_back({path, row.line, 1, why});
+            continue;
+        }
+        lines[p.identity] = row.line;
+        out.pupils.push_back(std::move(p));
+    }
+    return out;
+}
+
+std::string forget(const std::string& path, const std::string& identity) {
+    std::string reason;
+    const auto text = files::read_file(path, &reason);
+    if (!text) return path + ":1:1: " + reason;
+    const CsvTable t = read_csv({path, *text});
+    if (!t.problems.empty()) return t.problems.front().text();
+    const int who = t.column("pupil");
+    if (who < 0) return path + ":1:1: names no column pupil";
+    // From the last row to the first, so that what is cut moves nothing that is still looked for.
+    std::string left = *text;
+    bool found = false;
+    const auto start_of = [&left](int line) {
+        std::size_t at = 0;
+        for (int i = 1; i < line && at != std::string::npos; ++i) {
+            at = left.find('\n', at);
+            if (at != std::string::npos) ++at;
+        }
+        return at == std::string::npos ? left.size() : at;
+    };
+    for (std::size_t i = t.rows.size(); i-- > 0;) {
+        const CsvRow& row = t.rows[i];
+        if (static_cast<std::size_t>(who) >= row.cells.size() || row.cells[static_cast<std::size_t>(who)] != identity)
+            continue;
+        const std::size_t from = start_of(row.line);
+        const std::size_t to = i + 1 < t.rows.size() ? start_of(t.rows[i + 1].line) : left.size();
+        left.erase(from, to - from);
+        found = true;
+    }
+    if (!found) return path + ":1:1: has no pupil " + files::quoted(identity);
+    return files::write_output(path, left);
+}
+
+}  // namespace quarterturn::school

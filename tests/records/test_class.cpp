@@ -1,0 +1,365 @@
+// A class: roster, rows, copies, what goes wrong, the assessor's word, learning records against the published rules.
+#include "tests/support/catch.hpp"
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <regex>
+#include <set>
+
+#include "sim/school/assessed.hpp"
+#include "sim/school/csv.hpp"
+#include "sim/school/read_class.hpp"
+#include "sim/school/roster.hpp"
+#include "tests/support/files.hpp"
+#include "ui/report/class_page.hpp"
+#include "ui/report/learning_records.hpp"
+#include "ui/report/mark_book.hpp"
+
+using namespace quarterturn;
+using school::ClassRow;
+
+namespace {
+
+ClassRow row(const std::string& pupil, const std::string& lesson, double points, bool passed) {
+    ClassRow r;
+    r.pupil = pupil;
+    r.lesson = lesson;
+    r.title = "Lesson " + lesson;
+    r.record = pupil + "-" + lesson + ".jsonl";
+    r.started = "2026-03-01T09:30:00+01:00";
+    r.marked = r.ended = true;
+    r.passed = passed;
+    r.points = points;
+    r.of = 100;
+    r.minutes = 20;
+    r.weight = {15, 20, 20, 20, 15, 10};
+    r.earned = {15, 10, 20, 20, 15, 10};
+    r.exercised.fill(true);
+    r.chain = std::hash<std::string>{}(r.record);
+    r.asked = {bench::RuleId::zero, bench::RuleId::cause};
+    return r;
+}
+
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+//! A record of the expert's, or of another player, in this folder.
+std::string played(const std::string& path, const std::string& pupil, const Manners& manners, std::uint64_t seed) {
+    const LoadedScenario lesson = test::lesson("out-at-night");
+    files::NoRecord none;
+    auto w = RecordWriter::create(path, lesson, seed, none, {{}, {}, false, pupil, "2026-03-01T09:30:00+01:00"});
+    REQUIRE(w);
+    Attempt a(lesson.scenario, seed);
+    test::play_recorded(a, *w, manners);
+    return path;
+}
+
+}  // namespace
+
+TEST_CASE("a roster is read as table programs write it, and each bad line is said and left out") {
+    const test::Scratch folder;
+    const std::string path = folder.write("roster.csv",
+                                          "\xEF\xBB\xBFPupil;Name;Group\r\n"
+                                          "p01;\"Lind, Åsa\";A\r\n"
+                                          "p02;=cmd|' /C calc'!A0;A\r\n"
+                                          "\r\n"
+                                          "p01;Somebody;B\r\n"
+                                          "../p03;Climber;B\r\n"
+                                          ";Nobody;B\r\n"
+                                          "p04;\"Ψ \"\"the\"\" two\r\nlines\"\r\n"
+                                          "p05\r\n");
+    const school::Roster r = school::read_roster(path);
+    REQUIRE(r.read);
+    REQUIRE(r.pupils.size() == 4);
+    CHECK(r.name_of("p01") == "Lind, Åsa");
+    CHECK(r.name_of("p02") == "=cmd|' /C calc'!A0");
+    CHECK(r.name_of("p04") == "Ψ \"the\" two\r\nlines");
+    CHECK(r.name_of("p05") == "p05");
+    CHECK(r.find("p04")->group.empty());
+    CHECK(r.find("p04")->home_page == school::kNoHome);
+    REQUIRE(r.problems.size() == 3);
+    CHECK(r.problems[0].text() == path + ":5:1: 'p01' stands on line 2 already");
+    CHECK(has(r.problems[1].text(), ":6:1: '../p03' is no identity"));
+    CHECK(has(r.problems[2].text(), ":7:1: has no pupil"));
+    const auto says = [&](const std::string& text, const std::string& words) {
+        const school::Roster bad = school::read_roster(folder.write("bad.csv", text));
+        CHECK_FALSE(bad.read);
+        REQUIRE_FALSE(bad.problems.empty());
+        INFO(bad.problems[0].text());
+        CHECK(has(bad.problems[0].text(), words));
+    };
+    says("name,group\nA,B\n", "names no column pupil");
+    says("", "the table is empty");
+    says("pupil,name\np01,\"open\n", "bad.csv:2:1: a quote is opened here and never closed");
+    says(std::string("pupil,name\np01,\xff\n"), "UTF-8");
+    CHECK_FALSE(school::read_roster(folder.file("nowhere.csv")).read);
+    CHECK_FALSE(school::is_identity(std::string(65, 'a')));
+    CHECK(school::is_identity(std::string(64, 'a')));
+}
+
+TEST_CASE("a pupil is forgotten by one line, and every other byte stays") {
+    const test::Scratch folder;
+    const std::string path =
+        folder.write("roster.csv", "pupil,name\r\np01,\"Two\r\nlines\"\r\np02,Åsa\r\np03,=1+1\r\n");
+    CHECK(school::forget(path, "p01").empty());
+    CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\np03,=1+1\r\n");
+    CHECK(school::forget(path, "p03").empty());
+    CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
+    CHECK(has(school::forget(path, "p03"), "has no pupil 'p03'"));
+    CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
+}
+
+TEST_CASE("what goes wrong counts pupils, not attempts, and only attempts that count") {
+    using bench::RuleId;
+    const marking::Way way = marking::Way::zero_never;
+    std::vector<ClassRow> rows{row("a", "x", 70, false), row("a", "x", 60, false), row("b", "x", 90, true),
+                               row("c", "x", 80, true)};
+    rows[0].lost = rows[1].lost = {{RuleId::zero, way, false}, {RuleId::cause, marking::Way::zero_never, true}};
+    rows[2].lost = {{RuleId::zero, way, false}};
+    rows[3].lost = {{RuleId::cause, way, false}};
+    rows[3].ended = false;
+    const auto lost = school::lost_most(rows);
+    REQUIRE(lost.size() == 2);
+    CHECK(lost[0].rule == RuleId::zero);
+    CHECK(lost[0].lost == 2);
+    CHECK(lost[0].asked == 2);
+    CHECK(lost[0].share() == 1);
+    CHECK(lost[1].rule == RuleId::cause);
+    CHECK(lost[1].lost == 1);
+    CHECK(lost[1].critical);
+    // The middle one of the pupils' best: a 100 %, b 50 %.
+    rows[0].earned[1] = 20;
+    CHECK(school::profile(rows)[1] == Approx(0.75));
+    for (ClassRow& r : rows) r.exercised[1] = false;
+    CHECK(school::profile(rows)[1] < 0);
+}
+
+TEST_CASE("the best that counts stands, and the assessor's word before the marks") {
+    ClassRow a = row("a", "x", 95, false);
+    ClassRow b = row("a", "x", 81, true);
+    ClassRow c = row("a", "x", 99, true);
+    c.edited = true;
+    const std::vector<const ClassRow*> all{&a, &b, &c};
+    CHECK(school::best_of(all) == &b);
+    b.assessed = {"T. Teacher", "", "not passed", false};
+    CHECK_FALSE(b.stands_as_passed());
+    CHECK(school::best_of(all) == &a);
+    b.assessed.of_another_state = true;
+    CHECK(b.stands_as_passed());
+    const std::vector<const ClassRow*> none{&c};
+    CHECK(school::best_of(none) == nullptr);
+}
+
+TEST_CASE("a copy does not count twice, whoever hands it in; deeds alike to the fiftieth of a second are doubted") {
+    std::vector<ClassRow> rows{row("a", "x", 90, true), row("b", "x", 90, true), row("c", "x", 90, true)};
+    rows[1].chain = rows[0].chain;
+    rows[1].started = "2026-03-01T09:00:00+01:00";  // the earlier one stays
+    rows[2].deeds = rows[0].deeds = rows[1].deeds = 77;
+    school::find_copies(rows);
+    CHECK(rows[0].copied);
+    CHECK_FALSE(rows[0].passed);
+    CHECK(has(rows[0].doubt, "the same attempt as b-x.jsonl"));
+    CHECK_FALSE(rows[1].copied);
+    CHECK(rows[2].passed);
+    CHECK(has(rows[2].doubt, "same fiftieth of a second as b-x.jsonl"));
+}
+
+TEST_CASE("what an assessor says is beside the record, and the record stays to the byte") {
+    const test::Scratch folder;
+    const std::string path = played(folder.file("r.jsonl"), "p01", kExpert, 1);
+    const std::string before = test::Scratch::read(path);
+    ClassRow r = school::row_of(path);
+    CHECK(r.assessed.by.empty());
+    CHECK(r.passed);
+    const school::Assessed said{"T. Teacher", "Knew why. Åse.", "not passed", false};
+    REQUIRE(school::write_assessed(path, r.chain, said).empty());
+    CHECK(test::Scratch::read(path) == before);
+    r = school::row_of(path);
+    CHECK(r.assessed == said);
+    CHECK(r.passed);
+    CHECK_FALSE(r.stands_as_passed());
+    // A remark written of another record under the same name is not this one's.
+    played(folder.file("other.jsonl"), "p01", kBlind, 1);
+    std::filesystem::rename(folder.file("other.jsonl"), path);
+    r = school::row_of(path);
+    CHECK(r.assessed.of_another_state);
+    CHECK(r.stands_as_passed() == r.passed);
+    folder.write("r.jsonl.assessed.json", "{\"quarterturn_assessed\": 1, \"by\": 7}");
+    CHECK(school::row_of(path).assessed.by.empty());
+}
+
+TEST_CASE("a branch is not one's own whole attempt, and does not count") {
+    const test::Scratch folder;
+    const LoadedScenario lesson = test::lesson("out-at-night");
+    files::NoRecord none;
+    {
+        auto w = RecordWriter::create(folder.file("b.jsonl"), lesson, 1, none,
+                                      {{"r.jsonl at 1:00", false}, {}, false, "p01", ""});
+        REQUIRE(w);
+        Attempt a(lesson.scenario, 1);
+        test::play_recorded(a, *w);
+    }
+    const ClassRow r = school::row_of(folder.file("b.jsonl"));
+    CHECK(r.points > 95);
+    CHECK_FALSE(r.passed);
+    CHECK_FALSE(r.counts());
+    CHECK(has(r.doubt, "goes on from another attempt: r.jsonl at 1:00"));
+}
+
+TEST_CASE("the mark book says everything in one row, harmlessly") {
+    std::vector<ClassRow> rows{row("p1", "x", 70, false)};
+    rows[0].assessed = {"=T()", "a, \"b\"\nc", "passed", false};
+    school::Roster roster;
+    roster.read = true;
+    roster.pupils = {{"p2", "Other", "", school::kNoHome}};
+    const std::string csv = report::mark_book(rows, roster).csv("\r\n");
+    CHECK(has(csv, "hints,minutes,doubt,name,group,assessor,verdict,remark\r\n"));
+    CHECK(has(csv, ",not on the roster,,,'=T(),passed,\"a, \"\"b\"\"\nc\"\r\n"));
+    CHECK(has(csv, ",no,no,70.0,100.0,"));  // what was marked stays what was marked
+    roster.pupils[0].identity = "p1";
+    roster.pupils[0].name = "@Name";
+    CHECK(has(report::mark_book(rows, roster).csv(), ",'@Name,"));
+}
+
+TEST_CASE("learning records keep the published rules") {
+    // xAPI 1.0.3, Part Two (Data), sections 2.4.1 to 2.4.6 and 4.2 to 4.6, as FACTS 8 of the project's notes has them:
+    // an id is a UUID; one inverse functional identifier an actor; addresses are absolute; a scaled score lies within
+    // -1 and 1, raw within min and max, min below max; a duration is ISO 8601; a timestamp RFC 3339; language maps have
+    // RFC 5646 tags; extensions have addresses for keys.
+    std::vector<ClassRow> rows{row("p1", "x y", 70.04, false), row("p2", "y", 100, true), row("p3", "z", -3, false),
+                               row("", "x", 50, false), row("p4", "x", 80, true)};
+    rows[2].ended = false;
+    rows[3].started = "";
+    rows[4].started = "yesterday";
+    rows[4].copied = true;
+    rows[1].assessed = {"T", "Well said, \xff.", "not passed", false};
+    school::Roster roster;
+    roster.pupils = {{"p1", "One", "", "https://college.example"}};
+    const std::string text = report::learning_records(rows, roster);
+    CHECK(text == report::learning_records(rows, roster));
+    CHECK_FALSE(has(text, "\"One\""));  // no name leaves the roster
+    const auto all = nlohmann::json::parse(text);
+    REQUIRE(all.size() == 3);  // nobody's and the copy are left out
+    const std::regex uuid("[0-9a-f]{8}-[0-9a-f]{4}-5[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}");
+    const std::regex iri("https?://[A-Za-z0-9.-]+(/[A-Za-z0-9._~%/-]*)?");
+    const std::regex duration("PT[0-9]+(\\.[0-9]{1,2})?S");
+    const std::regex rfc3339("\\d{4}-\\d{2}-\\d{2}T\\d{2}:\\d{2}:\\d{2}(Z|[+-]\\d{2}:\\d{2})");
+    std::set<std::string> ids;
+    for (const auto& s : all) {
+        INFO(s.dump(1));
+        for (const auto& [key, value] : s.items())
+            CHECK(std::set<std::string>{"id", "actor", "verb", "object", "result", "context", "timestamp"}.count(key));
+        CHECK(std::regex_match(s.at("id").get<std::string>(), uuid));
+        CHECK(ids.insert(s.at("id")).second);
+        const auto& actor = s.at("actor");
+        CHECK(actor.at("objectType") == "Agent");
+        CHECK(actor.size() == 2);  // the account is the only identifier
+        CHECK(actor.at("account").size() == 2);
+        CHECK(std::regex_match(actor.at("account").at("homePage").get<std::string>(), iri));
+        CHECK_FALSE(actor.at("account").at("name").get<std::string>().empty());
+        CHECK(std::set<std::string>{"http://adlnet.gov/expapi/verbs/passed", "http://adlnet.gov/expapi/verbs/failed",
+                                    "http://adlnet.gov/expapi/verbs/attempted"}
+                  .count(s.at("verb").at("id")));
+        CHECK(s.at("verb").at("display").at("en").is_string());
+        CHECK(s.at("object").at("objectType") == "Activity");
+        CHECK(std::regex_match(s.at("object").at("id").get<std::string>(), iri));
+        CHECK(s.at("object").at("definition").at("type") == "http://adlnet.gov/expapi/activities/simulation");
+        const auto& result = s.at("result");
+        const auto& score = result.at("score");
+        CHECK(score.at("scaled").get<double>() >= -1);
+        CHECK(score.at("scaled").get<double>() <= 1);
+        CHECK(score.at("min").get<double>() < score.at("max").get<double>());
+        CHECK(score.at("raw").get<double>() >= score.at("min").get<double>());
+        CHECK(score.at("raw").get<double>() <= score.at("max").get<double>());
+        CHECK(result.at("completion").is_boolean());
+        CHECK(std::regex_match(result.at("duration").get<std::string>(), duration));
+        for (const auto& [key, value] : result.at("extensions").items()) CHECK(std::regex_match(key, iri));
+        for (const auto& [key, value] : s.at("context").at("extensions").items()) CHECK(std::regex_match(key, iri));
+        CHECK(s.at("context").at("language") == "en");
+        if (s.contains("timestamp")) CHECK(std::regex_match(s.at("timestamp").get<std::string>(), rfc3339));
+    }
+    // By hand: 9:30 in an hour east of UTC, and twenty minutes.
+    CHECK(all[0].at("timestamp") == "2026-03-01T08:50:00Z");
+    CHECK(all[0].at("actor").at("account").at("homePage") == "https://college.example");
+    CHECK(all[0].at("object").at("id") == "https://quarterturn.invalid/xapi/lesson/x%20y");
+    CHECK(all[0].at("verb").at("id") == "http://adlnet.gov/expapi/verbs/failed");
+    CHECK(all[0].at("result").at("success") == false);
+    CHECK(all[0].at("result").at("score").at("scaled") == 0.7004);
+    CHECK(all[0].at("result").at("duration") == "PT1200.00S");
+    CHECK(all[1].at("result").at("success") == false);  // the assessor's word
+    CHECK(all[1].at("verb").at("display").at("en") == "failed");
+    CHECK(all[2].at("verb").at("display").at("en") == "attempted");
+    CHECK_FALSE(all[2].at("result").contains("success"));
+    CHECK(all[2].at("result").at("score").at("raw") == 0);
+    // Another state of the record is another statement.
+    auto later = rows;
+    later[0].chain += 1;
+    CHECK(nlohmann::json::parse(report::learning_records(later, roster))[0].at("id") != all[0].at("id"));
+}
+
+TEST_CASE("the class book has everybody once, every doubt, and no text that is more than text") {
+    std::vector<ClassRow> rows{row("p1", "x", 70.9, false), row("p1", "x", 85.2, true), row("p9", "y", 40, false),
+                               row("<i>", "x", 50, false)};
+    rows[0].lost = {{bench::RuleId::zero, marking::Way::zero_never, true}};
+    rows[2].doubt = "it was <b>edited</b>";
+    rows[2].edited = true;
+    school::Roster roster;
+    roster.pupils = {{"p1", "A & B", "4", school::kNoHome}, {"p2", "Absent", "", school::kNoHome}};
+    const report::ClassBook book{rows, &roster, true};
+    CHECK(report::pupils_of(book) == std::vector<std::string>{"p1", "p2", "<i>", "p9"});
+    const std::string page = report::class_html(book);
+    CHECK(has(page, "A &amp; B"));
+    CHECK(has(page, "Absent"));
+    CHECK(has(page, "&lt;i&gt;"));
+    CHECK_FALSE(has(page, "<b>edited"));
+    CHECK(has(page, ">85</a><sub>2</sub>"));  // the best of two, cut and not rounded up
+    CHECK(has(page, "4 records in 2 lessons: 4 marked, 1 passed"));
+    CHECK(has(page, "An analyzer that was never zeroed"));
+    CHECK(has(page, "<b>1</b> / 2"));  // of p1 and the one in brackets, whose rows count
+    CHECK(has(page, report::debrief_file(rows[1])));
+    CHECK(has(page, "default-src 'none'"));
+    const std::string one = report::pupil_html(book, "p1");
+    CHECK(has(one, "To practise next"));
+    CHECK(has(one, "85.2"));
+    CHECK(has(one, "70.9"));
+    CHECK(has(report::pupil_html(book, "p2"), "No attempt yet"));
+    for (const std::string& who : report::pupils_of(book)) {
+        CHECK(report::pupil_file(who).find('/') == std::string::npos);
+        CHECK(report::pupil_file(who).find('<') == std::string::npos);
+    }
+}
+
+TEST_CASE("a folder of which a third is damaged, foreign or hostile gives a row each and never stops") {
+    const test::Scratch folder;
+    const std::string good = test::Scratch::read(played(folder.file("good.jsonl"), "p01", kExpert, 1));
+    std::vector<std::string> bad{"",
+                                 "{",
+                                 "[]",
+                                 "null\n",
+                                 std::string(100, '\0'),
+                                 std::string(20000, '['),
+                                 "{\"quarterturn_record\":99}\n",
+                                 "{\"quarterturn_record\":2}\n",
+                                 "{\"quarterturn_record\":2,\"pupil\":\"\x1b[31m\",\"seed\":1}\n",
+                                 good.substr(0, good.size() / 3),
+                                 good + "more\n",
+                                 "\xff\xfe" + good};
+    for (std::size_t i = 0; i < bad.size(); ++i) folder.write("bad" + std::to_string(i) + ".jsonl", bad[i]);
+    std::filesystem::create_directories(folder.file("folder.jsonl"));
+    std::filesystem::create_symlink(folder.file("nowhere"), folder.file("dangling.jsonl"));
+    std::filesystem::create_symlink(folder.file("."), folder.file("round"));
+    Problems problems;
+    const auto records = school::records_in({folder.file("")}, problems);
+    CHECK(problems.empty());
+    const auto rows = school::read_class(records);
+    CHECK(rows.size() == bad.size() + 1);
+    int marked = 0;
+    for (const ClassRow& r : rows) {
+        INFO(r.record);
+        marked += r.marked;
+        if (!has(r.record, "good")) CHECK_FALSE(r.doubt.empty());
+        if (!has(r.record, "good")) CHECK_FALSE(r.passed);
+    }
+    CHECK(marked >= 2);
+    CHECK(school::records_in({folder.file("absent")}, problems).empty());
+    CHECK(problems.size() == 1);
+}
