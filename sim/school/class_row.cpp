@@ -29,10 +29,11 @@ std::vector<RuleLost> lost_most(std::span<const ClassRow> rows) {
     std::map<RuleId, Told> by;
     for (const ClassRow& r : rows) {
         if (!r.counts()) continue;
-        for (const RuleId id : r.asked) by[id].asked.insert(whose(r));
+        const std::string once = whose(r) + "\n" + r.lesson;
+        for (const RuleId id : r.asked) by[id].asked.insert(once);
         for (const Loss& l : r.lost) {
             Told& t = by[l.rule];
-            t.lost.insert(whose(r));
+            t.lost.insert(once);
             ++t.ways[l.way];
             t.critical |= l.critical;
         }
@@ -61,14 +62,19 @@ const ClassRow* best_of(std::span<const ClassRow* const> rows) {
 std::array<double, bench::kCompetencyCount> profile(std::span<const ClassRow> rows) {
     std::array<double, bench::kCompetencyCount> out{};
     for (std::size_t c = 0; c < out.size(); ++c) {
-        std::map<std::string, double> best;
+        // Of each pupil the best attempt of each lesson, and of those the mean.
+        std::map<std::string, std::map<std::string, double>> best;
         for (const ClassRow& r : rows) {
             if (!r.counts() || !r.exercised[c] || r.weight[c] <= 0) continue;
-            double& b = best.try_emplace(whose(r), 0).first->second;
+            double& b = best[whose(r)].try_emplace(r.lesson, 0).first->second;
             b = std::max(b, r.earned[c] / r.weight[c]);
         }
         std::vector<double> all;
-        for (const auto& [who, share] : best) all.push_back(share);
+        for (const auto& [who, lessons] : best) {
+            double sum = 0;
+            for (const auto& [lesson, share] : lessons) sum += share;
+            all.push_back(sum / static_cast<double>(lessons.size()));
+        }
         std::sort(all.begin(), all.end());
         const std::size_t n = all.size();
         out[c] = n == 0 ? -1 : n % 2 ? all[n / 2] : (all[n / 2 - 1] + all[n / 2]) / 2;

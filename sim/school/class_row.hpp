@@ -65,19 +65,19 @@ struct ClassRow {
     }
 };
 
-//! A rule, who lost it and of how many it was asked. Pupils are counted once, whatever their attempts.
+//! A rule, how often it was lost and asked. A pupil counts once a lesson, whatever the attempts.
 struct RuleLost {
     RuleId rule{};
     marking::Way way{};  //!< lost in this way most often
-    int lost = 0;        //!< pupils
-    int asked = 0;       //!< pupils
+    int lost = 0;        //!< pupils, once a lesson
+    int asked = 0;       //!< the same of those it was asked of
     bool critical = false;
     double share() const { return asked > 0 ? static_cast<double>(lost) / asked : 0; }
 };
-//! The rules lost by most pupils, the worst first. Rows that do not count are left out.
+//! The rules lost most often, the worst first. Rows that do not count are left out.
 std::vector<RuleLost> lost_most(std::span<const ClassRow> rows);
-//! How much of a competency the class earned, of what could be earned: the middle one of its pupils' best attempts;
-//! negative where nobody exercised it.
+//! How much of a competency the class earned, of what could be earned: the middle one of its pupils, each by
+//! the best attempts of its lessons; negative where nobody exercised it.
 std::array<double, bench::kCompetencyCount> profile(std::span<const ClassRow> rows);
 
 //! The best of some attempts: passed before not passed, then points; nullptr if none counts.

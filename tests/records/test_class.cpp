@@ -108,7 +108,7 @@ TEST_CASE("a pupil is forgotten by one line, and every other byte stays") {
     CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
 }
 
-TEST_CASE("what goes wrong counts pupils, not attempts, and only attempts that count") {
+TEST_CASE("what goes wrong counts a pupil once a lesson, and only attempts that count") {
     using bench::RuleId;
     const marking::Way way = marking::Way::zero_never;
     std::vector<ClassRow> rows{row("a", "x", 70, false), row("a", "x", 60, false), row("b", "x", 90, true),
@@ -129,6 +129,13 @@ TEST_CASE("what goes wrong counts pupils, not attempts, and only attempts that c
     // The middle one of the pupils' best: a 100 %, b 50 %.
     rows[0].earned[1] = 20;
     CHECK(school::profile(rows)[1] == Approx(0.75));
+    // Another lesson of a's, where it earned nothing: a 50 %, b 50 %.
+    rows.push_back(row("a", "y", 20, false));
+    rows.back().earned[1] = 0;
+    rows.back().lost = {{RuleId::zero, way, false}};
+    CHECK(school::profile(rows)[1] == Approx(0.5));
+    CHECK(school::lost_most(rows)[0].lost == 3);
+    CHECK(school::lost_most(rows)[0].asked == 3);
     for (ClassRow& r : rows) r.exercised[1] = false;
     CHECK(school::profile(rows)[1] < 0);
 }

@@ -133,15 +133,17 @@ std::string matrix(const ClassBook& book) {
            "</p>\n";
 }
 
-std::string mistakes(std::span<const ClassRow> rows, std::size_t most) {
+//! What goes wrong, the worst first: the sentence to teach, beneath it the rule. of: what is counted.
+std::string mistakes(std::span<const ClassRow> rows, std::size_t most, const std::string& of) {
     const auto lost = school::lost_most(rows);
     if (lost.empty()) return "<p>" + h(tr("Nothing was lost.")) + "</p>\n";
-    std::string out = "<table><tr><th class=\"n\">" + h(tr("pupils")) + "</th><th></th><th>" +
-                      h(tr("what to teach again")) + "</th><th>" + h(tr("rule")) + "</th></tr>\n";
+    std::string out = "<table class=\"wrong\"><tr><th class=\"n\">" + h(of) + "</th><th class=\"bars\"></th><th>" +
+                      h(tr("what to teach again")) + "</th></tr>\n";
     for (std::size_t i = 0; i < std::min(most, lost.size()); ++i) {
         const school::RuleLost& l = lost[i];
-        out += "<tr><td class=\"n\"><b>" + std::to_string(l.lost) + "</b> / " + std::to_string(l.asked) + "</td><td>" +
-               bar(l.share()) + "</td><td>" + h(words::teaches(l.way)) + "</td><td>" + h(std::string(word_of(l.rule))) +
+        out += "<tr><td class=\"n\"><b>" + std::to_string(l.lost) + "</b> / " + std::to_string(l.asked) +
+               "</td><td class=\"bars\">" + bar(l.share()) + "</td><td>" + h(words::teaches(l.way)) +
+               "<br><span class=\"quiet\">" + h(std::string(word_of(l.rule))) + "</span>" +
                (l.critical ? " <span class=\"off\">" + h(tr("critical")) + "</span>" : "") + "</td></tr>\n";
     }
     return out + "</table>\n";
@@ -150,12 +152,12 @@ std::string mistakes(std::span<const ClassRow> rows, std::size_t most) {
 std::string profiles(std::span<const ClassRow> own, std::span<const ClassRow> all, bool beside) {
     const auto theirs = school::profile(own);
     const auto everybody = school::profile(all);
-    std::string out = "<table><tr><th>" + h(tr("competency")) + "</th><th></th><th class=\"n\">" +
+    std::string out = "<table><tr><th>" + h(tr("competency")) + "</th><th class=\"bars\"></th><th class=\"n\">" +
                       h(tr("middle one, of 100 %")) + "</th>" +
                       (beside ? "<th class=\"n\">" + h(tr("class")) + "</th>" : "") + "</tr>\n";
     const auto percent = [](double v) { return v < 0 ? std::string("\u2013") : fixed(100 * v); };
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
-        out += "<tr><td>" + h(words::name(static_cast<bench::Competency>(i))) + "</td><td>" +
+        out += "<tr><td>" + h(words::name(static_cast<bench::Competency>(i))) + "</td><td class=\"bars\">" +
                (theirs[i] < 0 ? "" : bar(theirs[i])) + "</td><td class=\"n\">" + percent(theirs[i]) + "</td>" +
                (beside ? "<td class=\"n\">" + percent(everybody[i]) + "</td>" : "") + "</tr>\n";
     return out + "</table>\n";
@@ -172,8 +174,8 @@ std::string to_look_at(const ClassBook& book) {
                linked(book, r, h(why)) + "</td></tr>\n";
     }
     if (out.empty()) return "<p>" + h(tr("None.")) + "</p>\n";
-    return "<table><tr><th>" + h(tr("record")) + "</th><th>" + h(tr("pupil")) + "</th><th>" + h(tr("lesson")) +
-           "</th><th>" + h(tr("why")) + "</th></tr>\n" + out + "</table>\n";
+    return "<table class=\"fold\"><tr><th>" + h(tr("record")) + "</th><th>" + h(tr("pupil")) + "</th><th>" +
+           h(tr("lesson")) + "</th><th>" + h(tr("why")) + "</th></tr>\n" + out + "</table>\n";
 }
 
 std::string rule_by_rule(const ClassBook& book) {
@@ -182,8 +184,16 @@ std::string rule_by_rule(const ClassBook& book) {
         std::vector<ClassRow> of;
         for (const ClassRow& r : book.rows)
             if (r.lesson == lesson) of.push_back(r);
-        out += "<details><summary>" + h(title_of(book, lesson)) + "</summary>" + mistakes(of, 100) + "</details>\n";
+        out += "<details><summary>" + h(title_of(book, lesson)) + "</summary>" + mistakes(of, 100, tr("pupils")) +
+               "</details>\n";
     }
+    return out;
+}
+
+//! The local time it was begun at, to the minute.
+std::string begun(const ClassRow& r) {
+    std::string out = r.started.substr(0, 16);
+    std::replace(out.begin(), out.end(), 'T', ' ');
     return out;
 }
 
@@ -197,12 +207,12 @@ std::string assessor(const ClassRow& r) {
 }
 
 std::string attempts_table(const ClassBook& book, const std::vector<const ClassRow*>& theirs) {
-    std::string out = "<table><tr><th>" + h(tr("lesson")) + "</th><th class=\"n\">" + h(tr("attempt")) + "</th><th>" +
-                      h(tr("begun")) + "</th><th></th><th class=\"n\">" + h(tr("points")) + "</th><th class=\"n\">" +
-                      h(tr("min")) + "</th><th></th></tr>\n";
+    std::string out = "<table class=\"fold\"><tr><th>" + h(tr("lesson")) + "</th><th class=\"n\">" + h(tr("attempt")) +
+                      "</th><th>" + h(tr("begun")) + "</th><th></th><th class=\"n\">" + h(tr("points")) +
+                      "</th><th class=\"n\">" + h(tr("min")) + "</th><th></th></tr>\n";
     for (const ClassRow* r : theirs)
         out += "<tr><td>" + h(title_of(book, r->lesson)) + "</td><td class=\"n\">" + std::to_string(r->attempt) +
-               "</td><td>" + h(r->started.substr(0, 16)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
+               "</td><td>" + h(begun(*r)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
                linked(book, *r, r->marked ? fixed(r->points, 1) : "") + "</td><td class=\"n\">" +
                (r->marked ? fixed(r->minutes) : "") + "</td><td>" + h(r->doubt) + assessor(*r) + "</td></tr>\n";
     return out + "</table>\n";
@@ -254,9 +264,10 @@ std::string class_html(const ClassBook& book) {
            h(say("{0} pupils, {1} records in {2} lessons: {3} marked, {4} passed", pupils_of(book).size(),
                  book.rows.size(), lessons_of(book).size(), marked, passed)) +
            "</b></p>\n";
-    out += heading(N_("What goes wrong")) + "<p class=\"quiet\">" +
-           h(tr("Pupils who lost it in an attempt that counts, each once, of those it was asked of.")) + "</p>\n" +
-           mistakes(book.rows, 6);
+    out +=
+        heading(N_("What goes wrong")) + "<p class=\"quiet\">" +
+        h(tr("Each pupil once a lesson: how often it was lost in attempts that count, and how often it was asked.")) +
+        "</p>\n" + mistakes(book.rows, 6, tr("times"));
     out += heading(N_("Competencies of the class")) + profiles(book.rows, book.rows, false);
     out += heading(N_("Who stands where")) + matrix(book);
     out += heading(N_("Records to look at")) + to_look_at(book);
@@ -273,7 +284,7 @@ std::string pupil_html(const ClassBook& book, const std::string& identity) {
     if (theirs.empty()) return out + "<p>" + h(tr("No attempt yet.")) + "</p>\n" + page_foot();
     std::vector<ClassRow> own;
     for (const ClassRow* r : theirs) own.push_back(*r);
-    out += heading(N_("To practise next")) + mistakes(own, 3);
+    out += heading(N_("To practise next")) + mistakes(own, 3, tr("lessons"));
     out += heading(N_("Competencies")) + profiles(own, book.rows, true);
     out += heading(N_("Attempts")) + attempts_table(book, theirs);
     return out + page_foot();

@@ -37,7 +37,8 @@ std::string page_head(const std::string& title) {
            "svg.sign,td svg.sign{width:14px;height:14px;border:0;background:none;vertical-align:-2px}\n"
            "td svg{width:140px;height:12px;border:0;background:none}\n"
            "@media print{body{background:#fff;margin:0;max-width:none}table,svg,p.caution{background:#fff}"
-           "h2{break-after:avoid}tr,svg{break-inside:avoid}}\n@media(max-width:640px){.two{grid-template-columns:1fr}}"
+           "h2{break-after:avoid}tr,svg{break-inside:avoid}}\n@media(max-width:640px){body{margin:1em "
+           "auto}.bars{display:none}.fold{display:block;overflow-x:auto}.two{grid-template-columns:1fr}}"
            "\n"
            "</style></head><body>\n";
 }
