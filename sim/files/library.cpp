@@ -20,7 +20,7 @@ std::string folder_of(FileKind kind) {
     return "";
 }
 
-std::optional<std::string> read_file(const std::string& path, std::string* reason) {
+std::optional<std::string> read_file(const std::string& path, std::string* reason, std::size_t largest) {
     const auto no = [&](const char* why) -> std::optional<std::string> {
         if (reason) *reason = why;
         return std::nullopt;
@@ -29,12 +29,22 @@ std::optional<std::string> read_file(const std::string& path, std::string* reaso
     if (fs::is_directory(path, ec)) return no("is a folder, not a file");
     if (!fs::exists(path, ec)) return no("cannot be read: no such file");
     if (!fs::is_regular_file(path, ec)) return no("cannot be read: it is no regular file");
-    if (fs::file_size(path, ec) > kLargestFile || ec) return no("is larger than 1 MiB: no data file is");
+    if (fs::file_size(path, ec) > largest || ec)
+        return no(largest == kLargestFile ? "is larger than 1 MiB: no data file is" : "is larger than such a file is");
     std::ifstream in(path, std::ios::binary);
     if (!in) return no("cannot be read");
     std::ostringstream out;
     out << in.rdbuf();
     return std::move(out).str();
+}
+
+std::string first_line(const std::string& path, std::size_t longest) {
+    std::error_code ec;
+    if (!fs::is_regular_file(path, ec)) return {};
+    std::ifstream in(path, std::ios::binary);
+    std::string first;
+    for (char c = 0; first.size() < longest && in.get(c) && c != '\n';) first += c;
+    return first;
 }
 
 bool is_path(const std::string& name) { return name.ends_with(".toml") || name.find('/') != std::string::npos; }

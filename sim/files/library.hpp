@@ -51,8 +51,11 @@ public:
 
 //! The largest data file that is read [bytes].
 inline constexpr std::size_t kLargestFile = std::size_t{1} << 20;
-//! Reads a whole regular file of at most kLargestFile; nullopt with a reason otherwise.
-std::optional<std::string> read_file(const std::string& path, std::string* reason = nullptr);
+//! Reads a whole regular file of at most so many bytes; nullopt with a reason otherwise.
+std::optional<std::string> read_file(const std::string& path, std::string* reason = nullptr,
+                                     std::size_t largest = kLargestFile);
+//! The first line of a regular file, at most so many bytes of it; empty if it cannot be read.
+std::string first_line(const std::string& path, std::size_t longest);
 //! Names that are paths, not shipped names.
 bool is_path(const std::string& name);
 

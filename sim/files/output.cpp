@@ -11,6 +11,9 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "sim/files/library.hpp"
+#include "sim/files/line_seal.hpp"
+
 namespace quarterturn::files {
 
 namespace fs = std::filesystem;
@@ -35,6 +38,7 @@ bool is_same_kind(const std::string& path, OutputKind kind) {
         case OutputKind::record: return is_record(path);
         case OutputKind::mark_book: return start.starts_with(kMarkBookHeader);
         case OutputKind::learning_data: return start.find("adlnet.gov/expapi") != std::string::npos || start == "[]\n";
+        case OutputKind::pack: return start.find("\"quarterturn_pack\"") != std::string::npos;
         case OutputKind::check_data: return start.find("\"quarterturn_check\"") != std::string::npos;
         case OutputKind::record_data: return start.find("\"quarterturn_debrief\"") != std::string::npos;
     }
@@ -75,14 +79,10 @@ std::string lock_holder(int file) {
 }
 
 bool is_record(const std::string& path) {
-    std::error_code ec;
-    if (!std::filesystem::is_regular_file(path, ec)) return false;
-    std::ifstream in(path, std::ios::binary);
-    std::string first;
-    char c = 0;
     constexpr std::size_t longest = 8u << 20;
-    while (first.size() < longest && in.get(c) && c != '\n') first += c;
+    const std::string first = first_line(path, longest);
     const nlohmann::json j = nlohmann::json::parse(first, nullptr, false);
+    if (j.is_object() && j.contains(kSealedMark)) return true;
     return j.is_object() && j.contains("quarterturn_record") && j["quarterturn_record"].is_number_integer();
 }
 

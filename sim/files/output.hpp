@@ -6,7 +6,7 @@
 
 namespace quarterturn::files {
 
-enum class OutputKind { page, trend_table, record_data, check_data, mark_book, learning_data, record };
+enum class OutputKind { page, trend_table, record_data, check_data, mark_book, learning_data, pack, record };
 
 //! A mark in the head of our pages: what is_same_kind() knows them by.
 inline constexpr const char* kPageMark = "<meta name=\"generator\" content=\"quarterturn\">";

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "sim/bench/history.hpp"
+#include "sim/files/line_seal.hpp"
 #include "sim/files/load.hpp"
 
 namespace quarterturn::files {
@@ -51,6 +52,8 @@ struct Record {
     std::uint64_t chain = 0;        //!< check of the last whole line
     std::uint64_t whole_bytes = 0;  //!< up to the end of the last whole line
     bool open_line = false;         //!< that line has no line feed yet
+    std::uint64_t lines = 0;        //!< whole lines, a seal's first apart
+    bool sealed = false;
     bool ended = false;
     std::string edited;  //!< said when the lines do not follow from one another
     std::string branch_of;
@@ -62,7 +65,8 @@ struct Record {
     std::string carried;                //!< said when something on the way has changed its line ends
 };
 //! Reads a regular file; a line, a nesting or a size that no record has is a problem before it is parsed.
-Record read_record(const std::string& path);
+//! opener: of a sealed one; without it, or with another's, that is its problem.
+Record read_record(const std::string& path, LineOpener* opener = nullptr);
 
 //! A record played again.
 struct Replay {

@@ -99,7 +99,7 @@ private:
 
 class Reader {
 public:
-    explicit Reader(const std::string& path) : path_(path) {}
+    Reader(const std::string& path, LineOpener* opener) : path_(path), opener_(opener) {}
 
     Record read() {
         std::error_code ec;
@@ -122,6 +122,7 @@ public:
             return refused(fmt::format("cannot be read: {}", std::strerror(errno ? errno : EIO)));
         }
         if (number_ == 0) return refused("is empty");
+        if (r_.lines == 0 && r_.problems.empty()) return refused("has nothing behind its first line");
         return std::move(r_);
     }
 
@@ -141,23 +142,32 @@ private:
         const std::size_t bytes = text.size() + (whole ? 1 : 0);
         strip_what_mail_adds(text);
         if (text.empty() && number_ > 1) return blank(bytes, whole);
+        if (number_ == 1 && text.find(kSealedMark) != std::string::npos) return begin_sealed(text, bytes, whole);
+        if (r_.sealed) {
+            auto opened = opener_->opened(text, r_.lines);
+            if (!opened && !whole) return cut_off();
+            if (!opened) return wrong("cannot be opened: it was changed, moved, or sealed by somebody else");
+            text = *std::move(opened);
+        }
         const json j = json::parse(text, nullptr, false);
         if (j.is_discarded()) {
-            if (!whole && number_ > 1) {
-                r_.cut_off = fmt::format(
-                    "{}:{}:1: the record is cut off in the middle of this line; it is replayed up to its last whole "
-                    "line",
-                    path_, number_);
-                return false;
-            }
+            if (!whole && number_ > 1) return cut_off();
             return wrong(number_ == 1 ? "is not a record of this program" : "is not a line of a record");
         }
         check(text);
         r_.whole_bytes += bytes;
         r_.open_line = !whole;
-        if (number_ > 1) return take_moment(j);
+        if (r_.lines++ > 0) return take_moment(j);
         read_head(j, path_, r_);
         return r_.problems.empty();
+    }
+
+    bool cut_off() {
+        r_.cut_off = fmt::format(
+            "{}:{}:1: the record is cut off in the middle of this line; it is replayed up to its last whole "
+            "line",
+            path_, number_);
+        return false;
     }
 
     //! An editor leaves empty lines behind.
@@ -226,14 +236,25 @@ private:
         return true;
     }
 
+    //! The line that says that all others are sealed.
+    bool begin_sealed(const std::string& text, std::size_t bytes, bool whole) {
+        r_.sealed = true;
+        if (!whole) return wrong("is cut off in its first line");
+        if (!opener_) return wrong("is sealed: its instructor opens it, with marks --key or debrief --key");
+        if (const std::string why = opener_->begin(text); !why.empty()) return wrong(why);
+        r_.whole_bytes += bytes;
+        return true;
+    }
+
     const std::string& path_;
+    LineOpener* opener_;
     Record r_;
     int number_ = 0;
 };
 
 }  // namespace
 
-Record read_record(const std::string& path) { return Reader(path).read(); }
+Record read_record(const std::string& path, LineOpener* opener) { return Reader(path, opener).read(); }
 
 Loaded<LoadedScenario> lesson_of(const Record& record) {
     return load_scenario(record.files, record.scenario_name, record.seed);

@@ -105,17 +105,22 @@ std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, cons
     if (start.origin.edited) head["branch_of_edited"] = true;
     if (!start.pupil.empty()) head["pupil"] = start.pupil;
     if (!start.started.empty()) head["started"] = start.started;
+    if (start.seal) {
+        w->seal_ = start.seal;
+        w->write(start.seal->first_line() + "\n");
+    }
     w->line(dumped(head));
     w->sync();
     if (!w->problem_.empty()) return given_up({w->problem_, true});
     return w;
 }
 
-std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, const Record& record, NoRecord& no) {
+std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, const Record& record, NoRecord& no,
+                                                   const SealedRecord& sealed) {
     auto w = opened(path, 0, no);
     if (!w) return nullptr;
     // Locked only now: what another program may have written since it was read must not be cut off.
-    const Record now = read_record(path);
+    const Record now = read_record(path, sealed.opener);
     if (now.whole_bytes != record.whole_bytes || now.chain != record.chain) {
         no = {path + ":1:1: has been written on since it was read: try again"};
         return nullptr;
@@ -125,6 +130,8 @@ std::unique_ptr<RecordWriter> RecordWriter::append(const std::string& path, cons
         return nullptr;
     }
     w->chain_ = record.chain;
+    w->lines_ = record.lines;
+    w->seal_ = sealed.seal;
     if (record.open_line) w->write("\n");
     w->line(json{{"step", record.last_step}, {"resumed", true}}.dump());
     w->sync();
@@ -189,7 +196,9 @@ void RecordWriter::line(std::string text) {
     if (!problem_.empty()) return;
     chain_ = chained(chain_, text);
     text.pop_back();  // the check goes last, inside the object: what it covers is the line without it
-    write(fmt::format("{},\"check\":\"{:016x}\"}}\n", text, chain_));
+    text += fmt::format(",\"check\":\"{:016x}\"}}", chain_);
+    write((seal_ ? seal_->sealed(text, lines_) : text) + "\n");
+    ++lines_;
     if (std::chrono::steady_clock::now() - synced_ > kSyncEvery) sync();
 }
 

@@ -25,6 +25,7 @@ struct RecordStart {
     bool force = false;               //!< the record may take the place of a file that is none
     std::string pupil;                //!< identity of whoever plays; empty: nobody signed in
     std::string started;              //!< local time with offset; empty: not said
+    std::shared_ptr<const LineSeal> seal{};  //!< what is written is sealed; nullptr: it is plain
 };
 
 //! Now, as a record says it: 2026-03-01T09:30:00+01:00.
@@ -37,14 +38,22 @@ struct NoRecord {
     static NoRecord by_system(const std::string& path);  //!< by errno
 };
 
+//! What a sealed record is gone on with.
+struct SealedRecord {
+    std::shared_ptr<const LineSeal> seal{};
+    LineOpener* opener = nullptr;
+};
+
 class RecordWriter {
 public:
     //! Opens and writes the first line. Empty with a reason if the file cannot be written, is open in another program,
     //! is an input, or exists and is no record.
     static std::unique_ptr<RecordWriter> create(const std::string& path, const LoadedScenario& scenario,
                                                 std::uint64_t seed, NoRecord& no, const RecordStart& start = {});
-    //! Goes on with a record that has not ended: cuts off a broken last line and appends.
-    static std::unique_ptr<RecordWriter> append(const std::string& path, const Record& record, NoRecord& no);
+    //! Goes on with a record that has not ended: cuts off a broken last line and appends. A sealed one needs its seal
+    //! and its opener.
+    static std::unique_ptr<RecordWriter> append(const std::string& path, const Record& record, NoRecord& no,
+                                                const SealedRecord& sealed = {});
     ~RecordWriter();
     RecordWriter(const RecordWriter&) = delete;
     RecordWriter& operator=(const RecordWriter&) = delete;
@@ -68,6 +77,8 @@ private:
     std::string path_;
     int file_;
     std::uint64_t chain_ = 0;
+    std::uint64_t lines_ = 0;
+    std::shared_ptr<const LineSeal> seal_;
     std::string problem_;
     std::map<std::string, std::string> last_;  //!< the values of the minute before
     std::chrono::steady_clock::time_point synced_ = std::chrono::steady_clock::now();

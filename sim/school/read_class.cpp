@@ -62,7 +62,7 @@ void take_marks(ClassRow& row, const bench::Attempt& attempt) {
     const marking::Marks m = marking::mark(attempt);
     row.marked = true;
     row.title = b.scenario().title;
-    row.assessment = !b.scenario().coached;
+    row.assessment = row.assessment || !b.scenario().coached;
     row.ended = b.ended();
     row.outcome = b.snapshot().outcome;
     row.passed = m.passed && row.ended && !row.edited && !row.branched;
@@ -92,6 +92,7 @@ ClassRow row_of(const files::Record& r, const std::string& path) {
     row.pupil = r.pupil;
     row.started = r.started;
     row.chain = r.chain;
+    row.assessment = r.sealed;
     row.deeds = deeds_of(r);
     if (!r.problems.empty()) {
         row.doubt = r.problems.front().message;
@@ -117,9 +118,21 @@ ClassRow row_of(const files::Record& r, const std::string& path) {
     return row;
 }
 
-ClassRow row_of(const std::string& path) {
+files::Record read_record(const std::string& path, const KeyPair* keys) {
+    const auto opener = keys ? record_opener(*keys) : nullptr;
+    files::Record r = files::read_record(path, opener.get());
+    // What stays shut says at least whose it is.
+    if (r.sealed && r.pupil.empty()) {
+        constexpr std::size_t longest = 4096;
+        if (const auto head = sealed_head(files::first_line(path, longest)))
+            r.pupil = files::printable(head->pupil, 80);
+    }
+    return r;
+}
+
+ClassRow row_of(const std::string& path, const KeyPair* keys) {
     try {
-        return row_of(files::read_record(path), path);
+        return row_of(read_record(path, keys), path);
     } catch (const std::exception& e) {
         ClassRow row;
         row.record = path;
@@ -129,12 +142,12 @@ ClassRow row_of(const std::string& path) {
 }
 
 std::vector<ClassRow> read_class(const std::vector<std::string>& records, const std::function<void(std::size_t)>& told,
-                                 const std::function<ClassRow(const std::string&)>& read) {
+                                 const KeyPair* keys) {
     std::vector<ClassRow> rows(records.size());
     std::atomic<std::size_t> next{0}, so_far{0};
     const auto work = [&] {
         for (std::size_t i = next++; i < records.size(); i = next++) {
-            rows[i] = read ? read(records[i]) : row_of(records[i]);
+            rows[i] = row_of(records[i], keys);
             const std::size_t n = ++so_far;
             if (told && (n % 25 == 0 || n == records.size())) told(n);
         }

@@ -7,6 +7,7 @@
 
 #include "sim/files/record.hpp"
 #include "sim/school/class_row.hpp"
+#include "sim/school/seal.hpp"
 
 namespace quarterturn::school {
 
@@ -14,15 +15,16 @@ namespace quarterturn::school {
 //! be read.
 std::vector<std::string> records_in(const std::vector<std::string>& places, files::Problems& problems);
 
-//! One record's row; it throws nothing, whatever the file is.
-ClassRow row_of(const std::string& path);
-//! The same of a record that is read already, as one that was sealed.
+//! One record's row; it throws nothing, whatever the file is. keys: the instructor's, for those that are sealed.
+ClassRow row_of(const std::string& path, const KeyPair* keys = nullptr);
+//! A record as the instructor may read it.
+files::Record read_record(const std::string& path, const KeyPair* keys);
+//! The same of a record that is read already.
 ClassRow row_of(const files::Record& record, const std::string& path);
 
 //! All of them: replayed and marked on all cores, copies marked, attempts numbered. told: how many are done, now and
 //! then, from any thread.
 std::vector<ClassRow> read_class(const std::vector<std::string>& records,
-                                 const std::function<void(std::size_t)>& told = {},
-                                 const std::function<ClassRow(const std::string&)>& read = {});
+                                 const std::function<void(std::size_t)>& told = {}, const KeyPair* keys = nullptr);
 
 }  // namespace quarterturn::school

@@ -1,7 +1,7 @@
 # What has to be installed, and the one function that sees to it. Sourced by ui/start and tests/run.
-BUILD_PACKAGES=(g++ cmake ninja-build pkg-config ccache libeigen3-dev libboost-program-options-dev libtomlplusplus-dev nlohmann-json3-dev libfmt-dev)
+BUILD_PACKAGES=(g++ cmake ninja-build pkg-config ccache libeigen3-dev libboost-program-options-dev libtomlplusplus-dev nlohmann-json3-dev libfmt-dev libsodium-dev)
 WINDOW_PACKAGES=(libsfml-dev libx11-6 fonts-lato fonts-dejavu-core)
-TEST_PACKAGES=(catch2 xvfb xauth git gettext)
+TEST_PACKAGES=(catch2 xvfb xauth git gettext chromium poppler-utils)
 
 # need PACKAGE...: installs those that are missing, as root or through sudo. Nothing is asked of the network if all are there.
 need() {

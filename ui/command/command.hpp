@@ -27,6 +27,7 @@ int resume(const Arguments& a);
 int branch(const Arguments& a);
 int debrief(const Arguments& a);
 int marks(const Arguments& a);
+int pack(const Arguments& a);
 int assess(const Arguments& a);
 int compare(const Arguments& a);
 int forget(const Arguments& a);

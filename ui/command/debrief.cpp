@@ -4,6 +4,7 @@
 
 #include "sim/files/output.hpp"
 #include "sim/marking/marks.hpp"
+#include "sim/school/read_class.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/job_sheet.hpp"
@@ -11,16 +12,27 @@
 namespace quarterturn::command {
 
 int debrief(const Arguments& a) {
-    Options o("debrief", "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--json FILE] [--force]",
+    Options o("debrief",
+              "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--json FILE] [--key FILE] [--force]",
               {"RECORD"});
     o.option("html", "FILE", "write the debrief as a page")
         .option("csv", "FILE", "write the trend, second by second")
         .option("sheet", "FILE", "write the job sheet as a page")
         .option("json", "FILE", "write the marks as data")
+        .option("key", "FILE", "your own key, where the record was sealed for it")
         .option("force", "", "pages may take the place of files of another kind");
     if (!o.parse(a)) return o.exit_code();
     const std::string path = o.text("RECORD");
-    const files::Record record = files::read_record(path);
+    std::optional<school::KeyPair> keys;
+    if (o.has("key")) {
+        std::string reason;
+        keys = school::read_key_file(o.text("key"), reason);
+        if (!keys) {
+            complain(o.text("key") + ":1:1: " + reason);
+            return no;
+        }
+    }
+    const files::Record record = school::read_record(path, keys ? &*keys : nullptr);
     const files::Replay r = replayed(record, path);
     if (!r.attempt) return no;
     using files::OutputKind;
@@ -40,7 +52,7 @@ int debrief(const Arguments& a) {
         taken.push_back(o.text(p.option));
     }
     if (o.failed()) return usage;
-    if (report::withheld(*r.attempt)) {
+    if (!keys && report::withheld(*r.attempt)) {
         std::cout << report::withheld_words() << "\n";
         return no;
     }

@@ -36,6 +36,7 @@ constexpr Command kCommands[]{
     {"branch", branch, "goes back to a moment of an attempt and on from there, as a new attempt"},
     {"debrief", debrief, "replays a record and explains its marks"},
     {"marks", marks, "replays the records of a class and tabulates their marks"},
+    {"pack", pack, "makes a sealed assessment with comparable variants"},
     {"compare", compare, "two attempts side by side"},
     {"assess", assess, "keeps an assessor's remark and override beside a record"},
     {"forget", forget, "takes a pupil's name out of the roster"},

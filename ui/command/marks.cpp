@@ -52,7 +52,8 @@ void print_class(const std::vector<ClassRow>& rows, const school::Roster& roster
 }
 
 //! The pages, into a folder of their own. Empty if done, else the reason.
-std::string write_pages(const std::string& folder, const report::ClassBook& book, bool force) {
+std::string write_pages(const std::string& folder, const report::ClassBook& book, const school::KeyPair* keys,
+                        bool force) {
     std::error_code ec;
     fs::create_directories(folder, ec);
     if (!fs::is_directory(folder)) return folder + ":1:1: " + (ec ? ec.message() : "is no folder");
@@ -68,7 +69,7 @@ std::string write_pages(const std::string& folder, const report::ClassBook& book
     if (!book.debriefs) return {};
     for (const ClassRow& r : book.rows) {
         if (!r.marked) continue;
-        const files::Record record = files::read_record(r.record);
+        const files::Record record = school::read_record(r.record, keys);
         const files::Replay again = files::replay(record, r.record);
         if (!again.attempt) continue;
         const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt),
@@ -82,13 +83,15 @@ std::string write_pages(const std::string& folder, const report::ClassBook& book
 
 int marks(const Arguments& a) {
     Options o("marks",
-              "marks FOLDER... [--roster FILE] [--csv FILE] [--html FOLDER] [--debriefs] [--xapi FILE] [--force]",
+              "marks FOLDER... [--roster FILE] [--csv FILE] [--html FOLDER] [--debriefs] [--xapi FILE] [--key FILE] "
+              "[--force]",
               {"FOLDER..."});
     o.option("roster", "FILE", "who is who: a CSV file with the columns pupil, name, group, home_page")
         .option("csv", "FILE", "write the mark book, a row a record")
         .option("html", "FOLDER", "write the class book and a page a pupil")
         .option("debriefs", "", "with --html: a debrief of every record too, one click away")
         .option("xapi", "FILE", "write learning records: xAPI statements")
+        .option("key", "FILE", "your own key: opens the records that were sealed for it")
         .option("force", "", "they may take the place of files of another kind");
     if (!o.parse(a)) return o.exit_code();
     if (o.has("debriefs") && !o.has("html")) o.complain("--debriefs goes with --html: it says where the pages go");
@@ -102,7 +105,17 @@ int marks(const Arguments& a) {
     }
     print(problems);
     if (o.has("roster") && !roster.read) return no;
+    std::optional<school::KeyPair> keys;
+    if (o.has("key")) {
+        std::string reason;
+        keys = school::read_key_file(o.text("key"), reason);
+        if (!keys) {
+            complain(o.text("key") + ":1:1: " + reason);
+            return no;
+        }
+    }
     std::vector<std::string> taken = records;
+    if (o.has("key")) taken.push_back(o.text("key"));
     if (o.has("roster")) taken.push_back(o.text("roster"));
     for (const auto& [option, kind] : {std::pair("csv", OutputKind::mark_book), {"xapi", OutputKind::learning_data}}) {
         if (!o.has(option)) continue;
@@ -116,11 +129,14 @@ int marks(const Arguments& a) {
 
     const bool tells = isatty(STDERR_FILENO) != 0;
     std::mutex screen;
-    const auto rows = school::read_class(records, [&](std::size_t n) {
-        if (!tells) return;
-        const std::lock_guard lock(screen);
-        std::cerr << fmt::format("\r{} of {} records", n, records.size()) << std::flush;
-    });
+    const auto rows = school::read_class(
+        records,
+        [&](std::size_t n) {
+            if (!tells) return;
+            const std::lock_guard lock(screen);
+            std::cerr << fmt::format("\r{} of {} records", n, records.size()) << std::flush;
+        },
+        keys ? &*keys : nullptr);
     if (tells) std::cerr << "\r" << std::string(40, ' ') << "\r";
     print_class(rows, roster);
     bool good = problems.empty();
@@ -131,7 +147,8 @@ int marks(const Arguments& a) {
     };
     if (o.has("csv")) wrote(files::write_output(o.text("csv"), report::mark_book(rows, roster).csv("\r\n")));
     if (o.has("xapi")) wrote(files::write_output(o.text("xapi"), report::learning_records(rows, roster)));
-    if (o.has("html")) wrote(write_pages(o.text("html"), {rows, &roster, o.has("debriefs")}, o.has("force")));
+    if (o.has("html"))
+        wrote(write_pages(o.text("html"), {rows, &roster, o.has("debriefs")}, keys ? &*keys : nullptr, o.has("force")));
     return good ? done : no;
 }
 

@@ -2,6 +2,7 @@
 #include "ui/command/play.hpp"
 
 #include <cmath>
+#include <ctime>
 #include <filesystem>
 #include <fmt/format.h>
 #include <iostream>
@@ -9,6 +10,7 @@
 #include "sim/bench/action_text.hpp"
 #include "sim/marking/marks.hpp"
 #include "sim/marking/play.hpp"
+#include "sim/school/pack_seat.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/table.hpp"
 #include "ui/words/words.hpp"
@@ -84,6 +86,7 @@ void Playing::wrote() {
 
 void Playing::step_to(std::int64_t step) {
     const auto& b = attempt_.bench();
+    if (last_step_ > 0) step = std::min(step, last_step_);
     while (b.snapshot().step < step && !b.ended() && !broken_off_) {
         const std::size_t found = b.snapshot().findings.size();
         const std::size_t noticed = b.snapshot().noticed.size();
@@ -137,6 +140,11 @@ void Playing::do_one(Action a, const std::string& name) {
     }
     step_to(a.step);
     if (attempt_.bench().ended() || broken_off_) return;
+    if (last_step_ > 0 && a.step >= last_step_) {
+        complain(
+            fmt::format("{}: at {} s '{}' comes when the time for the job is over", name, at(), bench::to_text(a)));
+        return;
+    }
     if (a.verb == practice::Verb::hint)
         if (const auto hint = marking::next_hint(attempt_))
             std::cout << say("{0}  hint: {1}", clock_text(a.step), words::say(*hint)) << "\n";
@@ -168,14 +176,15 @@ std::vector<procedure::Said> Playing::player(const procedure::Manners& manners) 
     });
 }
 
-int Playing::finish() {
-    if (broken_off_) return cannot;
+bool Playing::hand_in() {
+    if (broken_off_) return true;
     if (record_ && attempt_.bench().ended()) record_->end(attempt_.bench());
     wrote();
-    if (broken_off_) return cannot;
     record_.reset();
-    return print_marks(attempt_);
+    return broken_off_;
 }
+
+int Playing::finish() { return hand_in() ? cannot : print_marks(attempt_); }
 
 namespace {
 
@@ -213,7 +222,7 @@ std::optional<int> start_record(const Options& o, const files::LoadedScenario& s
         start.pupil = o.text("pupil");
         start.started = files::local_time_now();
     }
-    for (const char* input : {"actions", "SCENARIO", "RECORD"})
+    for (const char* input : {"actions", "SCENARIO", "[SCENARIO]", "RECORD"})
         if (o.has(input)) start.inputs.push_back(o.text(input));
     files::NoRecord why;
     record = RecordWriter::create(o.text("record"), s, seed, why, start);
@@ -246,16 +255,62 @@ double moment_of(const std::string& text) {
 
 }  // namespace
 
+namespace {
+
+//! A list played at a pupil's seat of a pack: no marks are said, and the record is sealed.
+int run_pack(Options& o) {
+    for (const char* needed : {"pupil", "words", "records"})
+        if (!o.has(needed)) o.complain(fmt::format("--{} is missing: it goes with --pack", needed));
+    for (const char* other : {"[SCENARIO]", "seed", "record"})
+        if (o.has(other)) o.complain(fmt::format("{} does not go with --pack: the pack has it", other));
+    if (o.failed()) return usage;
+    std::string reason;
+    const auto pack = school::read_pack(o.text("pack"), reason);
+    if (!pack) {
+        complain(o.text("pack") + ":1:1: " + reason);
+        return no;
+    }
+    if (const std::string why = school::closed_because(pack->terms, std::time(nullptr)); !why.empty()) {
+        complain(why);
+        return no;
+    }
+    const auto seat = school::take_seat(*pack, o.text("words"), o.text("pupil"), o.text("records"), reason);
+    if (!seat || seat->begun) {
+        complain(seat ? "This job was begun in the window: it is gone on with there." : reason);
+        return no;
+    }
+    const ActionList list = list_of(o.text("actions"));
+    print(list.problems);
+    if (!list.problems.empty()) return no;
+    files::NoRecord why;
+    auto record = seat->writer(why, files::local_time_now());
+    if (!record) return no_record(why);
+    Attempt attempt(seat->job.lesson.scenario, seat->job.seed);
+    Playing playing(attempt, std::move(record), false);
+    playing.ends_at(seat->last_step());
+    playing.list(list, o.text("actions"));
+    const bool broken_off = playing.hand_in();
+    if (!broken_off) std::cout << "Handed in. The marks wait for the instructor.\n";
+    return broken_off ? cannot : done;
+}
+
+}  // namespace
+
 int run(const Arguments& a) {
-    Options o("run", "run SCENARIO --actions FILE [--seed N] [--record FILE]", {"SCENARIO"});
+    Options o("run", "run SCENARIO --actions FILE [--seed N] [--record FILE]", {"[SCENARIO]"});
     o.option("actions", "FILE", "a list of actions, each with its time").option("seed", "N", "whole number, default 1");
     record_options(o);
+    o.option("pack", "FILE", "a sealed assessment instead of a lesson, with --pupil, --words and --records")
+        .option("words", "W", "what opens the pack, as the instructor says it")
+        .option("records", "FOLDER", "where the sealed record goes");
     if (!o.parse(a)) return o.exit_code();
     if (!o.has("actions")) o.complain("--actions is missing");
+    if (!o.has("[SCENARIO]") && !o.has("pack")) o.complain("SCENARIO is missing");
     if (o.failed()) return usage;
+    if (o.has("pack")) return run_pack(o);
     const auto seed = seed_of(o);
     if (!seed) return usage;
-    const auto s = files::load_scenario(library(), o.text("SCENARIO"), *seed);
+    const auto s = files::load_scenario(library(), o.text("[SCENARIO]"), *seed);
     const ActionList list = list_of(o.text("actions"));
     if (!s.value || !list.problems.empty()) {
         print(s.problems);

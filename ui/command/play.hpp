@@ -35,6 +35,10 @@ public:
     bool broken_off() const { return broken_off_; }
     //! The marks, or why there are none. Returns the exit code.
     int finish();
+    //! The same without a word of the marks. True if it was broken off.
+    bool hand_in();
+    //! The step at which the time for the job is over; 0: never.
+    void ends_at(std::int64_t step) { last_step_ = step; }
 
 private:
     void step_to(std::int64_t step);
@@ -45,6 +49,7 @@ private:
     std::unique_ptr<RecordWriter> record_;
     bool go_on_;
     bool said_ = false;
+    std::int64_t last_step_ = 0;
     bool broken_off_ = false;
 };
 

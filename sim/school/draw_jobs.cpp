@@ -1,0 +1,124 @@
+#include "sim/school/draw_jobs.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <map>
+#include <set>
+
+namespace quarterturn::school {
+
+namespace {
+
+using marking::Trial;
+
+//! What a variant asks of whoever gets it: variants with the same ask the same.
+std::string asks(const Trial& t) {
+    std::string out = t.stop ? "stop" : "serve";
+    for (const bool e : t.marks.exercised) out += e ? "1" : "0";
+    return out;
+}
+
+std::set<faults::FaultId> causes(const DrawnJob& j) { return {j.trial.there.begin(), j.trial.there.end()}; }
+
+//! Another pupil at the next station should not find the same.
+bool alike(const DrawnJob& a, const DrawnJob& b) {
+    return a.lesson.scenario.id == b.lesson.scenario.id && causes(a) == causes(b) && a.needs_screw() == b.needs_screw();
+}
+
+//! Takes one that differs from the last, with or without need of a screw by turns, as far as there are any.
+std::vector<DrawnJob> handed_out(std::vector<DrawnJob> pool, std::size_t count) {
+    std::vector<DrawnJob> out;
+    while (out.size() < count && !pool.empty()) {
+        const bool screw = out.empty() || !out.back().needs_screw();
+        const auto best = std::max_element(pool.begin(), pool.end(), [&](const DrawnJob& a, const DrawnJob& b) {
+            const auto worth = [&](const DrawnJob& j) {
+                return (out.empty() || !alike(j, out.back()) ? 2 : 0) + (j.needs_screw() == screw ? 1 : 0);
+            };
+            return worth(a) < worth(b);
+        });
+        out.push_back(std::move(*best));
+        pool.erase(best);
+    }
+    return out;
+}
+
+double middle(std::vector<double> v) {
+    std::sort(v.begin(), v.end());
+    return v.empty() ? 0 : v[v.size() / 2];
+}
+
+//! The largest group of those that ask the same, without those that take much less or longer than its middle one.
+std::vector<DrawnJob> comparable(std::vector<DrawnJob> all) {
+    std::map<std::string, std::vector<double>> minutes;
+    for (const DrawnJob& j : all) minutes[asks(j.trial)].push_back(j.trial.minutes);
+    if (minutes.empty()) return {};
+    const auto most = std::max_element(minutes.begin(), minutes.end(),
+                                       [](const auto& a, const auto& b) { return a.second.size() < b.second.size(); });
+    const double m = middle(most->second);
+    std::erase_if(all, [&](const DrawnJob& j) {
+        return asks(j.trial) != most->first || j.trial.minutes < kAlike_low * m || j.trial.minutes > kAlike_high * m;
+    });
+    return all;
+}
+
+void warn(DrawnJobs& d, std::size_t pupils, const std::vector<std::string>& lessons) {
+    for (const std::string& name : lessons) {
+        const auto of_it = [&name](const DrawnJob& j) {
+            return j.lesson.scenario.id == name || name.find(j.lesson.scenario.id + ".toml") != std::string::npos;
+        };
+        if (!d.jobs.empty() && std::none_of(d.jobs.begin(), d.jobs.end(), of_it))
+            d.warnings.push_back(name + " is given to nobody: its variants ask something else, or take another time");
+    }
+    if (d.jobs.size() < pupils) {
+        d.warnings.push_back(fmt::format("only {} comparable variants of {} tried were found for {} pupils",
+                                         d.jobs.size(), d.tried, pupils));
+        return;
+    }
+    for (std::size_t i = 1; i < d.jobs.size(); ++i)
+        if (alike(d.jobs[i - 1], d.jobs[i]))
+            d.warnings.push_back(fmt::format("{} and {} share lesson and cause: seat them apart", i, i + 1));
+    const auto screws = static_cast<std::size_t>(
+        std::count_if(d.jobs.begin(), d.jobs.end(), [](const DrawnJob& j) { return j.needs_screw(); }));
+    if (screws > 0 && screws < d.jobs.size() && (4 * screws < d.jobs.size() || 4 * screws > 3 * d.jobs.size()))
+        d.warnings.push_back(
+            fmt::format("{} of {} need a screw: not every job is as hard to see through", screws, d.jobs.size()));
+}
+
+}  // namespace
+
+DrawnJobs draw_jobs(const std::vector<std::string>& lessons, std::size_t pupils, const LoadLesson& load,
+                    const std::function<std::uint64_t()>& next_seed) {
+    DrawnJobs out;
+    std::vector<DrawnJob> good;
+    std::vector<DrawnJob> fit;
+    constexpr int rounds = 4;
+    for (int round = 0; round < rounds && fit.size() < pupils; ++round) {
+        std::vector<DrawnJob> drawn;
+        std::vector<marking::Variant> variants;
+        const std::size_t each = std::max<std::size_t>(12, 3 * pupils / std::max<std::size_t>(1, lessons.size()) + 1);
+        for (const std::string& name : lessons)
+            for (std::size_t i = 0; i < each; ++i) {
+                const std::uint64_t seed = next_seed();
+                auto l = load(name, seed);
+                if (!l.value) {
+                    out.problems = l.problems;
+                    return out;
+                }
+                variants.push_back({l.value->scenario, seed});
+                drawn.push_back({*std::move(l.value), seed, {}});
+            }
+        auto trials = marking::try_expert(variants);
+        out.tried += trials.size();
+        for (std::size_t i = 0; i < trials.size(); ++i) {
+            drawn[i].trial = std::move(trials[i]);
+            if (drawn[i].trial.marks.passed) good.push_back(std::move(drawn[i]));
+        }
+        fit = comparable(good);
+    }
+    out.fit = fit.size();
+    out.jobs = handed_out(std::move(fit), pupils);
+    warn(out, pupils, lessons);
+    return out;
+}
+
+}  // namespace quarterturn::school

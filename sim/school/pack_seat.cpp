@@ -1,0 +1,90 @@
+#include "sim/school/pack_seat.hpp"
+
+#include <ctime>
+#include <filesystem>
+#include <fmt/format.h>
+
+#include "sim/files/library.hpp"
+
+namespace quarterturn::school {
+
+namespace {
+
+std::string local_words(std::int64_t at) {
+    const auto t = static_cast<std::time_t>(at);
+    std::tm local{};
+    localtime_r(&t, &local);
+    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday,
+                       local.tm_hour, local.tm_min);
+}
+
+}  // namespace
+
+std::string closed_because(const PackTerms& t, std::int64_t now) {
+    switch (time_of(t, now)) {
+        case PackTime::open: return {};
+        case PackTime::too_early: return "This pack opens at " + local_words(t.opens) + ".";
+        case PackTime::too_late: return "This pack closed at " + local_words(t.closes) + ".";
+        case PackTime::clock_is_wrong:
+            return "This machine's clock says " + local_words(now) +
+                   ", which is before the pack was sealed: set it right.";
+    }
+    return {};
+}
+
+std::string pack_record_name(const PackTerms& t, const std::string& pupil) {
+    std::string id;
+    for (const char c : t.id)
+        if ((c >= '0' && c <= '9') || (c >= 'a' && c <= 'f')) id += c;
+    return fmt::format("pack-{}-{}.jsonl", id.substr(0, 16), pupil);
+}
+
+std::optional<PackSeat> take_seat(const Pack& pack, const std::string& words, const std::string& pupil,
+                                  const std::string& folder, std::string& reason) {
+    auto open = open_pack(pack, words);
+    if (!open) {
+        reason = "These words do not open this pack.";
+        return std::nullopt;
+    }
+    auto job = open->job_of(pupil);
+    if (!job.value) {
+        reason = job.problems.empty() ? "The pack cannot be played." : files::printable(job.problems.front().message);
+        return std::nullopt;
+    }
+    PackSeat seat{*std::move(open), *std::move(job.value), folder + "/" + pack_record_name(pack.terms, pupil), {}};
+    std::error_code ec;
+    if (!std::filesystem::exists(seat.record, ec)) return seat;
+    const auto opener = record_opener(seat.pack.station());
+    files::Record r = files::read_record(seat.record, opener.get());
+    if (!r.problems.empty()) {
+        reason = seat.record + " is there and cannot be gone on with: " + r.problems.front().message;
+        return std::nullopt;
+    }
+    if (r.ended || (seat.last_step() > 0 && r.last_step >= seat.last_step())) {
+        reason = "This job was handed in already.";
+        return std::nullopt;
+    }
+    seat.begun = std::move(r);
+    return seat;
+}
+
+std::unique_ptr<files::RecordWriter> PackSeat::writer(files::NoRecord& no, const std::string& started) const {
+    if (!begun) {
+        files::RecordStart start;
+        start.pupil = job.pupil;
+        start.started = started;
+        start.seal = pack.new_seal(job.pupil);
+        return files::RecordWriter::create(record, job.lesson, job.seed, no, start);
+    }
+    constexpr std::size_t longest = 65536;
+    const std::string first = files::first_line(record, longest);
+    const auto opener = record_opener(pack.station());
+    const auto seal = same_record_seal(first, pack.station());
+    if (!seal) {
+        no = {record + ":1:1: cannot be gone on with", false};
+        return nullptr;
+    }
+    return files::RecordWriter::append(record, *begun, no, {seal, opener.get()});
+}
+
+}  // namespace quarterturn::school

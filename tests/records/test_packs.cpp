@@ -1,0 +1,388 @@
+// Sealed packs and records: what opens them, what does not, what can be seen from outside, and what is drawn.
+#include "tests/support/catch.hpp"
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <set>
+#include <sys/stat.h>
+
+#include "sim/school/draw_jobs.hpp"
+#include "sim/school/pack_seat.hpp"
+#include "sim/school/read_class.hpp"
+#include "sim/school/word_list.hpp"
+#include "tests/support/program.hpp"
+
+using namespace quarterturn;
+using namespace quarterturn::school;
+
+namespace {
+
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+struct Sealed {
+    test::Scratch folder;
+    KeyPair keys = new_key_pair();
+    std::string words = "acorn amber anchor apple april";
+    std::string path = folder.file("p.pack");
+    PackTerms terms{"", "Final", 1000000, 0, 0, 45, {}};
+
+    explicit Sealed(const std::vector<std::string>& lessons = {"any-morning", "out-at-night"}) {
+        std::vector<PackJob> jobs;
+        for (std::size_t i = 0; i < lessons.size(); ++i)
+            jobs.push_back({"p0" + std::to_string(i + 1),
+                            *files::load_scenario(test::shipped(), lessons[i], 40 + i).value, 40 + i});
+        std::ofstream(path, std::ios::binary) << pack_text(terms, jobs, words, keys.public_half);
+    }
+    Pack read() const {
+        std::string reason;
+        auto p = read_pack(path, reason);
+        INFO(reason);
+        REQUIRE(p);
+        return *p;
+    }
+    std::optional<PackSeat> seat(const std::string& pupil, std::string& reason) const {
+        return take_seat(read(), words, pupil, folder.file("."), reason);
+    }
+    //! Plays so many seconds of a pupil's job and stops as if the plug were pulled; to the end if negative.
+    std::string played(const std::string& pupil, int seconds) const {
+        std::string reason;
+        auto s = seat(pupil, reason);
+        INFO(reason);
+        REQUIRE(s);
+        files::NoRecord no;
+        auto w = s->writer(no, "2026-03-01T09:30:00+01:00");
+        INFO(no.why);
+        REQUIRE(w);
+        bench::Attempt a(s->job.lesson.scenario, s->job.seed);
+        if (s->begun) {
+            for (const auto& done : s->begun->actions) {
+                a.run_to(done.step);
+                a.act(done);
+            }
+            a.run_to(s->begun->last_step);
+        }
+        if (seconds < 0) {
+            test::play_recorded(a, *w);
+        } else {
+            if (!s->begun) {
+                REQUIRE_FALSE(a.act(*bench::parse_action("look vent").action));
+                w->action(a.history().events.back().action);
+            }
+            for (int i = 0; i < seconds * bench::kStepsPerSecond; ++i) {
+                a.step();
+                w->after_step(a.bench());
+            }
+        }
+        return s->record;
+    }
+};
+
+std::vector<std::string> lines_of(const std::string& path) {
+    std::vector<std::string> out;
+    std::istringstream in(test::Scratch::read(path));
+    for (std::string l; std::getline(in, l);) out.push_back(l);
+    return out;
+}
+
+void write_lines(const std::string& path, const std::vector<std::string>& lines) {
+    std::ofstream out(path, std::ios::binary);
+    for (const std::string& l : lines) out << l << "\n";
+}
+
+}  // namespace
+
+TEST_CASE("words open a pack however they are typed, and no other words do") {
+    const Sealed s;
+    const Pack p = s.read();
+    CHECK(p.terms.pupils == std::vector<std::string>{"p01", "p02"});
+    CHECK(p.terms.minutes == 45);
+    CHECK(p.terms.title == "Final");
+    for (const char* typed : {"acorn amber anchor apple april", "  ACORN amber-anchor  Apple APRIL\n"}) {
+        const auto open = open_pack(p, typed);
+        REQUIRE(open);
+        const auto first = open->job_of("p01");
+        const auto second = open->job_of("p02");
+        REQUIRE(first.value);
+        REQUIRE(second.value);
+        CHECK(first.value->lesson.scenario.id == "any-morning");
+        CHECK(second.value->seed == 41);
+        CHECK_FALSE(second.value->lesson.scenario.coached);
+        CHECK_FALSE(open->job_of("p03").value);
+    }
+    for (const char* typed : {"", "acorn amber anchor apple", "acorn amber anchor apple autumn"})
+        CHECK_FALSE(open_pack(p, typed));
+}
+
+TEST_CASE("nothing of a pack can be read, and nothing in it be changed, without the words") {
+    const Sealed s;
+    const std::string text = test::Scratch::read(s.path);
+    for (const char* told : {"any-morning", "out-at-night", "vent_blocked", "natural", "practice-", "toml", "seed"})
+        CHECK_FALSE(has(text, told));
+    auto j = nlohmann::ordered_json::parse(text);
+    const std::string box = *from_base64(j.at("sealed").get<std::string>());
+    for (const char* told : {"any-morning", "vent", "jobs"}) CHECK_FALSE(has(box, told));
+    const auto changed = [&](const char* key, const nlohmann::ordered_json& value) {
+        auto other = j;
+        other[key] = value;
+        std::ofstream(s.path, std::ios::binary) << other.dump();
+        std::string reason;
+        const auto p = read_pack(s.path, reason);
+        return p && open_pack(*p, s.words).has_value();
+    };
+    CHECK(changed("title", "Final"));  // written anew, and the same
+    CHECK_FALSE(changed("title", "final"));
+    CHECK_FALSE(changed("opens", 5));
+    CHECK_FALSE(changed("closes", 5));
+    CHECK_FALSE(changed("minutes", 0));
+    CHECK_FALSE(changed("pupils", {"p01"}));
+    CHECK_FALSE(changed("instructor", base64(std::string(32, 'x'))));
+    std::string bent = box;
+    bent[100] = static_cast<char>(bent[100] ^ 1);
+    CHECK_FALSE(changed("sealed", base64(bent)));
+    // Two packs of the same are told apart by nothing but chance, and are as long whatever is in them.
+    const Sealed other({"yearly-check", "smell-of-gas"});
+    CHECK(test::Scratch::read(other.path).size() == text.size());
+    CHECK(test::Scratch::read(Sealed().path) != text);
+}
+
+TEST_CASE("what is no pack, or a damaged one, is said") {
+    const Sealed s;
+    std::string reason;
+    const auto says = [&](const std::string& text, const std::string& words) {
+        std::ofstream(s.path, std::ios::binary) << text;
+        CHECK_FALSE(read_pack(s.path, reason));
+        INFO(reason);
+        CHECK(has(reason, words));
+    };
+    const std::string good = test::Scratch::read(s.path);
+    says("", "is no assessment pack");
+    says("[]", "is no assessment pack");
+    says("{\"quarterturn_pack\": 2}", "another format");
+    says("{\"quarterturn_pack\": 1}", "was damaged");
+    says(good.substr(0, good.size() / 2), "is no assessment pack");
+    CHECK_FALSE(read_pack(s.folder.file("nowhere"), reason));
+    CHECK(has(reason, "no such file"));
+}
+
+TEST_CASE("a pack opens and closes by the clock, and a clock set back does not open it") {
+    PackTerms t;
+    t.made = 1'000'000;
+    t.opens = 1'001'000;
+    t.closes = 1'002'000;
+    CHECK(time_of(t, 1'000'999) == PackTime::too_early);
+    CHECK(time_of(t, 1'001'000) == PackTime::open);
+    CHECK(time_of(t, 1'001'999) == PackTime::open);
+    CHECK(time_of(t, 1'002'000) == PackTime::too_late);
+    CHECK(time_of(t, 999'300) == PackTime::clock_is_wrong);
+    CHECK(time_of(t, 999'500) == PackTime::too_early);  // clocks of one room differ by minutes
+    CHECK(has(closed_because(t, 999'300), "set it right"));
+    CHECK(has(closed_because(t, 1'002'000), "closed at"));
+    CHECK(closed_because(t, 1'001'500).empty());
+    t.opens = t.closes = 0;
+    CHECK(time_of(t, 9'000'000'000) == PackTime::open);
+}
+
+TEST_CASE("a sealed record opens for its instructor alone, and says outside only whose it is") {
+    const Sealed s;
+    const std::string record = s.played("p02", -1);
+    const std::string text = test::Scratch::read(record);
+    CHECK(has(text, "\"pupil\":\"p02\""));
+    for (const char* told : {"out-at-night", "look vent", "vent_blocked", "\"step\"", "\"do\"", "leave"})
+        CHECK_FALSE(has(text, told));
+    const ClassRow shut = row_of(record);
+    CHECK_FALSE(shut.marked);
+    CHECK(shut.pupil == "p02");
+    CHECK(shut.lesson.empty());
+    CHECK(has(shut.doubt, "is sealed"));
+    const KeyPair other = new_key_pair();
+    CHECK(has(row_of(record, &other).doubt, "another instructor's key"));
+    const ClassRow open = row_of(record, &s.keys);
+    CHECK(open.marked);
+    CHECK(open.passed);
+    CHECK(open.assessment);
+    CHECK(open.lesson == "out-at-night");
+    CHECK(open.seed == 41);
+    CHECK(open.started == "2026-03-01T09:30:00+01:00");
+    // Handed in: not a second time.
+    std::string reason;
+    CHECK_FALSE(s.seat("p02", reason));
+    CHECK(has(reason, "handed in already"));
+    CHECK_FALSE(s.seat("p09", reason));
+    CHECK(has(reason, "no job for 'p09'"));
+}
+
+TEST_CASE("sealed lines that are changed, moved, left out or taken from another are found") {
+    const Sealed s;
+    const std::string record = s.played("p02", 5);
+    const auto good = lines_of(record);
+    REQUIRE(good.size() > 8);
+    const auto row_with = [&](const std::vector<std::string>& lines) {
+        write_lines(record, lines);
+        return row_of(record, &s.keys);
+    };
+    CHECK(row_with(good).marked);
+    auto bad = good;
+    std::swap(bad[4], bad[5]);
+    CHECK(has(row_with(bad).doubt, "changed, moved, or sealed by somebody else"));
+    bad = good;
+    bad.erase(bad.begin() + 4);
+    CHECK(has(row_with(bad).doubt, "changed, moved"));
+    bad = good;
+    bad[3][10] = bad[3][10] == 'A' ? 'B' : 'A';
+    CHECK(has(row_with(bad).doubt, "changed, moved"));
+    // Another pupil's name on it.
+    bad = good;
+    bad[0].replace(bad[0].find("p02"), 3, "p01");
+    CHECK_FALSE(row_with(bad).marked);
+    bad = {good[0]};
+    CHECK_FALSE(row_with(bad).marked);
+    // Cut off in the middle of its last line: marked as it stands.
+    write_lines(record, good);
+    std::filesystem::resize_file(record, std::filesystem::file_size(record) - 20);
+    const ClassRow cut = row_of(record, &s.keys);
+    CHECK(cut.marked);
+    CHECK_FALSE(cut.ended);
+}
+
+TEST_CASE("a station goes on with the sealed record it was writing when the plug was pulled") {
+    const Sealed s;
+    const std::string record = s.played("p02", 7);
+    std::filesystem::resize_file(record, std::filesystem::file_size(record) - 13);
+    std::string reason;
+    const auto seat = s.seat("p02", reason);
+    REQUIRE(seat);
+    REQUIRE(seat->begun);
+    CHECK(seat->begun->actions.size() == 1);
+    CHECK(seat->begun->last_step > 6 * 50);
+    CHECK(seat->last_step() == 45 * 60 * 50);
+    CHECK(s.played("p02", 3) == record);
+    const ClassRow r = row_of(record, &s.keys);
+    INFO(r.doubt);
+    CHECK(r.marked);
+    CHECK_FALSE(r.edited);
+    CHECK(r.minutes > 9.0 / 60);
+}
+
+TEST_CASE("a key file is its owner's alone, is never written over, and what is none is said") {
+    const test::Scratch folder;
+    const KeyPair k = new_key_pair();
+    const std::string path = folder.file("my.key");
+    REQUIRE(write_key_file(path, k).empty());
+    struct stat st {};
+    REQUIRE(stat(path.c_str(), &st) == 0);
+    CHECK((st.st_mode & 0777) == 0600);
+    CHECK_FALSE(write_key_file(path, new_key_pair()).empty());
+    std::string reason;
+    const auto back = read_key_file(path, reason);
+    REQUIRE(back);
+    CHECK(back->secret_half == k.secret_half);
+    CHECK(back->public_half == k.public_half);
+    for (const char* text : {"", "{}", "{\"quarterturn_key\":1}", "{\"quarterturn_key\":1,\"secret\":\"AAAA\"}"}) {
+        CHECK_FALSE(read_key_file(folder.write("bad", text), reason));
+        CHECK(has(reason, "no key file"));
+    }
+    CHECK(std::set<std::string_view>(kWordList.begin(), kWordList.end()).size() == 256);
+    std::set<std::string> drawn;
+    for (int i = 0; i < 50; ++i) drawn.insert(new_words());
+    CHECK(drawn.size() == 50);
+    CHECK(std::count(drawn.begin()->begin(), drawn.begin()->end(), ' ') == 4);
+    CHECK(*from_base64(base64(std::string("\0a\xff", 3))) == std::string("\0a\xff", 3));
+    CHECK_FALSE(from_base64("no base64!"));
+}
+
+TEST_CASE("jobs that are drawn are passed by the expert, ask the same, take about as long, and neighbours differ") {
+    std::uint64_t seed = 1000;
+    const auto load = [](const std::string& name, std::uint64_t s) {
+        return files::load_scenario(test::shipped(), name, s);
+    };
+    const auto drawn = draw_jobs({"any-morning"}, 12, load, [&] { return ++seed; });
+    REQUIRE(drawn.problems.empty());
+    REQUIRE(drawn.jobs.size() == 12);
+    CHECK(drawn.tried >= 12);
+    CHECK(drawn.fit >= 12);
+    double least = 1e9, most = 0;
+    std::set<std::uint64_t> seeds;
+    for (std::size_t i = 0; i < drawn.jobs.size(); ++i) {
+        const DrawnJob& j = drawn.jobs[i];
+        CHECK(j.trial.marks.passed);
+        CHECK(j.trial.stop == drawn.jobs[0].trial.stop);
+        CHECK(j.trial.marks.exercised == drawn.jobs[0].trial.marks.exercised);
+        least = std::min(least, j.trial.minutes);
+        most = std::max(most, j.trial.minutes);
+        CHECK(seeds.insert(j.seed).second);
+        if (i > 0)
+            CHECK(
+                (j.trial.there != drawn.jobs[i - 1].trial.there || j.needs_screw() != drawn.jobs[i - 1].needs_screw()));
+    }
+    CHECK(most / least <= kAlike_high / kAlike_low);
+    // A lesson that asks something else is given to nobody, and that is said.
+    const auto mixed = draw_jobs({"any-morning", "smell-of-gas"}, 4, load, [&] { return ++seed; });
+    for (const DrawnJob& j : mixed.jobs) CHECK(j.trial.stop == mixed.jobs[0].trial.stop);
+    bool told = false;
+    for (const std::string& w : mixed.warnings) told |= has(w, "is given to nobody");
+    CHECK(told);
+    CHECK_FALSE(draw_jobs({"nowhere"}, 2, load, [&] { return ++seed; }).problems.empty());
+}
+
+TEST_CASE(
+    "a pack from the command line: drawn, played once a pupil, marked with the key, shut to every other command") {
+    using test::run;
+    const test::Scratch folder;
+    const std::string roster = folder.write("roster.csv", "pupil,name\np01,One\np02,Two\n");
+    const std::string out = folder.file("a.pack");
+    const std::string key = folder.file("my.key");
+    const std::string all = "pack any-morning --pupils " + roster + " --out " + out + " --key " + key;
+    CHECK(run(all + " --closes yesterday").code == 2);
+    CHECK(run(all + " --closes '2026-02-31 10:00'").code == 2);
+    CHECK(has(run(all + " --closes '2020-01-01 10:00'").err, "--closes is in the past"));
+    CHECK(has(run(all + " --opens '2090-01-01 10:00' --closes '2089-01-01T10:00Z'").err, "is not after --opens"));
+    CHECK(run(all + " --minutes 0").code == 2);
+    CHECK(run("pack any-morning --pupils " + roster + " --out " + roster + " --key " + key).code == 2);
+    CHECK_FALSE(std::filesystem::exists(out));
+    const auto made = run(all + " --minutes 30 --title 'The final'");
+    INFO(made.out << made.err);
+    REQUIRE(made.code == 0);
+    const auto at = made.out.find("nowhere else: ");
+    REQUIRE(at != std::string::npos);
+    const std::string words = made.out.substr(at + 14, made.out.find('\n', at) - at - 14);
+    CHECK(has(made.out, "One"));
+    // As it is played.
+    const std::string list = folder.write("list.txt", "1 gas open\n+5 hint\n+3000 leave\n");
+    std::filesystem::create_directories(folder.file("records"));
+    const std::string play = "run --pack " + out + " --records " + folder.file("records") + " --actions " + list;
+    CHECK(run(play + " --pupil p01").code == 2);
+    CHECK(has(run(play + " --pupil p01 --words 'acorn acorn acorn acorn acorn'").err, "do not open"));
+    const auto played = run(play + " --pupil p01 --words '" + words + "'");
+    INFO(played.out << played.err);
+    CHECK(played.code == 0);
+    CHECK(has(played.err, "'hint' cannot be done"));
+    CHECK(has(played.err, "comes when the time for the job is over"));
+    CHECK_FALSE(has(played.out, "points"));
+    CHECK(has(run(play + " --pupil p01 --words '" + words + "'").err, "handed in already"));
+    std::string record;
+    for (const auto& e : std::filesystem::directory_iterator(folder.file("records"))) record = e.path().string();
+    for (const std::string& command :
+         {"debrief " + record, "resume " + record, "branch " + record + " --at 0:10 --record " + folder.file("b.jsonl"),
+          "check " + record, "check " + out, "expert " + out, "expert " + record, "debrief " + out,
+          "compare " + record + " " + record}) {
+        INFO(command);
+        const auto r = run(command);
+        CHECK(r.code != 0);
+        CHECK_FALSE(has(r.out + r.err, "seed "));
+        CHECK_FALSE(has(r.out, "any-morning"));
+    }
+    const auto with_key = run("marks " + folder.file("records") + " --key " + key + " --roster " + roster);
+    CHECK(has(with_key.out, "any-morning"));
+    CHECK(has(with_key.out, "it was not ended"));
+    CHECK(run("debrief " + record + " --key " + key).code == 1);
+    CHECK(has(run("debrief " + record + " --key " + key).out, "marks"));
+    CHECK(run("marks " + folder.file("records") + " --key " + roster).code == 1);
+    // Not before it opens.
+    (void)run("pack any-morning --pupils " + roster + " --out " + folder.file("later.pack") + " --key " + key +
+              " --opens '2090-01-01 10:00'");
+    CHECK(has(run("run --pack " + folder.file("later.pack") + " --records " + folder.file("records") + " --actions " +
+                  list + " --pupil p01 --words x")
+                  .err,
+              "opens at 2090-01-01 10:00"));
+}

@@ -1,0 +1,201 @@
+// pack draws comparable variants for a class and seals them.
+#include <ctime>
+#include <filesystem>
+#include <fmt/format.h>
+#include <iostream>
+
+#include "sim/files/output.hpp"
+#include "sim/school/draw_jobs.hpp"
+#include "sim/school/roster.hpp"
+#include "ui/command/options.hpp"
+#include "ui/report/table.hpp"
+#include "ui/words/words.hpp"
+
+namespace quarterturn::command {
+
+using report::fixed;
+using school::DrawnJob;
+
+namespace {
+
+//! "2026-12-03 09:00", also with T, seconds and an offset as +01:00 or Z; without one it is local time. nullopt if
+//! none.
+std::optional<std::int64_t> moment_from(const std::string& text) {
+    std::tm t{};
+    char between = ' ';
+    int taken = 0;
+    if (std::sscanf(text.c_str(), "%4d-%2d-%2d%c%2d:%2d%n", &t.tm_year, &t.tm_mon, &t.tm_mday, &between, &t.tm_hour,
+                    &t.tm_min, &taken) != 6 ||
+        (between != ' ' && between != 'T') || t.tm_mon < 1 || t.tm_mon > 12 || t.tm_mday < 1 || t.tm_mday > 31 ||
+        t.tm_hour > 23 || t.tm_min > 59 || t.tm_year < 2000 || t.tm_year > 9999)
+        return std::nullopt;
+    std::string rest = text.substr(static_cast<std::size_t>(taken));
+    if (rest.size() >= 3 && rest[0] == ':') {
+        const auto s = to_number(rest.substr(1, 2));
+        if (!s || *s < 0 || *s > 59) return std::nullopt;
+        t.tm_sec = static_cast<int>(*s);
+        rest.erase(0, 3);
+    }
+    t.tm_year -= 1900;
+    t.tm_mon -= 1;
+    const int day = t.tm_mday;
+    t.tm_isdst = -1;
+    if (rest.empty()) {
+        const std::int64_t at = std::mktime(&t);
+        return t.tm_mday == day ? std::optional(at) : std::nullopt;  // the 31st of a month that has 30 days
+    }
+    const std::int64_t utc = timegm(&t);
+    if (t.tm_mday != day) return std::nullopt;
+    if (rest == "Z") return utc;
+    int h = 0;
+    int min = 0;
+    char sign = 0;
+    int end = 0;
+    if (std::sscanf(rest.c_str(), "%c%2d:%2d%n", &sign, &h, &min, &end) != 3 ||
+        rest.size() != static_cast<std::size_t>(end) || (sign != '+' && sign != '-') || h > 14 || min > 59)
+        return std::nullopt;
+    return utc - (sign == '-' ? -1 : 1) * (h * 3600 + min * 60);
+}
+
+std::string local_words(std::int64_t at) {
+    const auto t = static_cast<std::time_t>(at);
+    std::tm local{};
+    localtime_r(&t, &local);
+    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday,
+                       local.tm_hour, local.tm_min);
+}
+
+//! The terms from the options; what is wrong with them is said.
+school::PackTerms terms_of(Options& o) {
+    school::PackTerms t;
+    t.made = std::time(nullptr);
+    if (o.has("title")) t.title = files::printable(o.text("title"), 200);
+    for (const auto& [name, into] : {std::pair("opens", &t.opens), {"closes", &t.closes}}) {
+        if (!o.has(name)) continue;
+        const auto at = moment_from(o.text(name));
+        if (!at)
+            o.complain(
+                fmt::format("--{} is {}, and has to be a moment as '2026-12-03 09:00' (local time) or "
+                            "'2026-12-03T09:00+01:00'",
+                            name, files::quoted(o.text(name))));
+        else
+            *into = *at;
+    }
+    if (t.closes > 0 && t.closes <= std::max(t.opens, t.made))
+        o.complain(t.closes <= t.opens ? "--closes is not after --opens" : "--closes is in the past");
+    t.minutes = static_cast<int>(o.number("minutes", 1, 720, 0));
+    return t;
+}
+
+void print_jobs(const std::vector<DrawnJob>& jobs, const school::Roster& roster) {
+    report::Table t({"", "pupil", "lesson", "seed", "heater", "cause", "end", "screw", "minutes", "asks"});
+    for (std::size_t i = 0; i < jobs.size(); ++i) {
+        const DrawnJob& j = jobs[i];
+        std::vector<std::string> causes;
+        for (const faults::FaultId f : j.trial.there) causes.push_back(words::name(faults::cause_of(f)));
+        std::string asks;
+        for (std::size_t c = 0; c < bench::kCompetencyCount; ++c) asks += j.trial.marks.exercised[c] ? '#' : '.';
+        t.add({std::to_string(i + 1), files::printable(roster.pupils[i].name), j.lesson.scenario.id,
+               std::to_string(j.seed), j.lesson.scenario.appliance.name,
+               causes.empty()
+                   ? j.needs_screw() ? words::name(faults::Cause::adjustment) : words::name(faults::Cause::nothing)
+                   : words::listed(causes),
+               j.trial.stop ? "stop" : "serve", j.needs_screw() ? "yes" : "no", fixed(j.trial.minutes), asks});
+    }
+    std::cout << t.left_text();
+}
+
+//! The instructor's keys: those of the file, or new ones written there. nullopt, with the reason said.
+std::optional<school::KeyPair> keys_at(const std::string& path, bool& made) {
+    std::string reason;
+    std::error_code ec;
+    made = !std::filesystem::exists(path, ec);
+    if (!made) {
+        auto keys = school::read_key_file(path, reason);
+        if (!keys) complain(path + ":1:1: " + reason);
+        return keys;
+    }
+    const school::KeyPair keys = school::new_key_pair();
+    if (const std::string why = school::write_key_file(path, keys); !why.empty()) {
+        complain(why);
+        return std::nullopt;
+    }
+    return keys;
+}
+
+}  // namespace
+
+int pack(const Arguments& a) {
+    Options o("pack",
+              "pack LESSON... --pupils FILE --out FILE --key FILE [--title T] [--opens T] [--closes T] [--minutes M]",
+              {"LESSON..."});
+    o.option("pupils", "FILE", "the roster: a job is drawn for each pupil")
+        .option("out", "FILE", "the sealed pack")
+        .option("key", "FILE", "your own key, for the marks later: made if it is not there. Keep it to yourself")
+        .option("title", "T", "what the pupils see before it is opened")
+        .option("opens", "T", "not before: '2026-12-03 09:00', local time, or with an offset as +01:00")
+        .option("closes", "T", "not after")
+        .option("minutes", "M", "time for the job on the bench's clock, 1 to 720; default: no limit")
+        .option("force", "", "the pack may take the place of a file of another kind");
+    if (!o.parse(a)) return o.exit_code();
+    for (const char* needed : {"pupils", "out", "key"})
+        if (!o.has(needed)) o.complain(fmt::format("--{} is missing", needed));
+    if (o.failed()) return usage;
+    const school::PackTerms terms = terms_of(o);
+    const std::string out = o.text("out");
+    std::vector<std::string> inputs{o.text("pupils"), o.text("key")};
+    for (const std::string& l : o.texts("LESSON")) inputs.push_back(l);
+    if (const std::string why = files::output_problem(out, files::OutputKind::pack, inputs, o.has("force"));
+        !why.empty())
+        o.complain(fmt::format("--out names {}, which {}", out, why));
+    if (o.failed()) return usage;
+    const school::Roster roster = school::read_roster(o.text("pupils"));
+    print(roster.problems);
+    if (!roster.problems.empty()) return no;
+    if (roster.pupils.empty()) {
+        complain(o.text("pupils") + ":1:1: has no pupils");
+        return no;
+    }
+    const auto library_now = library();
+    const auto drawn = school::draw_jobs(
+        o.texts("LESSON"), roster.pupils.size(),
+        [&](const std::string& name, std::uint64_t seed) { return files::load_scenario(library_now, name, seed); },
+        [] { return std::uint64_t{1} + school::random_below(2'000'000'000); });
+    if (!drawn.problems.empty()) {
+        print(drawn.problems);
+        return no;
+    }
+    print_jobs(drawn.jobs, roster);
+    std::cout << fmt::format("{} variants tried, {} comparable\n", drawn.tried, drawn.fit);
+    for (const std::string& w : drawn.warnings) std::cout << "to look at: " << w << "\n";
+    if (drawn.jobs.size() < roster.pupils.size()) {
+        complain("nothing was sealed: there are fewer comparable variants than pupils");
+        return no;
+    }
+    bool made = false;
+    const auto keys = keys_at(o.text("key"), made);
+    if (!keys) return no;
+    std::vector<school::PackJob> jobs;
+    for (std::size_t i = 0; i < drawn.jobs.size(); ++i)
+        jobs.push_back({roster.pupils[i].identity, drawn.jobs[i].lesson, drawn.jobs[i].seed});
+    const std::string words = school::new_words();
+    const std::string text = school::pack_text(terms, jobs, words, keys->public_half);
+    if (text.empty()) {
+        complain("this machine has not the memory to make the key");
+        return cannot;
+    }
+    if (const std::string why = files::write_output(out, text); !why.empty()) {
+        complain(why);
+        return no;
+    }
+    std::cout << fmt::format("\nsealed: {}\n", out);
+    if (terms.opens) std::cout << "opens " << local_words(terms.opens) << "\n";
+    if (terms.closes) std::cout << "closes " << local_words(terms.closes) << "\n";
+    if (terms.minutes) std::cout << terms.minutes << " minutes for the job\n";
+    std::cout << fmt::format("your key: {}{}\n", o.text("key"),
+                             made ? ", made now: the records open with it alone" : "")
+              << "the words, said in the room and kept nowhere else: " << words << "\n";
+    return done;
+}
+
+}  // namespace quarterturn::command
