@@ -20,6 +20,25 @@ struct Looked {
     std::vector<TextBox> texts;
     std::string size;
 
+    //! At the sign-in page of a class, with a pack or without.
+    Looked(unsigned w, unsigned h, double text, const school::Pack* pack)
+        : size(fmt::format("{}x{} text {}", w, h, text)) {
+        setenv("XDG_DATA_HOME", scratch.file("data").c_str(), 1);
+        setenv("XDG_CONFIG_HOME", scratch.file("config").c_str(), 1);
+        REQUIRE(fonts.load());
+        Start s;
+        s.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+        s.roster.emplace();
+        for (int i = 1; i <= 24; ++i)
+            s.roster->pupils.push_back({"p" + std::to_string(i),
+                                        "Somebody with a name as long as number " + std::to_string(i), "",
+                                        school::kNoHome});
+        if (pack) s.pack = *pack;
+        screens = std::make_unique<Screens>(std::move(s), fonts);
+        screens->set_text_scale(text);
+        screens->resize(w, h);
+        REQUIRE(target.create(w, h));
+    }
     Looked(unsigned w, unsigned h, double text, bool shelf) : size(fmt::format("{}x{} text {}", w, h, text)) {
         setenv("XDG_DATA_HOME", scratch.file("data").c_str(), 1);
         setenv("XDG_CONFIG_HOME", scratch.file("config").c_str(), 1);
@@ -68,6 +87,7 @@ struct Looked {
         key(sf::Keyboard::Home);
     }
     std::map<std::string, std::vector<std::string>> all_of{
+        {"sign in", {"Sealed by the instructor", "Help", "The words, as", "I am Somebody", "Practice on a"}},
         {"settings", {"Units", "Language", "F12", "this page"}},
         {"job card", {"Asked of you", "Aim", "Mains voltage", "Coached", "Assessment"}},
         {"what if", {"Exchanger fouled", "High fire", "Low fire", "Input", "CO\u2082 %"}},
@@ -125,6 +145,26 @@ TEST_CASE("no text is cut or overprinted on shelf, settings, job card and what-i
         s.look_through("job card");
         s.key(Key::V);
         s.look_through("what if");
+    }
+}
+
+TEST_CASE("no text is cut or overprinted where one signs in") {
+    if (!display()) return;
+    school::PackTerms terms{"", "The final of the autumn course", 1, 0, 4'000'000'000, 45, {}};
+    std::vector<school::PackJob> jobs;
+    for (int i = 1; i <= 24; ++i)
+        jobs.push_back({"p" + std::to_string(i), *files::load_scenario(test::shipped(), "yearly-check", 1).value, 1});
+    const test::Scratch folder;
+    std::string reason;
+    const auto pack = school::read_pack(
+        folder.write("p", school::pack_text(terms, jobs, "acorn", school::new_key_pair().public_half)), reason);
+    REQUIRE(pack);
+    for (const auto& [w, h, text] : kSizes) {
+        Looked s(w, h, text, &*pack);
+        s.key(sf::Keyboard::Down);
+        s.look_through("sign in");
+        Looked plain(w, h, text, static_cast<const school::Pack*>(nullptr));
+        plain.look("sign in without a pack");
     }
 }
 

@@ -42,12 +42,40 @@ bool take_lesson(const std::string& name, std::uint64_t seed, window::Start& sta
     return true;
 }
 
+//! Roster, records and pack; false, with the reason said, if one is not right.
+bool take_class(Options& o, window::Start& start) {
+    if (o.has("words") && !o.has("pack")) o.complain("--words goes with --pack");
+    if (o.has("pack") && o.has("[SCENARIO]")) o.complain("a lesson does not go with --pack: the pack has its own");
+    if (o.has("pupil") && !school::is_identity(o.text("pupil")))
+        o.complain("--pupil is " + files::quoted(o.text("pupil")) + ", allowed letters, digits, . _ -, up to 64");
+    if (o.failed()) return false;
+    if (o.has("records")) start.records = o.text("records");
+    if (o.has("roster")) {
+        start.roster = school::read_roster(o.text("roster"));
+        print(start.roster->problems);
+        if (!start.roster->read) return false;
+    }
+    if (!o.has("pack")) return true;
+    std::string reason;
+    start.pack = school::read_pack(o.text("pack"), reason);
+    if (!start.pack) complain(o.text("pack") + ":1:1: " + reason);
+    if (o.has("words")) start.words = o.text("words");
+    return start.pack.has_value();
+}
+
 }  // namespace
 #endif
 
 int open(const Arguments& a) {
-    Options o("open", "open [SCENARIO|RECORD] [--seed N] [--pupil NAME]", {"[SCENARIO]"});
+    Options o("open",
+              "open [SCENARIO|RECORD] [--seed N] [--pupil NAME] [--roster FILE] [--records FOLDER] [--pack FILE]",
+              {"[SCENARIO]"});
     o.option("pupil", "NAME", "whose attempts these are: an identity the roster knows, for the records");
+    o.option("roster", "FILE", "a class: whoever sits there signs in first")
+        .option("records", "FOLDER",
+                "where attempts are kept, a folder in it for each pupil; default: the user's own place")
+        .option("pack", "FILE", "a sealed assessment instead of lessons")
+        .option("words", "W", "what opens the pack; default: typed when signing in");
     o.option("seed", "N", "of the first attempt, a whole number; default: drawn");
     if (!o.parse(a)) return o.exit_code();
     std::optional<std::uint64_t> seed;
@@ -64,6 +92,7 @@ int open(const Arguments& a) {
     start.library = std::make_shared<files::DiskLibrary>(library());
     // --units, where it says otherwise than the locale, is meant for this time.
     if (words::units() != words::units_of_locale()) start.units = words::units();
+    if (!take_class(o, start)) return o.failed() ? usage : no;
     if (o.has("[SCENARIO]")) {
         const std::string name = o.text("[SCENARIO]");
         const bool record = name.ends_with(".jsonl");

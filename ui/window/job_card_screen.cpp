@@ -73,7 +73,8 @@ double how(Page& p, const JobCard& card, const JobCardCalls& calls, const Rect& 
         x += w;
     }
     const std::string words =
-        !coached ? tr("No hints. What is still open is not listed. Marks at the end, and only then.")
+        card.sealed ? tr("No hints. What is still open is not listed. Your marks come from your instructor.")
+        : !coached  ? tr("No hints. What is still open is not listed. Marks at the end, and only then.")
         : card.help == Help::coached
             ? tr("H gives the next sound step for a point. Before you leave, what is still open is listed.")
             : tr("No hints, nothing is listed. As it would be on the job.");
@@ -180,7 +181,7 @@ void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
     }
     std::vector<BarButton> buttons;
     if (card.papers.coached) buttons.push_back({tr("What if"), "V", "what if", calls.what_if});
-    buttons.push_back({tr("Back to the shelf"), "Esc", "back", calls.back});
+    buttons.push_back({card.sealed ? tr("Back") : tr("Back to the shelf"), "Esc", "back", calls.back});
     page_bar(p, tr("Job card"), tr("practice, not a real heater"), buttons);
 }
 

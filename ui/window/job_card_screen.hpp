@@ -17,6 +17,7 @@ struct JobCard {
     std::string site;     //!< what is known of the place, in words
     std::string weights;  //!< how the points are shared out, in words
     double least_pct = 65;
+    bool sealed = false;        //!< the job of a pack: its marks come from the instructor
     Help help = Help::coached;  //!< only where the lesson is coached
 };
 

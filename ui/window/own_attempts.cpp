@@ -8,6 +8,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "sim/files/output.hpp"
 #include "sim/files/record.hpp"
@@ -21,25 +22,42 @@ using nlohmann::json;
 using words::say;
 using words::tr;
 
-std::string attempts_folder(std::string& reason) {
-    const char* data = std::getenv("XDG_DATA_HOME");
-    const char* home = std::getenv("HOME");
-    if ((!data || !*data) && (!home || !*home)) {
-        reason = tr("There is no home folder (HOME is not set) to keep attempts in.");
-        return {};
+std::string attempts_folder(const AttemptsPlace& place, std::string& reason) {
+    fs::path folder = place.records;
+    if (folder.empty()) {
+        const char* data = std::getenv("XDG_DATA_HOME");
+        const char* home = std::getenv("HOME");
+        if ((!data || !*data) && (!home || !*home)) {
+            reason = tr("There is no home folder (HOME is not set) to keep attempts in.");
+            return {};
+        }
+        folder = (data && *data ? fs::path(data) : fs::path(home) / ".local/share") / "quarterturn/attempts";
     }
-    return ((data && *data ? fs::path(data) : fs::path(home) / ".local/share") / "quarterturn/attempts").string();
+    return (place.pupil.empty() ? folder : folder / place.pupil).string();
 }
 
-std::string new_record_path(const std::string& lesson, std::string& reason) {
-    const fs::path folder = attempts_folder(reason);
+std::string made_folder(const AttemptsPlace& place, std::string& reason) {
+    const std::string folder = attempts_folder(place, reason);
     if (folder.empty()) return {};
     std::error_code ec;
     fs::create_directories(folder, ec);
-    if (ec) {
-        reason = say("{0} cannot be made: {1}", folder.string(), ec.message());
+    if (!ec && access(folder.c_str(), W_OK) == 0) return folder;
+    const std::string why = ec ? ec.message() : std::string(tr("it may not be written to"));
+    if (place.records.empty()) {
+        reason = say("{0} cannot be made: {1}", folder, why);
         return {};
     }
+    std::string none;
+    const std::string own = made_folder({{}, place.pupil}, none);
+    reason = own.empty() ? say("{0} cannot be made: {1}", folder, why)
+                         : say("{0} cannot be written to ({1}): this attempt is kept in {2}.", folder, why, own);
+    return own;
+}
+
+std::string new_record_path(const AttemptsPlace& place, const std::string& lesson, std::string& reason) {
+    const fs::path folder = made_folder(place, reason);
+    if (folder.empty()) return {};
+    std::error_code ec;
     const std::string stamp = fmt::format("{:%Y%m%d-%H%M%S}", fmt::localtime(std::time(nullptr)));
     fs::path p = folder / fmt::format("{}-{}.jsonl", lesson, stamp);
     for (int n = 2; fs::exists(p, ec); ++n) p = folder / fmt::format("{}-{}-{}.jsonl", lesson, stamp, n);

@@ -13,10 +13,19 @@
 
 namespace quarterturn::window {
 
-//! Where attempts are kept: the user's data folder. Empty, with the reason, if there is none.
-std::string attempts_folder(std::string& reason);
-//! A name there for a new attempt at a lesson; empty, with the reason, if the folder cannot be made.
-std::string new_record_path(const std::string& lesson, std::string& reason);
+//! Where attempts go: a folder that was named, or the user's own place; for each pupil who signs in one of his own in
+//! it.
+struct AttemptsPlace {
+    std::string records{};  //!< empty: the user's own place
+    std::string pupil{};    //!< identity; empty: nobody signed in
+};
+//! The folder, not made yet. Empty, with the reason, if there is none.
+std::string attempts_folder(const AttemptsPlace& place, std::string& reason);
+//! The same, made. Where the folder that was named cannot be written to it is the user's own, and reason says so;
+//! empty, with the reason, if that cannot be made either.
+std::string made_folder(const AttemptsPlace& place, std::string& reason);
+//! A name there for a new attempt at a lesson; empty, with the reason, if there is no folder.
+std::string new_record_path(const AttemptsPlace& place, const std::string& lesson, std::string& reason);
 
 //! One record, marked.
 struct OwnAttempt {

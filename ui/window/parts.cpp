@@ -222,7 +222,8 @@ void reading_in_a_line(Canvas& d, const Rect& r, const ReadingCell& cell) {
     d.text(r.x + 10, r.bottom() - 5, d.fitted(cell.note, r.w - 16, 13, Weight::regular), 13, Weight::regular, ink);
 }
 
-void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal, heater::Tool fits, double edge) {
+void screw_head(Canvas& d, double x, double y, double r, double angle, sf::Color metal, heater::Tool fits,
+                double edge) {
     d.disc(x, y, r, metal);
     d.ring(x, y, r, d.c.ink, edge);
     const double a = (angle - 90) * kRad;

@@ -57,6 +57,8 @@ Screens::Screens(Start start, const Fonts& fonts) : start_(std::move(start)), fo
                                            start_.record_path, start_.no_record));
     else if (start_.lesson)
         show_job_card();
+    else if (start_.roster || start_.pack)
+        show_sign_in();
     else
         show_shelf();
     resize(width_, height_);
@@ -84,7 +86,7 @@ void Screens::show_shelf() {
     plan_ = plan_course(lessons_, {});
     std::string reason;
     shelf_.reading = true;
-    reader_.start(attempts_folder(reason));
+    reader_.start(attempts_folder(place(), reason));
     bench_.reset();
     session_.reset();
     go(Front::shelf);
@@ -98,6 +100,7 @@ void Screens::show_job_card() {
     const Help help = card_.help;
     card_ = card_of(start_.lesson->scenario);
     card_.help = help;
+    card_.sealed = seat_.has_value();
     go(Front::job_card);
 }
 
@@ -114,6 +117,7 @@ void Screens::sit_down(std::unique_ptr<Session> session) {
 }
 
 void Screens::start(bool expert) {
+    if (seat_) return begin_pack();
     if (front_ != Front::job_card) {  // again, or straight to the bench
         card_seed_ = start_.seed.value_or(seed_of_the_day());
         start_.seed.reset();
@@ -121,7 +125,8 @@ void Screens::start(bool expert) {
             if (auto drawn = start_.again(card_seed_); drawn.value) start_.lesson = *std::move(drawn.value);
     }
     std::string reason;
-    const std::string path = expert ? std::string() : new_record_path(start_.lesson->scenario.id, reason);
+    const std::string path = expert ? std::string() : new_record_path(place(), start_.lesson->scenario.id, reason);
+    const std::string elsewhere = path.empty() ? std::string() : std::exchange(reason, {});
     auto session = std::make_unique<Session>(*start_.lesson, card_seed_, path, reason, start_.pupil);
     if (expert) {
         session->watch_expert();
@@ -130,6 +135,7 @@ void Screens::start(bool expert) {
         session->practise_alone();
     }
     sit_down(std::move(session));
+    if (!elsewhere.empty()) session_->say(elsewhere);
 }
 
 void Screens::take(const Settings& s) {
@@ -175,6 +181,10 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
     const bool waits = in_settings_ && session_->attempt().bench().scenario().coached;
     const bool second = waits ? false : session_->advance(elapsed);
     if (std::exchange(hands_.to_shelf, false)) {
+        if (seat_) {
+            show_sign_in();
+            return true;
+        }
         start_.library ? show_shelf() : void(close_ = true);
         return true;
     }
@@ -189,6 +199,10 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
         }
         if (std::exchange(hands_.take_over, false)) take_over();
     } else if (session_->ended()) {
+        if (seat_) {
+            hand_in();
+            return true;
+        }
         if (session_->watching()) {
             show_shelf();
             return true;
@@ -240,6 +254,12 @@ void Screens::draw_page(sf::RenderTarget& target) {
                 scroll_ = {};
                 resize(width_, height_);
             });
+    } else if (front_ == Front::sign_in) {
+        sign_in_screen(p, sign_in_,
+                       {[this] { sign_in(); }, [this] { in_settings_ = true; }, [this] { close_ = true; }});
+    } else if (front_ == Front::handed_in) {
+        handed_in_screen(
+            p, handed_in_, [this] { show_sign_in(); }, [this] { close_ = true; });
     } else if (front_ == Front::shelf) {
         shelf_screen(p, plan_, shelf_, shelf_calls());
     } else if (front_ == Front::job_card) {

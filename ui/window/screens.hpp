@@ -7,6 +7,7 @@
 #include "ui/window/session.hpp"
 #include "ui/window/settings_screen.hpp"
 #include "ui/window/shelf_screen.hpp"
+#include "ui/window/sign_in_screen.hpp"
 #include "ui/window/sound.hpp"
 #include "ui/window/what_if_screen.hpp"
 #include "ui/window/window.hpp"
@@ -14,7 +15,7 @@
 namespace quarterturn::window {
 
 //! What is in front: the shelf of lessons, a job card, the bench, its marks, or the settings over any of them.
-enum class Front { shelf, job_card, bench, marks, what_if };
+enum class Front { sign_in, shelf, job_card, bench, marks, what_if, handed_in };
 
 class Screens {
 public:
@@ -36,6 +37,7 @@ public:
     const Settings& settings() const { return settings_; }
     const CoursePlan& plan() const { return plan_; }
     ShelfView& shelf() { return shelf_; }
+    const SignIn& signing_in() const { return sign_in_; }
     const std::vector<Target>& targets() const { return on_bench() ? bench_->targets() : page_targets_; }
     const Layout& layout() const { return layout_; }
     //! From now on it can be heard, if there is a device.
@@ -47,6 +49,13 @@ private:
     bool on_bench() const { return front_ == Front::bench && !in_settings_ && bench_; }
     void go(Front to);
     void show_shelf();
+    // A class: who sits here, and the job of a pack.
+    void show_sign_in();
+    void sign_in();
+    void begin_pack();
+    void hand_in();
+    void sign_in_key(const sf::Event::KeyEvent& k);
+    AttemptsPlace place() const { return {start_.records, start_.pupil}; }
     void show_job_card();
     void carry_on();
     void last_marks();
@@ -91,6 +100,9 @@ private:
     std::vector<Target> page_targets_;
     Scroll scroll_;
     bool page_dirty_ = true;
+    SignIn sign_in_;
+    std::optional<school::PackSeat> seat_;  //!< the job of a pack that is being done
+    HandedIn handed_in_;
     // The shelf.
     std::vector<bench::LessonCard> lessons_;
     CoursePlan plan_;

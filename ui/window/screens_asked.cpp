@@ -60,7 +60,7 @@ void Screens::take_over() {
     auto attempt = attempt_at(b.scenario(), b.seed(), before, step);
     if (attempt->bench().ended()) return session_->say(tr("Here it had ended: go back a little."));
     std::string reason;
-    const std::string path = new_record_path(b.scenario().id, reason);
+    const std::string path = new_record_path(place(), b.scenario().id, reason);
     std::unique_ptr<RecordWriter> writer;
     if (!path.empty()) {
         files::NoRecord why;
@@ -127,7 +127,7 @@ ShelfCalls Screens::shelf_calls() {
                 scroll_ = {};
                 page_dirty_ = true;
             },
-            [this] { close_ = true; }};
+            [this] { start_.roster ? show_sign_in() : void(close_ = true); }};
 }
 
 void Screens::ask(const Question& q) {
@@ -139,7 +139,7 @@ void Screens::ask(const Question& q) {
 }
 
 void Screens::show_what_if() {
-    if (!start_.lesson || !start_.lesson->scenario.coached) return;
+    if (!start_.lesson || !start_.lesson->scenario.coached || seat_) return;
     what_if_from_ = front_;
     what_if_ = {};
     ask({});
@@ -176,7 +176,7 @@ WhatIfCalls Screens::what_if_calls() {
 }
 
 JobCardCalls Screens::card_calls() {
-    return {[this] { start(); }, [this] { show_shelf(); }, [this] { show_what_if(); },
+    return {[this] { start(); }, [this] { seat_ ? show_sign_in() : show_shelf(); }, [this] { show_what_if(); },
             [this](Help h) {
                 card_.help = h;
                 page_dirty_ = true;

@@ -29,7 +29,14 @@ void Screens::walk(int by) {
 void Screens::handle(const sf::Event& e) {
     if (e.type == sf::Event::Resized) return resize(e.size.width, e.size.height);
     if (e.type == sf::Event::KeyPressed) return key(e.key);
-    if (e.type == sf::Event::TextEntered) return on_bench() ? bench_->text(e.text.unicode) : void();
+    if (e.type == sf::Event::TextEntered) {
+        if (on_bench()) return bench_->text(e.text.unicode);
+        if (front_ == Front::sign_in && !in_settings_) {
+            type_in(sign_in_, e.text.unicode);
+            page_dirty_ = true;
+        }
+        return;
+    }
     if (e.type == sf::Event::MouseWheelScrolled && front_ == Front::shelf && !in_settings_) {
         const auto rows = shelf_rows(plan_, shelf_).size();
         const auto most = rows > shelf_.rows ? rows - shelf_.rows : 0;
@@ -99,6 +106,11 @@ void Screens::key(const sf::Event::KeyEvent& k) {
 void Screens::page_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     page_dirty_ = true;
+    if (front_ == Front::sign_in && !in_settings_) return sign_in_key(k);
+    if (front_ == Front::handed_in && !in_settings_ && hands_.focus.empty()) {
+        if (k.code == Key::Enter) return press("next");
+        if (k.code == Key::Escape) return press("quit");
+    }
     if (k.code == Key::Tab) return walk(k.shift ? -1 : 1);
     if ((k.code == Key::Enter || k.code == Key::Space) && !hands_.focus.empty()) return press(hands_.focus);
     if (k.code == Key::Escape || k.code == Key::Backspace) {

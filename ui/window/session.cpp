@@ -1,6 +1,7 @@
 #include "ui/window/session.hpp"
 
 #include <algorithm>
+#include <ctime>
 #include <utility>
 
 #include "sim/bench/action_text.hpp"
@@ -153,10 +154,12 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
         return false;
     }
     const std::int64_t before = attempt_->bench().snapshot().step;
-    for (int n = clock_.steps_due(elapsed, speed_); n > 0; --n) {
+    if (last_moment_ > 0 && std::time(nullptr) >= last_moment_) time_is_up_ = true;
+    for (int n = clock_.steps_due(elapsed, speed_); n > 0 && !time_is_up_; --n) {
         attempt_->step();
         keep_trace();
         if (record_) record_->after_step(attempt_->bench());
+        if (last_step_ > 0 && attempt_->bench().snapshot().step >= last_step_) time_is_up_ = true;
         if (attempt_->bench().snapshot().step % kStepsPerSecond != 0) continue;
         seen_ = attempt_->bench().seen();
         if (expert_) let_expert_act();

@@ -46,6 +46,14 @@ public:
     const LookBack* look_back() const override { return look_ ? &*look_ : nullptr; }
     void seek(std::int64_t step) override;
     void swap_courses() override;
+    //! A job that has a time: it ends at this step of the bench, and at this moment of the day [s since 1970]; 0:
+    //! never.
+    void ends_at(std::int64_t step, std::int64_t moment) {
+        last_step_ = step;
+        last_moment_ = moment;
+    }
+    //! It has: what was done stands as it is.
+    bool time_is_up() const { return time_is_up_; }
     //! Speed-up slows by itself at what needs eyes.
     void slow_down(bool yes) { slows_ = yes; }
 
@@ -58,7 +66,7 @@ public:
     const Seen& seen() const override { return seen_; }
     const std::vector<Trace>& trace() const override { return trace_; }
     const std::vector<Action>& done() const override { return done_; }
-    bool ended() const override { return attempt_->bench().ended(); }
+    bool ended() const override { return time_is_up_ || attempt_->bench().ended(); }
     bool act(const Action& a) override;
     bool can(const Action& a) const override { return !attempt_->bench().refusal(a); }
     bool record_reading() override;
@@ -92,6 +100,8 @@ private:
     std::unique_ptr<RecordWriter> record_;
     std::string record_path_, record_problem_;
     bool asks_ = false;
+    std::int64_t last_step_ = 0, last_moment_ = 0;
+    bool time_is_up_ = false;
     Seen seen_;
     Seen at_second_;  //!< at the last full second: what has changed since is news
     std::vector<Trace> trace_;

@@ -204,8 +204,10 @@ void move_choice(const CoursePlan& plan, ShelfView& view, int by) {
 
 void shelf_screen(Page& p, const CoursePlan& plan, ShelfView& view, const ShelfCalls& calls) {
     Canvas& d = p.d;
-    page_bar(p, tr("Quarterturn"), tr("practice bench for setting premix water heaters; not a real heater"),
-             {{tr("Settings"), "F1", "settings", calls.settings}, {tr("Quit"), "", "quit", calls.quit}});
+    page_bar(p, view.signed_in.empty() ? tr("Quarterturn") : view.signed_in,
+             tr("practice bench for setting premix water heaters; not a real heater"),
+             {{tr("Settings"), "F1", "settings", calls.settings},
+              {view.signed_in.empty() ? tr("Quit") : tr("Sign out"), "", "quit", calls.quit}});
     const bool wide = p.l.w >= 980;
     const double margin = wide ? 28 : 10;
     const double list_w = wide ? p.l.w - 2 * margin - kSide - 20 : p.l.w - 2 * margin;

@@ -13,6 +13,7 @@ struct ShelfView {
     std::size_t top = 0;     //!< the first row in sight, of those of the group
     std::size_t rows = 1;    //!< how many rows there is room for; set when drawn
     bool reading = false;    //!< own attempts are still being read
+    std::string signed_in;   //!< the name of whoever sits here; empty: nobody was asked
     bool was_moved = false;  //!< the trainee has chosen: what comes next no longer chooses for him
 };
 

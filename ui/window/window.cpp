@@ -32,7 +32,8 @@ namespace {
 //! with its own words and its own code.
 int display_lost(void* /*display*/) {
     static const std::string words =
-        std::string(words::tr("The display is gone. What was done is in the record, and the shelf offers to go on with it.")) +
+        std::string(
+            words::tr("The display is gone. What was done is in the record, and the shelf offers to go on with it.")) +
         "\n";
     std::cerr << words << std::flush;
     std::_Exit(3);

@@ -5,6 +5,8 @@
 #include <memory>
 
 #include "sim/files/record_writer.hpp"
+#include "sim/school/pack_seat.hpp"
+#include "sim/school/roster.hpp"
 #include "ui/words/units.hpp"
 
 namespace quarterturn::window {
@@ -30,8 +32,12 @@ struct Start {
     std::unique_ptr<Attempt> attempt;  //!< empty: a new one
     std::unique_ptr<RecordWriter> writer;
     std::string record_path;
-    std::string no_record;                //!< why the attempt that is gone on with is not written down any more
-    std::optional<std::uint64_t> seed{};  //!< of the first attempt; empty: drawn
+    std::string no_record;                   //!< why the attempt that is gone on with is not written down any more
+    std::optional<std::uint64_t> seed{};     //!< of the first attempt; empty: drawn
+    std::optional<school::Roster> roster{};  //!< who may sign in; empty: nobody is asked
+    std::optional<school::Pack> pack{};      //!< a sealed assessment instead of lessons
+    std::string words{};                     //!< that open it, where they were given on the command line
+    std::string records{};                   //!< folder for the attempts; empty: the user's own place
 };
 
 //! Returns the exit code.
