@@ -16,6 +16,8 @@ std::string folder_of(FileKind kind) {
         case FileKind::gas: return "gases";
         case FileKind::analyzer: return "analyzers";
         case FileKind::site: return "sites";
+        case FileKind::settings:
+        case FileKind::roster: break;
     }
     return "";
 }

@@ -7,11 +7,18 @@
 #include <string>
 #include <vector>
 
-#include "sim/files/toml_reader.hpp"
+#include <cstddef>
 
 namespace quarterturn::files {
 
-enum class FileKind { lesson, appliance, gas, analyzer, site };
+//! Text of a file with the name that messages use.
+struct FileText {
+    std::string name;
+    std::string text;
+};
+
+//! The first five are data files of a library; settings and roster have their own places.
+enum class FileKind { lesson, appliance, gas, analyzer, site, settings, roster };
 inline constexpr FileKind kFileKinds[] = {FileKind::lesson, FileKind::appliance, FileKind::gas, FileKind::analyzer,
                                           FileKind::site};
 //! The folder under the scenarios folder that holds files of a kind.

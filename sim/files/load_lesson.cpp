@@ -17,8 +17,7 @@ using faults::FaultId;
 using gas::GasKind;
 using heater::Heater;
 
-const std::vector<std::string> kGasWords{"natural", "propane"};
-GasKind kind_by_word(const std::string& word) { return word == kGasWords[1] ? GasKind::propane : GasKind::natural; }
+GasKind kind_by_word(const std::string& word) { return word == "propane" ? GasKind::propane : GasKind::natural; }
 
 std::vector<std::string> cause_words() {
     std::vector<std::string> out;
@@ -37,7 +36,10 @@ struct Named {
 class LessonReader {
 public:
     LessonReader(const Library& library, const Opened& file, const Draws& draws, Problems& problems)
-        : library_(library), file_(file), problems_(problems), r_(file.table, "", file.text.name, problems, draws) {}
+        : library_(library),
+          file_(file),
+          problems_(problems),
+          r_(FileKind::lesson, file.table, "", file.text.name, problems, draws) {}
 
     LoadedScenario read(const std::string& name) {
         read_head(r_);
@@ -59,8 +61,8 @@ private:
         s_.title = r_.text("title");
         s_.story = r_.text("story");
         r_.let_draw(false);  // a lesson is coached or it is not, whatever the seed
-        s_.gas_complained_of = r_.choice("complaint", {"smell of gas", "other"}, "other") == "smell of gas";
-        s_.coached = r_.choice("mode", {"coached", "assessment"}) == "coached";
+        s_.gas_complained_of = r_.choice("complaint") == "smell of gas";
+        s_.coached = r_.choice("mode") == "coached";
         read_course();
         r_.let_draw(true);
         named_.appliance = r_.text("appliance");
@@ -73,10 +75,10 @@ private:
         bench::Curriculum& c = s_.course;
         const std::vector<std::string> groups(bench::kGroupWords.begin(), bench::kGroupWords.end());
         const std::size_t before = problems_.size();
-        const std::string group = r_.choice("group", groups, std::string(word_of(bench::Group::other)));
+        const std::string group = r_.choice("group");
         c.group = static_cast<bench::Group>(std::find(groups.begin(), groups.end(), group) - groups.begin());
-        c.aim = r_.text("aim", "");
-        c.minutes = r_.number("minutes", 1, 240, 0.0);
+        c.aim = r_.text("aim");
+        c.minutes = r_.number("minutes");
         c.teaches = r_.texts("teaches");
         c.needs_line = r_.line("needs");
         c.needs = r_.texts("needs");  // whether there are such lessons is asked by check: a record has only its own
@@ -88,12 +90,12 @@ private:
 
     void read_found() {
         TomlReader f = r_.table("as_found");
-        s_.throttle_found_turns = f.number("throttle_turns", -6, 6);
-        s_.offset_found_turns = f.number("offset_turns", -6, 6);
-        named_.orifice = f.has("orifice") ? f.choice("orifice", kGasWords) : "";
-        named_.gas_switch = f.has("switch") ? f.choice("switch", kGasWords) : "";
-        s_.found_gas_open = f.choice("gas_tap", {"open", "shut"}, "shut") == "open";
-        s_.found_power_on = f.choice("power", {"on", "off"}, "off") == "on";
+        s_.throttle_found_turns = f.number("throttle_turns");
+        s_.offset_found_turns = f.number("offset_turns");
+        named_.orifice = f.has("orifice") ? f.choice("orifice") : "";
+        named_.gas_switch = f.has("switch") ? f.choice("switch") : "";
+        s_.found_gas_open = f.choice("gas_tap") == "open";
+        s_.found_power_on = f.choice("power") == "on";
         for (const std::string& work : f.texts("work_before")) {
             if (work == "gas line")
                 s_.line_worked_on = true;
@@ -107,7 +109,7 @@ private:
 
     void read_place() {
         TomlReader a = r_.table("site");
-        const std::string from = a.text("from", "");
+        const std::string from = a.text("from");
         if (!from.empty()) {
             const auto base = load_site(library_, from, file_.text.name);
             if (base.value) {
@@ -118,7 +120,7 @@ private:
             }
         }
         if (!a.absent()) read_site(a, s_.site, from.empty());
-        s_.start_clock_s = std::round(a.number("start_clock_h", 0, 23.99, 9.5) * 3600);
+        s_.start_clock_s = std::round(a.number("start_clock_h") * 3600);
         a.finish();
     }
 
@@ -134,11 +136,11 @@ private:
         for (const auto* f : faults::all_faults()) known.emplace_back(faults::word_of(f->id));
         for (TomlReader& t : fault_tables_) {
             TimedFault x;
-            const std::string word = t.choice("name", known);
+            const std::string word = t.choice("name", {}, known);
             x.fault = faults::fault_by_word(word).value_or(FaultId::supply_low);
-            x.severity = t.number("severity", 0, 1);
-            x.start_s = t.number("start_s", 0, 43200, 0.0);
-            x.stop_s = t.number("stop_s", 0, 43200, 43200.0);
+            x.severity = t.number("severity");
+            x.start_s = t.number("start_s");
+            x.stop_s = t.number("stop_s", 43200.0);
             if (!t.has("stop_s")) x.stop_s = 1e9;
             t.finish();
             if (!fault(x.fault).may_come_later && (t.has("start_s") || t.has("stop_s")))
@@ -156,8 +158,8 @@ private:
     void read_answer() {
         if (!r_.has("answer")) return;
         TomlReader w = r_.table("answer");
-        s_.said_end = w.choice("outcome", {"serve", "stop"}) == "stop" ? End::stop : End::serve;
-        const std::string word = w.has("cause") ? w.choice("cause", cause_words()) : "";
+        s_.said_end = w.choice("outcome") == "stop" ? End::stop : End::serve;
+        const std::string word = w.has("cause") ? w.choice("cause", {}, cause_words()) : "";
         if (!word.empty()) s_.said_cause = faults::cause_by_word(word);
         w.finish();
     }
@@ -165,11 +167,11 @@ private:
     void read_marks() {
         TomlReader m = r_.table("marks");
         m.let_draw(false);
-        s_.pass_pct = m.number("pass_pct", 1, 100);
-        s_.least_pct = m.number("least_pct", 0, 100, bench::kLeastPct);
-        s_.co_tolerated_s = m.number("co_over_limit_tolerated_s", 0, 3600);
+        s_.pass_pct = m.number("pass_pct");
+        s_.least_pct = m.number("least_pct");
+        s_.co_tolerated_s = m.number("co_over_limit_tolerated_s");
         for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
-            s_.weights.of[i] = m.number(bench::kCompetencyKeys[i], 0, 100);
+            s_.weights.of[i] = m.number(bench::kCompetencyKeys[i]);
         for (const std::string& word : m.texts("not_asked")) {
             if (const auto rule = bench::rule_by_word(word))
                 s_.not_asked.push_back(*rule);

@@ -2,11 +2,10 @@
 #pragma once
 
 #include "sim/files/load.hpp"
+#include "sim/files/toml_reader.hpp"
 
 namespace quarterturn::files {
 
-//! "lesson", "appliance", ...: the value of the kind key.
-std::string_view kind_word(FileKind kind);
 Problem not_found(const Library& library, FileKind kind, const std::string& name);
 //! Schema number and kind: the same first lines in every file.
 void read_head(TomlReader& r);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <fmt/format.h>
+#include <stdexcept>
 
 namespace quarterturn::files {
 
@@ -11,7 +12,9 @@ namespace {
 
 std::string shortest(double v) { return fmt::format("{:g}", v); }
 
-std::string allowed(double low, double high) { return "allowed " + shortest(low) + " to " + shortest(high); }
+std::string allowed(double low, double high) {
+    return "allowed " + shortest(low) + (low == high ? "" : " to " + shortest(high));
+}
 
 int line_of(const toml::source_region& r) { return r.begin ? static_cast<int>(r.begin.line) : 1; }
 int column_of(const toml::source_region& r) { return r.begin ? static_cast<int>(r.begin.column) : 1; }
@@ -135,15 +138,25 @@ void TomlReader::problem(std::string_view key, const std::string& message) {
     at(n ? n->source() : table_.source(), full(key) + " " + message);
 }
 
+const KeyAbout& TomlReader::known(std::string_view key) const {
+    const KeyAbout* k = about(kind_, full(key));
+    if (!k) throw std::logic_error("sim/files/key_list.def does not describe " + full(key));
+    return *k;
+}
+
 const toml::node* TomlReader::find(std::string_view key, bool required) {
-    known_.insert(std::string(key));
+    asked_.insert(std::string(key));
     const toml::node* n = table_.get(key);
     if (!n && required && !absent_) at(table_.source(), full(key) + " is missing");
     return n;
 }
 
-double TomlReader::number(std::string_view key, double low, double high, std::optional<double> fallback) {
-    const toml::node* n = find(key, !fallback);
+double TomlReader::number(std::string_view key, std::optional<double> fallback) {
+    const KeyAbout& k = known(key);
+    const double low = k.low;
+    const double high = k.high;
+    if (!fallback) fallback = k.number_left_out();
+    const toml::node* n = find(key, k.required() && !fallback);
     const double safe = fallback.value_or(std::clamp(0.0, low, high));
     if (!n) return safe;
     if (const toml::table* t = n->as_table()) return drawn(*t, key, low, high, safe);
@@ -227,22 +240,24 @@ void TomlReader::log(const toml::node& at, std::string_view key, bool of_list, s
             {full(key), line_of(at.source()), column_of(at.source()), of_list, entries, number, std::move(text)});
 }
 
-bool TomlReader::flag(std::string_view key, std::optional<bool> fallback) {
-    const toml::node* n = find(key, !fallback);
-    if (!n) return fallback.value_or(false);
+bool TomlReader::flag(std::string_view key) {
+    const KeyAbout& k = known(key);
+    const toml::node* n = find(key, k.required());
+    const bool left_out = k.left_out && std::string_view(k.left_out) == "true";
+    if (!n) return left_out;
     if (!n->is_boolean()) {
         at(n->source(), full(key) + " must be true or false");
-        return fallback.value_or(false);
+        return left_out;
     }
     return *n->value<bool>();
 }
 
-std::string TomlReader::text(std::string_view key, const std::optional<std::string>& fallback) {
-    const toml::node* n = one_of(find(key, !fallback), key);
-    if (!n) return fallback.value_or("");
+std::string TomlReader::text(std::string_view key) {
+    const toml::node* n = one_of(find(key, known(key).required()), key);
+    if (!n) return "";
     if (!n->is_string() || n->value<std::string>()->empty()) {
         at(n->source(), full(key) + " must be a text, and not empty");
-        return fallback.value_or("");
+        return "";
     }
     return clean(*n, key);
 }
@@ -255,10 +270,16 @@ std::string TomlReader::clean(const toml::node& n, std::string_view key) {
     return t;
 }
 
-std::string TomlReader::choice(std::string_view key, const std::vector<std::string>& words,
-                               const std::optional<std::string>& fallback) {
-    const toml::node* all = find(key, !fallback);
-    if (!all) return fallback.value_or(words.front());
+std::string TomlReader::choice(std::string_view key, const std::optional<std::string>& fallback,
+                               const std::vector<std::string>& given) {
+    const KeyAbout& k = known(key);
+    const std::vector<std::string> words = k.choices.empty() ? given : k.words();
+    const toml::node* all = find(key, k.required() && !fallback);
+    if (!all) {
+        if (fallback) return *fallback;
+        const bool said = k.left_out && std::find(words.begin(), words.end(), k.left_out) != words.end();
+        return said ? k.left_out : words.front();
+    }
     const auto wrong = [&](const toml::node& x) {
         const auto word = x.value<std::string>();
         return !word || std::find(words.begin(), words.end(), *word) == words.end();
@@ -278,7 +299,7 @@ std::string TomlReader::choice(std::string_view key, const std::vector<std::stri
 
 std::vector<std::string> TomlReader::texts(std::string_view key) {
     std::vector<std::string> out;
-    const toml::node* n = find(key, false);
+    const toml::node* n = find(key, known(key).required());
     if (!n) return out;
     const toml::array* a = n->as_array();
     bool good = a != nullptr;
@@ -291,7 +312,9 @@ std::vector<std::string> TomlReader::texts(std::string_view key) {
     return out;
 }
 
-std::pair<double, double> TomlReader::range(std::string_view key, double low, double high) {
+std::pair<double, double> TomlReader::range(std::string_view key) {
+    const double low = known(key).low;
+    const double high = known(key).high;
     const toml::node* n = find(key, true);
     if (!n) return {low, high};
     const toml::array* a = n->as_array();
@@ -309,11 +332,11 @@ std::pair<double, double> TomlReader::range(std::string_view key, double low, do
     return {x, y};
 }
 
-TomlReader TomlReader::table(std::string_view key, bool required) {
-    const toml::node* n = find(key, required);
+TomlReader TomlReader::table(std::string_view key) {
+    const toml::node* n = find(key, known(key).required());
     if (n && !n->is_table()) at(n->source(), full(key) + " must be a table, written [" + full(key) + "]");
     const toml::table* t = n ? n->as_table() : nullptr;
-    TomlReader below(t ? *t : empty_table(), full(key), file_, problems_, by_);
+    TomlReader below(kind_, t ? *t : empty_table(), full(key), file_, problems_, by_);
     below.absent_ = !t;
     return below;
 }
@@ -328,7 +351,8 @@ std::vector<TomlReader> TomlReader::tables(std::string_view key) {
         return out;
     }
     for (std::size_t i = 0; i < a->size(); ++i)
-        out.emplace_back(*a->get(i)->as_table(), full(key) + "[" + std::to_string(i) + "]", file_, problems_, by_);
+        out.emplace_back(kind_, *a->get(i)->as_table(), full(key) + "[" + std::to_string(i) + "]", file_, problems_,
+                         by_);
     return out;
 }
 
@@ -341,7 +365,7 @@ std::vector<std::string> TomlReader::keys() const {
 void TomlReader::finish() {
     for (const auto& [k, v] : table_) {
         const std::string key(k.str());
-        if (known_.contains(key)) continue;
+        if (asked_.contains(key)) continue;
         std::string message = full(key) + " is not a known key";
         // The same quantity in another unit, then a near spelling, then the list.
         const std::string* unit_twin = nullptr;
@@ -350,7 +374,7 @@ void TomlReader::finish() {
         int best = std::min<int>(3, static_cast<int>(key.size()) / 3 + 1);
         const auto cut = key.rfind('_');
         const bool has_unit = cut != std::string::npos && is_unit(std::string_view(key).substr(cut + 1));
-        for (const auto& candidate : known_) {
+        for (const auto& candidate : asked_) {
             if (has_unit && without_unit(candidate) == without_unit(key)) unit_twin = &candidate;
             const int d = edit_distance(candidate, key);
             if (d < best) {
@@ -364,7 +388,7 @@ void TomlReader::finish() {
             message += " (did you mean " + full(*near) + "?)";
         } else {
             std::string list;
-            for (const auto& w : known_) list += (list.empty() ? "" : ", ") + w;
+            for (const auto& w : asked_) list += (list.empty() ? "" : ", ") + w;
             message += "; known here: " + list;
         }
         at(k.source(), message);

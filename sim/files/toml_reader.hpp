@@ -1,5 +1,6 @@
-// Reads one TOML table key by key, remembers which keys were asked for, and turns everything wrong into problems:
-// unknown keys, wrong units, missing keys, wrong types, values out of range. Nothing has a silent default.
+// Reads one TOML table key by key, by the description of each (keys.hpp), remembers which keys were asked for, and
+// turns everything wrong into problems: unknown keys, wrong units, missing keys, wrong types, values out of range.
+// Nothing has a silent default.
 #pragma once
 
 #include <cstdint>
@@ -11,39 +12,36 @@
 #include <vector>
 
 #include "sim/files/draws.hpp"
+#include "sim/files/keys.hpp"
 #include "sim/files/problem.hpp"
 
 namespace quarterturn::files {
-
-//! Text of a file with the name that messages use.
-struct FileText {
-    std::string name;
-    std::string text;
-};
 
 class TomlReader {
 public:
     //! path is the dotted place of the table in the file, empty for the root.
     //! With draws a number may also be written as a range, { from = 1, to = 2 } and, if wanted, step = 0.5, and a text
     //! or choice as a list: the draws and the key say what it is.
-    TomlReader(const toml::table& table, std::string path, std::string file, Problems& problems,
+    TomlReader(FileKind kind, const toml::table& table, std::string path, std::string file, Problems& problems,
                std::optional<Draws> draws = {})
-        : table_(table), path_(std::move(path)), file_(std::move(file)), problems_(problems), by_(draws) {}
+        : kind_(kind), table_(table), path_(std::move(path)), file_(std::move(file)), problems_(problems), by_(draws) {}
 
-    //! A number within [low, high]. Without a fallback the key is required.
-    double number(std::string_view key, double low, double high, std::optional<double> fallback = {});
-    bool flag(std::string_view key, std::optional<bool> fallback = {});
-    //! A text that is not empty.
-    std::string text(std::string_view key, const std::optional<std::string>& fallback = {});
-    //! One of a few words.
-    std::string choice(std::string_view key, const std::vector<std::string>& allowed,
-                       const std::optional<std::string>& fallback = {});
+    // Each throws std::logic_error for a key that keys.hpp does not describe. A fallback takes the place of what the
+    // description says for a key that is left out.
+    //! A number within its range.
+    double number(std::string_view key, std::optional<double> fallback = {});
+    bool flag(std::string_view key);
+    //! A text that is not empty; empty where it may be left out and is.
+    std::string text(std::string_view key);
+    //! One of the words of its description, or of these where it has a list of its own.
+    std::string choice(std::string_view key, const std::optional<std::string>& fallback = {},
+                       const std::vector<std::string>& words = {});
     //! A list of texts; empty if the key is not there.
     std::vector<std::string> texts(std::string_view key);
     //! [low, high], both within limits, low < high.
-    std::pair<double, double> range(std::string_view key, double low, double high);
+    std::pair<double, double> range(std::string_view key);
     //! A table below this one; an empty one, reported, if it is missing and required.
-    TomlReader table(std::string_view key, bool required = true);
+    TomlReader table(std::string_view key);
     //! Each table of an array of tables, written [[key]]; none if the key is not there.
     std::vector<TomlReader> tables(std::string_view key);
     //! The line a key stands on; 1 if it is not there.
@@ -64,6 +62,7 @@ public:
     const std::string& file() const { return file_; }
 
 private:
+    const KeyAbout& known(std::string_view key) const;
     const toml::node* find(std::string_view key, bool required);
     double drawn(const toml::table& range, std::string_view key, double low, double high, double safe);
     //! The node itself, or one of its list.
@@ -76,6 +75,7 @@ private:
 
     std::string clean(const toml::node& n, std::string_view key);
 
+    FileKind kind_;
     const toml::table& table_;
     bool draws_ = true;
     bool absent_ = false;
@@ -83,7 +83,7 @@ private:
     std::string file_;
     Problems& problems_;
     std::optional<Draws> by_;
-    std::set<std::string, std::less<>> known_;
+    std::set<std::string, std::less<>> asked_;
 };
 
 //! What stands in the way of reading these bytes as text, with its place; empty if nothing: not UTF-8, or a control

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "sim/files/library.hpp"
+#include "sim/files/problem.hpp"
 #include "sim/files/output.hpp"
 
 namespace quarterturn::school {

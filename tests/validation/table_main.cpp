@@ -4,6 +4,7 @@
 #include <iostream>
 
 #include "tests/validation/checks.hpp"
+#include "ui/report/keys.hpp"
 
 int main(int argc, char** argv) {
     const auto groups = quarterturn::validation::all_checks();
@@ -19,6 +20,7 @@ int main(int argc, char** argv) {
             << quarterturn::validation::marks_page();
         std::ofstream(folder + "/actions.md", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::actions_page();
+        std::ofstream(folder + "/keys.md", std::ios::binary | std::ios::trunc) << quarterturn::report::keys_page();
         std::ofstream(folder + "/co-against-air-ratio.svg", std::ios::binary | std::ios::trunc)
             << quarterturn::validation::co_picture();
     } else {

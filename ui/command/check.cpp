@@ -6,10 +6,13 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "sim/files/toml_reader.hpp"
 #include "sim/heater/heater.hpp"
 #include "sim/files/output.hpp"
+#include "ui/command/check_facts.hpp"
 #include "ui/command/check_lesson.hpp"
 #include "ui/command/options.hpp"
+#include "ui/report/keys.hpp"
 #include "ui/report/table.hpp"
 #include "ui/words/words.hpp"
 
@@ -67,6 +70,7 @@ std::optional<files::FileText> find(const std::string& name, std::string& reason
 struct Asked {
     Seeds seeds;
     std::size_t learners = 0;
+    bool facts = false;
     nlohmann::json files = nlohmann::json::array();
     std::size_t bad = 0;  //!< problems so far
 };
@@ -89,12 +93,15 @@ bool check_one(const std::string& name, Asked& asked) {
             case FileKind::appliance: good = check_appliance(text->name, problems); break;
             case FileKind::site: problems = files::load_site(library(), text->name).problems; break;
             case FileKind::analyzer: problems = files::load_analyzer(library(), text->name).problems; break;
+            case FileKind::settings:
+            case FileKind::roster: break;
             case FileKind::lesson: {
                 const LessonCheck c = check_lesson(text->name, asked.seeds, asked.learners);
                 problems = c.problems;
                 notes = c.notes;
                 good = in_a_line(c);
-                if (c.lesson && c.learners) more = learners_text(c);
+                if (c.lesson && asked.facts) more = facts_text(*c.lesson);
+                if (c.lesson && c.learners) more += learners_text(c);
                 data = to_json(name, c);
                 break;
             }
@@ -114,16 +121,42 @@ bool check_one(const std::string& name, Asked& asked) {
     return problems.empty();
 }
 
+//! A key by its name, with or without its tables.
+int explain(Options& o) {
+    const std::string asked = o.text("explain");
+    const auto found = files::keys_like(asked);
+    for (const files::KeyAbout* k : found) std::cout << report::explained(*k);
+    if (!found.empty()) return done;
+    std::string near;
+    int best = static_cast<int>(asked.size()) / 3 + 1;
+    for (const files::KeyAbout& k : files::all_keys()) {
+        const std::string_view last = k.key.substr(k.key.rfind('.') + 1);
+        if (const int d = files::edit_distance(last, asked); d < best) {
+            best = d;
+            near = k.key;
+        }
+    }
+    complain(files::quoted(asked) + " is no key of a data file" +
+             (near.empty() ? "; docs/keys.md has them all" : " (did you mean " + near + "?)"));
+    return no;
+}
+
 }  // namespace
 
 int check(const Arguments& a) {
-    Options o("check", "check [--seeds A-B] [--learners N] [--json FILE] [--force] FILE...", {"FILE..."});
+    Options o("check", "check [--seeds A-B] [--learners N] [--facts] [--json FILE] [--force] FILE... | --explain KEY",
+              {"[FILE]..."});
     o.option("seeds", "A-B", "try what these seeds draw (1-20)")
         .option("learners", "N", "let so many learners of graded skill play each lesson as well")
+        .option("facts", "", "say what follows from a lesson: readings as found and at best, screws, signs")
+        .option("explain", "KEY", "say what a key of a data file means, and what may stand there")
         .option("json", "FILE", "write what was found as data")
         .option("force", "", "the data may take the place of a file of another kind");
     if (!o.parse(a)) return o.exit_code();
+    if (o.has("explain")) return explain(o);
+    if (o.texts("[FILE]").empty()) o.complain("FILE is missing: a data file, or the name of a shipped one");
     Asked asked;
+    asked.facts = o.has("facts");
     const auto seeds = o.has("seeds") ? to_seeds(o.text("seeds")) : Seeds{};
     if (!seeds)
         o.complain(
@@ -138,12 +171,12 @@ int check(const Arguments& a) {
     const std::string out = o.has("json") ? o.text("json") : "";
     if (!out.empty())
         if (const std::string why =
-                files::output_problem(out, files::OutputKind::check_data, o.texts("FILE"), o.has("force"));
+                files::output_problem(out, files::OutputKind::check_data, o.texts("[FILE]"), o.has("force"));
             !why.empty())
             o.complain(fmt::format("--json names {}, which {}", out, why));
     if (o.failed()) return usage;
     bool good = true;
-    for (const auto& file : o.texts("FILE")) good &= check_one(file, asked);
+    for (const auto& file : o.texts("[FILE]")) good &= check_one(file, asked);
     if (asked.bad) std::cerr << asked.bad << (asked.bad == 1 ? " problem." : " problems.") << "\n";
     if (!out.empty()) {
         const nlohmann::ordered_json all{{"quarterturn_check", 1}, {"files", asked.files}};

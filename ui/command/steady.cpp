@@ -6,6 +6,7 @@
 
 #include "sim/bench/room.hpp"
 #include "sim/bench/scenario.hpp"
+#include "sim/files/keys.hpp"
 #include "ui/command/figures.hpp"
 #include "ui/command/options.hpp"
 #include "ui/words/units.hpp"
@@ -24,15 +25,15 @@ using heater::Site;
 //! Site values by name, with what they may be.
 struct SiteKey {
     const char* name;
-    double low, high, scale;
+    double scale;
     double Site::*member;
 };
 constexpr SiteKey kSite[] = {
-    {"air_temp_c", -40, 50, 1, &Site::air_temp_c},    {"humidity_pct", 0, 100, 0.01, &Site::humidity},
-    {"altitude_m", -400, 4000, 1, &Site::altitude_m}, {"cold_water_c", 1, 35, 1, &Site::cold_water_c},
-    {"gas_temp_c", -20, 45, 1, &Site::gas_temp_c},    {"supply_standing_pa", 0, 10000, 1, &Site::supply_standing_pa},
-    {"room_m3", 3, 5000, 1, &Site::room_m3},          {"room_air_changes_h", 0.05, 60, 1, &Site::room_air_changes_h},
-    {"room_temp_c", -10, 45, 1, &Site::room_temp_c}};
+    {"air_temp_c", 1, &Site::air_temp_c},  {"humidity_pct", 0.01, &Site::humidity},
+    {"altitude_m", 1, &Site::altitude_m},  {"cold_water_c", 1, &Site::cold_water_c},
+    {"gas_temp_c", 1, &Site::gas_temp_c},  {"supply_standing_pa", 1, &Site::supply_standing_pa},
+    {"room_m3", 1, &Site::room_m3},        {"room_air_changes_h", 1, &Site::room_air_changes_h},
+    {"room_temp_c", 1, &Site::room_temp_c}};
 
 bool set_site(Site& s, const std::string& text, Options& o) {
     const auto eq = text.find('=');
@@ -40,11 +41,12 @@ bool set_site(Site& s, const std::string& text, Options& o) {
     for (const SiteKey& k : kSite) {
         if (key != k.name) continue;
         const auto v = eq == std::string::npos ? std::nullopt : to_number(text.substr(eq + 1));
-        if (v && *v >= k.low && *v <= k.high) {
+        const files::KeyAbout& is = *files::about(files::FileKind::site, key);
+        if (v && *v >= is.low && *v <= is.high) {
             s.*k.member = *v * k.scale;
             return true;
         }
-        o.complain(fmt::format("--site {}: allowed {:g} to {:g}", text, k.low, k.high));
+        o.complain(fmt::format("--site {}: allowed {:g} to {:g}", text, is.low, is.high));
         return false;
     }
     std::string list;

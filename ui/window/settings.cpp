@@ -35,14 +35,14 @@ Settings read_settings(const std::string& path, std::vector<std::string>& proble
     const toml::table table = files::parse_toml({path, *text}, found);
     if (found.empty()) {
         const Settings d = s;
-        files::TomlReader r(table, "", path, found);
-        const std::string units = r.choice("units", {"si", "us"}, d.units == words::Units::us ? "us" : "si");
+        files::TomlReader r(files::FileKind::settings, table, "", path, found);
+        const std::string units = r.choice("units", d.units == words::Units::us ? "us" : "si");
         s.units = units == "us" ? words::Units::us : words::Units::si;
-        s.evening = r.choice("paper", {"day", "evening"}, "day") == "evening";
-        s.text_scale = r.number("text", 1, 2, 1.0);
-        s.still = r.flag("still", false);
-        s.slow_down = r.flag("slow_down", true);
-        s.volume = static_cast<int>(r.number("volume", 0, 10, 5.0));
+        s.evening = r.choice("paper") == "evening";
+        s.text_scale = r.number("text");
+        s.still = r.flag("still");
+        s.slow_down = r.flag("slow_down");
+        s.volume = static_cast<int>(r.number("volume"));
         r.finish();
         // A number out of its range comes back as the least it may be: the default is what is meant.
         for (const auto& p : found)
