@@ -1,5 +1,6 @@
 #include "sim/files/output.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <fcntl.h>
@@ -66,13 +67,15 @@ std::string lock_holder(int file) {
          locks >> number >> kind >> advisory >> mode >> pid >> inode && std::getline(locks, rest);) {
         const auto colon = inode.rfind(':');
         if (colon == std::string::npos || inode.substr(colon + 1) != std::to_string(s.st_ino)) continue;
+        // Its name, and of its arguments the command alone: what else stands there is nobody's business.
         std::ifstream line("/proc/" + pid + "/cmdline", std::ios::binary);
-        std::string call{std::istreambuf_iterator<char>(line), {}};
-        for (char& c : call)
-            if (c == '\0') c = ' ';
-        while (!call.empty() && call.back() == ' ') call.pop_back();
-        const auto slash = call.substr(0, call.find(' ')).rfind('/');
-        if (slash != std::string::npos) call = call.substr(slash + 1);
+        std::string call, command;
+        std::getline(line, call, '\0');
+        std::getline(line, command, '\0');
+        call = call.substr(call.rfind('/') + 1);
+        if (!command.empty() &&
+            std::all_of(command.begin(), command.end(), [](char c) { return c >= 'a' && c <= 'z'; }))
+            call += " " + command;
         return fmt::format("process {}{}", pid, call.empty() ? "" : " (" + call + ")");
     }
     return who;
@@ -112,10 +115,17 @@ std::string write_output(const std::string& path, const std::string& text) {
     std::error_code ec;
     const bool device = fs::exists(path, ec) && !fs::is_regular_file(fs::symlink_status(path, ec)) &&
                         !fs::is_symlink(fs::symlink_status(path, ec));
-    const std::string target = device ? path : path + ".part";
+    // Beside it under a name that is nobody's, with the rights of what it takes the place of.
+    std::string target = device ? path : path + ".XXXXXX";
     const int file =
-        ::open(target.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | (device ? O_NONBLOCK : O_TRUNC | O_NOFOLLOW), 0644);
+        device ? ::open(path.c_str(), O_WRONLY | O_CLOEXEC | O_NONBLOCK) : mkostemp(target.data(), O_CLOEXEC);
     if (file < 0) return failed(path);
+    struct stat old {};
+    if (!device) {
+        const mode_t mask = umask(0);
+        umask(mask);
+        fchmod(file, stat(path.c_str(), &old) == 0 && S_ISREG(old.st_mode) ? old.st_mode & 0777 : 0666 & ~mask);
+    }
     std::string_view rest = text;
     bool good = true;
     while (good && !rest.empty()) {

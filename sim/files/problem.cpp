@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "sim/practice/utf8.hpp"
+
 namespace quarterturn::files {
 
 std::string printable(std::string_view text, std::size_t longest) {
@@ -13,7 +15,13 @@ std::string printable(std::string_view text, std::size_t longest) {
             return out + fmt::format("... ({} bytes in all)", text.size());
         // U+0080 to U+009F are control characters too: 0xc2 and one more byte.
         const bool c1 = byte == 0xc2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xa0;
-        if (c1) {
+        const std::size_t whole = utf8_length(text.substr(i));
+        if (whole > 1 && !c1) {
+            out += text.substr(i, whole);
+            i += whole - 1;
+        } else if (whole == 0) {
+            out += fmt::format("\\x{:02x}", static_cast<unsigned>(byte));
+        } else if (c1) {
             out += fmt::format("\\x{:02x}", static_cast<unsigned>(static_cast<unsigned char>(text[++i])));
         } else if (byte < 0x20 || byte == 0x7f) {
             out += fmt::format("\\x{:02x}", static_cast<unsigned>(byte));

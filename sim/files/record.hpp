@@ -58,6 +58,7 @@ struct Record {
     std::string edited;  //!< said when the lines do not follow from one another
     std::string branch_of;
     std::string pupil;                  //!< identity of whoever played; empty: nobody signed in
+    std::string played;                 //!< "hand", "list", or a player of the program; empty: not said
     std::string started;                //!< local time with offset; empty: not said
     std::vector<std::int64_t> resumed;  //!< steps at which it was gone on with
     Problems problems;                  //!< what stops it from being replayed at all

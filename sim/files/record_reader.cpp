@@ -59,6 +59,7 @@ void read_head(const json& j, const std::string& path, Record& r) {
     };
     r.pupil = short_text("pupil");
     r.started = short_text("started");
+    r.played = short_text("played");
     if (j.value("branch_of_edited", false)) r.edited = path + ":1:1: goes on from a record that was edited";
     r.seed = j["seed"].get<std::uint64_t>();
     r.scenario_name = j["lesson"].get<std::string>();

@@ -105,6 +105,7 @@ std::unique_ptr<RecordWriter> RecordWriter::create(const std::string& path, cons
     if (start.origin.edited) head["branch_of_edited"] = true;
     if (!start.pupil.empty()) head["pupil"] = start.pupil;
     if (!start.started.empty()) head["started"] = start.started;
+    head["played"] = start.played;
     if (start.seal) {
         w->seal_ = start.seal;
         w->write(start.seal->first_line() + "\n");
@@ -211,7 +212,8 @@ void RecordWriter::after_step(const bench::Bench& b) {
     if (step > kLongestAttempt_steps) return fail("an attempt may last twelve hours at most");
     if (step % (10 * second) != 0) return line(fmt::format("{{\"step\":{}}}", step));
     json j{{"step", step}, {"print", fmt::format("{:016x}", fingerprint(b.snapshot()))}};
-    if (step % (60 * second) == 0) {
+    // Sealed, its length would tell what goes on inside.
+    if (step % (60 * second) == 0 && !seal_) {
         json changed = json::object();
         for (const auto& [path, value] : single_values(b.snapshot()))
             if (auto& last = last_[path]; last != value) changed[path] = last = value;

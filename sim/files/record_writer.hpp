@@ -25,6 +25,7 @@ struct RecordStart {
     bool force = false;               //!< the record may take the place of a file that is none
     std::string pupil;                //!< identity of whoever plays; empty: nobody signed in
     std::string started;              //!< local time with offset; empty: not said
+    std::string played = "hand";      //!< who plays: hand at the window, list, or a player of the program by its name
     std::shared_ptr<const LineSeal> seal{};  //!< what is written is sealed; nullptr: it is plain
 };
 

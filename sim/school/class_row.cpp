@@ -1,6 +1,9 @@
 #include "sim/school/class_row.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <ctime>
 #include <map>
 #include <set>
 #include <tuple>
@@ -12,8 +15,22 @@ namespace {
 //! Who a row is of: a record that nobody signed stands for itself.
 std::string whose(const ClassRow& r) { return r.pupil.empty() ? "\n" + r.record : r.pupil; }
 
+//! The moment an attempt was begun, in UTC [s since 1970]; none: before all that have one.
+std::int64_t begun(const ClassRow& r) {
+    std::tm t{};
+    char sign = '+';
+    int h = 0;
+    int min = 0;
+    if (std::sscanf(r.started.c_str(), "%4d-%2d-%2dT%2d:%2d:%2d%c%2d:%2d", &t.tm_year, &t.tm_mon, &t.tm_mday,
+                    &t.tm_hour, &t.tm_min, &t.tm_sec, &sign, &h, &min) != 9)
+        return 0;
+    t.tm_year -= 1900;
+    t.tm_mon -= 1;
+    return timegm(&t) - (sign == '-' ? -1 : 1) * (h * 3600 + min * 60);
+}
+
 bool before(const ClassRow& a, const ClassRow& b) {
-    return std::tie(a.started, a.record) < std::tie(b.started, b.record);
+    return std::pair(begun(a), a.record) < std::pair(begun(b), b.record);
 }
 
 std::string file_of(const std::string& path) { return path.substr(path.rfind('/') + 1); }
@@ -84,7 +101,8 @@ std::array<double, bench::kCompetencyCount> profile(std::span<const ClassRow> ro
 
 void number_attempts(std::vector<ClassRow>& rows) {
     std::map<std::pair<std::string, std::string>, std::vector<ClassRow*>> by;
-    for (ClassRow& r : rows) by[{r.pupil, r.lesson}].push_back(&r);
+    for (ClassRow& r : rows)
+        if (r.marked) by[{r.pupil, r.column()}].push_back(&r);
     for (auto& [who, theirs] : by) {
         std::stable_sort(theirs.begin(), theirs.end(),
                          [](const ClassRow* a, const ClassRow* b) { return before(*a, *b); });
@@ -93,25 +111,63 @@ void number_attempts(std::vector<ClassRow>& rows) {
     }
 }
 
+namespace {
+
+//! The share of two lists of times that lie within half a second of each other.
+double together(const std::vector<float>& a, const std::vector<float>& b) {
+    constexpr float near_s = 0.5F;
+    std::size_t near = 0;
+    for (std::size_t i = 0; i < a.size() && i < b.size(); ++i) near += std::abs(a[i] - b[i]) < near_s;
+    return a.empty() ? 0 : static_cast<double>(near) / static_cast<double>(a.size());
+}
+
+void find_alike(std::vector<ClassRow>& rows) {
+    constexpr double most = 0.9;
+    std::map<std::uint64_t, std::vector<ClassRow*>> by;
+    for (ClassRow& r : rows) {
+        if (!r.marked || r.copied || r.deeds == 0) continue;
+        std::vector<ClassRow*>& same = by[r.deeds];
+        const auto at = std::find_if(same.begin(), same.end(), [&](const ClassRow* o) {
+            return o->pupil != r.pupil && together(o->times, r.times) > most;
+        });
+        if (at != same.end())
+            r.add_doubt("did the same at the same times as " + file_of((*at)->record));
+        else
+            same.push_back(&r);
+    }
+}
+
+//! A job of a pack is done once: of a pupil's records the one begun first counts.
+void find_repeated(std::vector<ClassRow>& rows) {
+    std::map<std::pair<std::string, std::string>, ClassRow*> first;
+    for (ClassRow& r : rows) {
+        if (!r.marked || r.pack.empty() || r.copied || r.foreign) continue;
+        const auto [at, is_new] = first.emplace(std::pair(r.pack, r.pupil), &r);
+        if (is_new) continue;
+        ClassRow* later = &r;
+        if (before(r, *at->second)) std::swap(later, at->second);
+        later->copied = true;
+        later->passed = false;
+        later->add_doubt("a second record of this pupil's job, begun after " + file_of(at->second->record));
+    }
+}
+
+}  // namespace
+
 void find_copies(std::vector<ClassRow>& rows) {
     std::map<std::uint64_t, ClassRow*> first;
     for (ClassRow& r : rows) {
-        if (!r.marked || r.edited || r.minutes <= 0) continue;
+        if (!r.marked || r.edited) continue;
         const auto [at, is_new] = first.emplace(r.chain, &r);
         if (is_new) continue;
         ClassRow* copy = &r;
         if (before(r, *at->second)) std::swap(copy, at->second);
         copy->copied = true;
         copy->passed = false;
-        copy->doubt = "the same attempt as " + file_of(at->second->record);
+        copy->add_doubt("the same attempt as " + file_of(at->second->record));
     }
-    std::map<std::uint64_t, const ClassRow*> did;
-    for (ClassRow& r : rows) {
-        if (!r.marked || r.copied || r.deeds == 0) continue;
-        const auto [at, is_new] = did.emplace(r.deeds, &r);
-        if (is_new || at->second->pupil == r.pupil || !r.doubt.empty()) continue;
-        r.doubt = "did everything at the same fiftieth of a second as " + file_of(at->second->record);
-    }
+    find_repeated(rows);
+    find_alike(rows);
 }
 
 }  // namespace quarterturn::school

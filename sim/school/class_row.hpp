@@ -24,6 +24,7 @@ struct Assessed {
     std::string remark;             //!< may be empty
     std::string verdict;            //!< "passed", "not passed", or empty: as marked
     bool of_another_state = false;  //!< the record is not what it was when this was said
+    bool doubtful = false;          //!< not sealed with the instructor's key where one was given: it decides nothing
     bool operator==(const Assessed&) const = default;
 };
 
@@ -43,6 +44,10 @@ struct ClassRow {
     bool edited = false;    //!< its lines do not follow from one another
     bool copied = false;    //!< the same attempt is another row
     bool branched = false;  //!< goes on from another attempt: not all of it is its own
+    bool foreign = false;   //!< sealed, and not what the instructor's key file says of this pack and pupil
+    std::string pack;       //!< of which pack; empty: it is not sealed
+    int resumed = 0;        //!< how often it was gone on with
+    std::string played;     //!< "hand", "list", or a player of the program
     bool passed = false, critical = false;
     double points = 0, of = 0, pass_points = 80;
     std::array<double, bench::kCompetencyCount> earned{}, weight{};
@@ -51,17 +56,23 @@ struct ClassRow {
     double minutes = 0;
     std::vector<RuleId> asked;  //!< rules that could be lost
     std::vector<Loss> lost;
-    std::uint64_t chain = 0;  //!< of its last line: two records with the same are one attempt
-    std::uint64_t deeds = 0;  //!< of what was done and when: two pupils with the same did not both do it; 0: too little
+    std::uint64_t chain = 0;   //!< of its last line: two records with the same are one attempt
+    std::uint64_t deeds = 0;   //!< of what was done, in its order; 0: too little to tell two people apart
+    std::vector<float> times;  //!< when [s]
     Assessed assessed;
     std::string doubt;  //!< why its marks may not count, or why there are none; empty if all is well
 
+    //! One more reason to look at it.
+    void add_doubt(const std::string& why) { doubt += (doubt.empty() ? "" : "; ") + why; }
+    //! What it is tabulated under: a lesson in a pack is not the lesson that is practised.
+    std::string column() const { return pack.empty() ? lesson : lesson + " (pack " + pack + ")"; }
     //! It counts towards what the class has done: marked, ended, its own, unedited.
-    bool counts() const { return marked && ended && !edited && !copied && !branched; }
+    bool counts() const { return marked && ended && !edited && !copied && !branched && !foreign; }
     //! As it stands in the book: the assessor's word where there is one.
     bool stands_as_passed() const {
-        if (!assessed.of_another_state && !assessed.verdict.empty()) return assessed.verdict == "passed";
-        return passed;
+        if (!counts()) return false;
+        const bool decides = !assessed.of_another_state && !assessed.doubtful && !assessed.verdict.empty();
+        return decides ? assessed.verdict == "passed" : passed;
     }
 };
 
@@ -85,8 +96,8 @@ const ClassRow* best_of(std::span<const ClassRow* const> rows);
 
 //! Numbers the attempts of each pupil at each lesson, by their start; records without one by their path.
 void number_attempts(std::vector<ClassRow>& rows);
-//! Marks copies, the same attempt under another name: the first by its start and path stays. What two pupils did alike
-//! to the fiftieth of a second is doubted, and counts.
+//! Marks copies, the same attempt under another name: the first by its start and path stays. What two pupils did
+//! in the same order at nearly the same times is doubted, and counts. A pupil's second job of a pack does not count.
 void find_copies(std::vector<ClassRow>& rows);
 
 }  // namespace quarterturn::school

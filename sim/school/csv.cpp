@@ -42,6 +42,8 @@ CsvTable read_csv(const FileText& file) {
         out.problems.push_back(*wrong);
         return out;
     }
+    // Line ends of an old kind: CR alone.
+    if (text.find('\n') == std::string::npos) std::replace(text.begin(), text.end(), '\r', '\n');
     const char between = separator_of(text);
     std::vector<CsvRow> rows;
     CsvRow row;
@@ -104,8 +106,17 @@ CsvTable read_csv(const FileText& file) {
 }
 
 std::string harmless(const std::string& text) {
-    const bool formula = !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos;
-    return formula ? "'" + text : text;
+    // Another table program may split at semicolons: what would begin a cell there is looked at as well.
+    std::string out;
+    bool begins = true;
+    std::string line = text;
+    std::replace(line.begin(), line.end(), '\n', ' ');
+    for (const char c : files::printable(line)) {
+        if (begins && std::string_view("=+-@").find(c) != std::string_view::npos) out += '\'';
+        out += c;
+        begins = c == ';' || (begins && c == ' ');
+    }
+    return out;
 }
 
 }  // namespace quarterturn::school

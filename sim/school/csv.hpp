@@ -28,7 +28,7 @@ struct CsvTable {
     int column(const std::string& name) const;
 };
 //! Comma, semicolon or tab between cells, whichever the first line has; quotes, doubled quotes, line ends in quotes; a
-//! byte order mark and CR LF are taken as they are.
+//! byte order mark, CR LF and CR alone are taken as they are.
 CsvTable read_csv(const FileText& text);
 
 //! A cell that no table program takes for a formula: "=cmd" is kept, with an apostrophe before it.

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "sim/files/load.hpp"
+#include "sim/marking/learners.hpp"
 #include "sim/school/pack.hpp"
 
 namespace quarterturn::school {

@@ -128,8 +128,8 @@ files::Loaded<PackJob> OpenPack::job_of(const std::string& pupil) const {
     return wrong("has no job for " + files::quoted(pupil));
 }
 
-std::string pack_text(const PackTerms& given, std::span<const PackJob> jobs, const std::string& words,
-                      const Key& instructor_public) {
+SealedPack seal_pack(const PackTerms& given, std::span<const PackJob> jobs, const std::string& words,
+                     const Key& instructor_public) {
     PackTerms terms = given;
     if (terms.id.empty())
         for (const char c : random_bytes(8)) terms.id += fmt::format("{:02x}", static_cast<unsigned char>(c));
@@ -159,7 +159,9 @@ std::string pack_text(const PackTerms& given, std::span<const PackJob> jobs, con
     constexpr std::size_t whole = 65536;
     contents.resize((contents.size() / whole + 1) * whole, ' ');
     out["sealed"] = base64(sealed(contents, out.dump(), *key));
-    return out.dump(1) + "\n";
+    KeyPair::Pack kept{terms.id, *key, {}};
+    for (const PackJob& job : jobs) kept.jobs.push_back({job.pupil, job.lesson.scenario.id, job.seed});
+    return {out.dump(1) + "\n", std::move(kept)};
 }
 
 }  // namespace quarterturn::school

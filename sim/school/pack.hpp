@@ -9,19 +9,10 @@
 #include <vector>
 
 #include "sim/files/load.hpp"
-#include "sim/marking/learners.hpp"
+#include "sim/school/pack_terms.hpp"
 #include "sim/school/seal.hpp"
 
 namespace quarterturn::school {
-
-//! What anybody may read of a pack.
-struct PackTerms {
-    std::string id;                                //!< drawn when it is sealed
-    std::string title;                             //!< may be empty
-    std::int64_t made = 0, opens = 0, closes = 0;  //!< seconds since 1970; 0: no limit
-    int minutes = 0;                               //!< of bench time for the job; 0: no limit
-    std::vector<std::string> pupils;               //!< identities
-};
 
 //! The job of one pupil.
 struct PackJob {
@@ -38,11 +29,6 @@ struct Pack {
 };
 //! Reads one; empty with a reason if it is none.
 std::optional<Pack> read_pack(const std::string& path, std::string& reason);
-
-//! Can it be played now?
-enum class PackTime { open, too_early, too_late, clock_is_wrong };
-//! now: seconds since 1970, as the station's clock says it. clock_is_wrong: it stands before the pack was sealed.
-PackTime time_of(const PackTerms& terms, std::int64_t now);
 
 //! A pack that its words have opened.
 class OpenPack {
@@ -68,8 +54,14 @@ private:
 //! nullopt if the words are others, or the pack was changed.
 std::optional<OpenPack> open_pack(const Pack& pack, const std::string& words);
 
-//! Seals jobs under words, for this instructor. The text of the file.
-std::string pack_text(const PackTerms& terms, std::span<const PackJob> jobs, const std::string& words,
-                      const Key& instructor_public);
+//! A pack that was sealed: the text of its file, and what its instructor keeps of it. Empty text: there was not the
+//! memory to make the key.
+struct SealedPack {
+    std::string text;
+    KeyPair::Pack kept;
+};
+//! Seals jobs under words, for this instructor.
+SealedPack seal_pack(const PackTerms& terms, std::span<const PackJob> jobs, const std::string& words,
+                     const Key& instructor_public);
 
 }  // namespace quarterturn::school

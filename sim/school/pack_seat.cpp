@@ -32,11 +32,11 @@ std::string closed_because(const PackTerms& t, std::int64_t now) {
     return {};
 }
 
-std::string pack_record_name(const PackTerms& t, const std::string& pupil) {
+std::string pack_record_name(const PackTerms& t, const std::string& pupil, int other) {
     std::string id;
     for (const char c : t.id)
         if ((c >= '0' && c <= '9') || (c >= 'a' && c <= 'f')) id += c;
-    return fmt::format("pack-{}-{}.jsonl", id.substr(0, 16), pupil);
+    return fmt::format("pack-{}-{}{}.jsonl", id.substr(0, 16), pupil, other > 1 ? fmt::format("-{}", other) : "");
 }
 
 std::optional<PackSeat> take_seat(const Pack& pack, const std::string& words, const std::string& pupil,
@@ -51,28 +51,48 @@ std::optional<PackSeat> take_seat(const Pack& pack, const std::string& words, co
         reason = job.problems.empty() ? "The pack cannot be played." : files::printable(job.problems.front().message);
         return std::nullopt;
     }
-    PackSeat seat{*std::move(open), *std::move(job.value), folder + "/" + pack_record_name(pack.terms, pupil), {}};
-    std::error_code ec;
-    if (!std::filesystem::exists(seat.record, ec)) return seat;
-    const auto opener = record_opener(seat.pack.station());
-    files::Record r = files::read_record(seat.record, opener.get());
-    if (!r.problems.empty()) {
-        reason = seat.record + " is there and cannot be gone on with: " + r.problems.front().message;
-        return std::nullopt;
+    PackSeat seat{*std::move(open), *std::move(job.value), {}, {}};
+    // What somebody else has put under the name is left alone: it keeps nobody from his own job.
+    constexpr int names = 20;
+    for (int i = 1; i <= names; ++i) {
+        seat.record = folder + "/" + pack_record_name(pack.terms, pupil, i);
+        std::error_code ec;
+        if (!std::filesystem::exists(std::filesystem::symlink_status(seat.record, ec))) return seat;
+        if (!std::filesystem::is_regular_file(std::filesystem::symlink_status(seat.record, ec))) continue;
+        const auto opener = record_opener(seat.pack.station());
+        files::Record r = files::read_record(seat.record, opener.get());
+        if (!r.problems.empty() || r.pupil != pupil || r.seed != seat.job.seed ||
+            r.scenario_name != seat.job.lesson.scenario.id)
+            continue;
+        if (r.ended || (seat.last_step() > 0 && r.last_step >= seat.last_step())) {
+            reason = "This job was handed in already.";
+            return std::nullopt;
+        }
+        seat.begun = std::move(r);
+        return seat;
     }
-    if (r.ended || (seat.last_step() > 0 && r.last_step >= seat.last_step())) {
-        reason = "This job was handed in already.";
-        return std::nullopt;
-    }
-    seat.begun = std::move(r);
-    return seat;
+    reason = folder + " is full of files that stand where your record belongs: tell your instructor.";
+    return std::nullopt;
 }
 
-std::unique_ptr<files::RecordWriter> PackSeat::writer(files::NoRecord& no, const std::string& started) const {
+std::unique_ptr<bench::Attempt> PackSeat::attempt() const {
+    auto a = std::make_unique<bench::Attempt>(job.lesson.scenario, job.seed);
+    if (!begun) return a;
+    for (const practice::Action& done : begun->actions) {
+        a->run_to(done.step);
+        a->act(done);
+    }
+    a->run_to(begun->last_step);
+    return a;
+}
+
+std::unique_ptr<files::RecordWriter> PackSeat::writer(files::NoRecord& no, const std::string& started,
+                                                      const std::string& played) const {
     if (!begun) {
         files::RecordStart start;
         start.pupil = job.pupil;
         start.started = started;
+        start.played = played;
         start.seal = pack.new_seal(job.pupil);
         return files::RecordWriter::create(record, job.lesson, job.seed, no, start);
     }

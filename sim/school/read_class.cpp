@@ -4,9 +4,11 @@
 #include <atomic>
 #include <exception>
 #include <filesystem>
+#include <fmt/format.h>
 #include <thread>
 
 #include "sim/bench/action_text.hpp"
+#include "sim/files/keys.hpp"
 #include "sim/school/assessed.hpp"
 
 namespace quarterturn::school {
@@ -38,13 +40,44 @@ std::vector<std::string> records_in(const std::vector<std::string>& places, file
 
 namespace {
 
-//! What was done and when, as one number: 0 where too little was done to tell two people apart.
+//! What was done, in its order, as one number: 0 where too little was done to tell two people apart.
 std::uint64_t deeds_of(const files::Record& r) {
     constexpr std::size_t enough = 8;
     if (r.actions.size() < enough) return 0;
     std::uint64_t h = files::chained(r.seed, r.scenario_name);
-    for (const practice::Action& a : r.actions) h = files::chained(h, std::to_string(a.step) + bench::to_text(a));
+    for (const practice::Action& a : r.actions) h = files::chained(h, bench::to_text(a));
     return h;
+}
+
+//! A sealed record against what the instructor's key file remembers of its pack.
+void hold_against(ClassRow& row, const files::Record& r, const std::string& path, const KeyPair& keys) {
+    constexpr std::size_t longest = 65536;
+    const std::string first = files::first_line(path, longest);
+    const auto head = sealed_head(first);
+    const auto foreign = [&row](const char* why) {
+        row.foreign = true;
+        row.passed = false;
+        row.add_doubt(why);
+    };
+    row.pack = head ? files::printable(head->pack, 40) : "unknown";
+    const KeyPair::Pack* pack = keys.pack(row.pack);
+    if (!pack) return foreign("it is of a pack that this key file does not know");
+    if (!made_with_words(first, keys, *pack)) return foreign("it was sealed without the words of its pack");
+    for (const KeyPair::Pack::Job& job : pack->jobs)
+        if (job.pupil == r.pupil && head->pupil == r.pupil && job.lesson == r.scenario_name && job.seed == r.seed)
+            return;
+    foreign("it is not the job that this pupil was given");
+}
+
+//! Carried files that are others on this machine.
+void hold_against(ClassRow& row, const files::Record& r, const files::Library& library) {
+    for (const auto& [which, file] : r.files.files) {
+        if (files::is_path(which.second)) continue;
+        const auto here = library.find(which.first, which.second);
+        if (here && here->text != file.text)
+            return row.add_doubt(
+                fmt::format("its {} {} is not the one on this machine", files::kind_word(which.first), which.second));
+    }
 }
 
 //! The first of a rule's remarks that is one of its ways to lose.
@@ -84,7 +117,7 @@ void take_marks(ClassRow& row, const bench::Attempt& attempt) {
 
 }  // namespace
 
-ClassRow row_of(const files::Record& r, const std::string& path) {
+ClassRow row_of(const files::Record& r, const std::string& path, const Against& against) {
     ClassRow row;
     row.record = path;
     row.lesson = r.scenario_name;
@@ -93,28 +126,36 @@ ClassRow row_of(const files::Record& r, const std::string& path) {
     row.started = r.started;
     row.chain = r.chain;
     row.assessment = r.sealed;
+    row.played = r.played;
+    row.resumed = static_cast<int>(r.resumed.size());
     row.deeds = deeds_of(r);
+    for (const practice::Action& a : r.actions)
+        row.times.push_back(static_cast<float>(a.step) / static_cast<float>(bench::kStepsPerSecond));
     if (!r.problems.empty()) {
-        row.doubt = r.problems.front().message;
+        row.add_doubt(r.problems.front().message);
         return row;
     }
     const files::Replay again = files::replay(r, path);
     if (!again.attempt) {
-        row.doubt = again.problems.empty() ? "it cannot be replayed" : again.problems.front().message;
+        row.add_doubt(again.problems.empty() ? "it cannot be replayed" : again.problems.front().message);
         return row;
     }
     row.edited = again.edited;
     row.branched = !again.branch_of.empty();
     take_marks(row, *again.attempt);
-    row.assessed = read_assessed(path, r.chain);
-    if (again.edited)
-        row.doubt = "it was edited after it was written";
-    else if (!row.ended)
-        row.doubt = "it was not ended";
-    else if (!again.branch_of.empty())
-        row.doubt = "goes on from another attempt: " + again.branch_of;
-    else if (!again.notes.empty())
-        row.doubt = again.notes.front();
+    if (again.edited) row.add_doubt("it was edited after it was written");
+    if (!row.ended) row.add_doubt("it was not ended");
+    if (row.branched) row.add_doubt("goes on from another attempt: " + again.branch_of);
+    if (row.resumed > 0)
+        row.add_doubt(fmt::format("gone on with at {}:{:02}", again.resumed.front() / bench::kStepsPerSecond / 60,
+                                  again.resumed.front() / bench::kStepsPerSecond % 60));
+    if (!again.notes.empty() && !again.edited) row.add_doubt(again.notes.front());
+    if (r.sealed && against.keys) hold_against(row, r, path, *against.keys);
+    if (against.library) hold_against(row, r, *against.library);
+    bool broken = false;
+    row.assessed = read_assessed(path, r.chain, against.keys, &broken);
+    row.assessed.of_another_state |= row.edited;
+    if (broken) row.add_doubt("what an assessor said of it cannot be read");
     return row;
 }
 
@@ -130,9 +171,9 @@ files::Record read_record(const std::string& path, const KeyPair* keys) {
     return r;
 }
 
-ClassRow row_of(const std::string& path, const KeyPair* keys) {
+ClassRow row_of(const std::string& path, const Against& against) {
     try {
-        return row_of(read_record(path, keys), path);
+        return row_of(read_record(path, against.keys), path, against);
     } catch (const std::exception& e) {
         ClassRow row;
         row.record = path;
@@ -142,12 +183,12 @@ ClassRow row_of(const std::string& path, const KeyPair* keys) {
 }
 
 std::vector<ClassRow> read_class(const std::vector<std::string>& records, const std::function<void(std::size_t)>& told,
-                                 const KeyPair* keys) {
+                                 const Against& against) {
     std::vector<ClassRow> rows(records.size());
     std::atomic<std::size_t> next{0}, so_far{0};
     const auto work = [&] {
         for (std::size_t i = next++; i < records.size(); i = next++) {
-            rows[i] = row_of(records[i], keys);
+            rows[i] = row_of(records[i], against);
             const std::size_t n = ++so_far;
             if (told && (n % 25 == 0 || n == records.size())) told(n);
         }

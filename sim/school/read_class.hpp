@@ -15,16 +15,22 @@ namespace quarterturn::school {
 //! be read.
 std::vector<std::string> records_in(const std::vector<std::string>& places, files::Problems& problems);
 
-//! One record's row; it throws nothing, whatever the file is. keys: the instructor's, for those that are sealed.
-ClassRow row_of(const std::string& path, const KeyPair* keys = nullptr);
+//! What records are held against.
+struct Against {
+    const KeyPair* keys = nullptr;            //!< the instructor's: opens what is sealed, and knows its packs
+    const files::Library* library = nullptr;  //!< this machine's lessons: a record that carries others is doubted
+};
+
+//! One record's row; it throws nothing, whatever the file is.
+ClassRow row_of(const std::string& path, const Against& against = {});
 //! A record as the instructor may read it.
 files::Record read_record(const std::string& path, const KeyPair* keys);
 //! The same of a record that is read already.
-ClassRow row_of(const files::Record& record, const std::string& path);
+ClassRow row_of(const files::Record& record, const std::string& path, const Against& against = {});
 
 //! All of them: replayed and marked on all cores, copies marked, attempts numbered. told: how many are done, now and
 //! then, from any thread.
 std::vector<ClassRow> read_class(const std::vector<std::string>& records,
-                                 const std::function<void(std::size_t)>& told = {}, const KeyPair* keys = nullptr);
+                                 const std::function<void(std::size_t)>& told = {}, const Against& against = {});
 
 }  // namespace quarterturn::school

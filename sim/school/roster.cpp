@@ -1,6 +1,8 @@
 #include "sim/school/roster.hpp"
 
 #include <algorithm>
+#include <cstring>
+#include <filesystem>
 #include <map>
 
 #include "sim/files/library.hpp"
@@ -27,6 +29,14 @@ std::string Roster::name_of(const std::string& identity) const {
 
 namespace {
 
+//! http or https, a host, and nothing that may not stand in an address (RFC 3986).
+bool is_address(const std::string& text) {
+    const auto from = text.starts_with("https://") ? 8U : text.starts_with("http://") ? 7U : 0U;
+    const auto may = [](unsigned char c) { return c > 32 && c != 127 && !std::strchr("<>\"{}|\\^`", c); };
+    return from > 0 && text.size() > from && std::isalnum(static_cast<unsigned char>(text[from])) != 0 &&
+           std::all_of(text.begin(), text.end(), may);
+}
+
 //! What is wrong with one line of a roster; empty if nothing.
 std::string wrong_with(const Pupil& p, const std::map<std::string, int>& lines) {
     if (p.identity.empty()) return "has no pupil: the identity that records carry";
@@ -36,7 +46,7 @@ std::string wrong_with(const Pupil& p, const std::map<std::string, int>& lines) 
     if (const auto twice = lines.find(p.identity); twice != lines.end())
         return files::quoted(p.identity) + " stands on line " + std::to_string(twice->second) + " already";
     if (p.name.size() > kLongestName) return "the name is longer than 200 bytes";
-    if (p.home_page.find("://") == std::string::npos || p.home_page.find(' ') != std::string::npos)
+    if (!is_address(p.home_page))
         return "home_page is " + files::quoted(p.home_page) + ", and has to be an address as https://college.example";
     return {};
 }
@@ -112,7 +122,10 @@ std::string forget(const std::string& path, const std::string& identity) {
         found = true;
     }
     if (!found) return path + ":1:1: has no pupil " + files::quoted(identity);
-    return files::write_output(path, left);
+    // The roster itself, where the name given is a link to it.
+    std::error_code ec;
+    const auto real = std::filesystem::canonical(path, ec);
+    return files::write_output(ec ? path : real.string(), left);
 }
 
 }  // namespace quarterturn::school

@@ -128,9 +128,16 @@ KeyPair new_key_pair() {
     return k;
 }
 
+const KeyPair::Pack* KeyPair::pack(const std::string& id) const {
+    for (const Pack& p : packs)
+        if (p.id == id) return &p;
+    return nullptr;
+}
+
 std::optional<KeyPair> read_key_file(const std::string& path, std::string& reason) {
     ready();
-    const auto text = files::read_file(path, &reason);
+    constexpr std::size_t longest = std::size_t{64} << 20;
+    const auto text = files::read_file(path, &reason, longest);
     if (!text) return std::nullopt;
     const auto j = nlohmann::json::parse(*text, nullptr, false);
     reason = "is no key file of this program";
@@ -141,26 +148,74 @@ std::optional<KeyPair> read_key_file(const std::string& path, std::string& reaso
     KeyPair k;
     k.secret_half = *half;
     crypto_scalarmult_base(k.public_half.data(), k.secret_half.data());
+    try {
+        for (const auto& p : j.value("packs", nlohmann::json::array())) {
+            KeyPair::Pack pack{text_in(p, "id"), key_of(from_base64(text_in(p, "station")).value_or("")).value(), {}};
+            for (const auto& job : p.at("jobs"))
+                pack.jobs.push_back({job.at("pupil"), job.at("lesson"), job.at("seed")});
+            k.packs.push_back(std::move(pack));
+        }
+    } catch (const std::exception&) {
+        reason = "is a key file that was damaged";
+        return std::nullopt;
+    }
     reason.clear();
     return k;
 }
 
-std::string write_key_file(const std::string& path, const KeyPair& keys) {
-    const int file = ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC | O_NOFOLLOW, 0600);
+std::string write_key_file(const std::string& path, const KeyPair& keys, bool again) {
+    std::string target = again ? path + ".XXXXXX" : path;
+    const int file = again ? mkostemp(target.data(), O_CLOEXEC)  // for its owner alone, as it is made
+                           : ::open(path.c_str(), O_CREAT | O_EXCL | O_WRONLY | O_CLOEXEC | O_NOFOLLOW, 0600);
     if (file < 0) return path + ":1:1: cannot be written: " + std::strerror(errno);
+    nlohmann::ordered_json packs = nlohmann::ordered_json::array();
+    for (const KeyPair::Pack& p : keys.packs) {
+        nlohmann::ordered_json jobs = nlohmann::ordered_json::array();
+        for (const auto& job : p.jobs)
+            jobs.push_back({{"pupil", job.pupil}, {"lesson", job.lesson}, {"seed", job.seed}});
+        packs.push_back({{"id", p.id}, {"station", base64(text_of(p.station))}, {"jobs", jobs}});
+    }
     const std::string text =
         nlohmann::ordered_json{{"quarterturn_key", 1},
                                {"note", "secret: whoever has it can open the records that were sealed for it"},
                                {"public", base64(text_of(keys.public_half))},
-                               {"secret", base64(text_of(keys.secret_half))}}
+                               {"secret", base64(text_of(keys.secret_half))},
+                               {"packs", packs}}
             .dump(1) +
         "\n";
-    const bool good =
-        ::write(file, text.data(), text.size()) == static_cast<ssize_t>(text.size()) && fdatasync(file) == 0;
+    bool good = ::write(file, text.data(), text.size()) == static_cast<ssize_t>(text.size()) && fdatasync(file) == 0;
+    if (good && again) good = std::rename(target.c_str(), path.c_str()) == 0;
     const std::string why = good ? "" : path + ":1:1: cannot be written: " + std::strerror(errno);
     ::close(file);
-    if (!good) ::unlink(path.c_str());
+    if (!good) ::unlink(target.c_str());
     return why;
+}
+
+namespace {
+
+//! A key for seals of this instructor's own, from the secret half.
+Key own_key(const KeyPair& keys) {
+    Key out{};
+    constexpr char purpose[] = "an assessor's word";
+    crypto_generichash(out.data(), out.size(), reinterpret_cast<const unsigned char*>(purpose), sizeof purpose - 1,
+                       keys.secret_half.data(), keys.secret_half.size());
+    return out;
+}
+
+}  // namespace
+
+std::string seal_of(const KeyPair& keys, const std::string& text) {
+    ready();
+    std::string mac(crypto_auth_BYTES, '\0');
+    crypto_auth(bytes(mac), bytes(text), text.size(), own_key(keys).data());
+    return base64(mac);
+}
+
+bool is_sealed_by(const KeyPair& keys, const std::string& text, const std::string& seal) {
+    ready();
+    const auto mac = from_base64(seal);
+    return mac && mac->size() == crypto_auth_BYTES &&
+           crypto_auth_verify(bytes(*mac), bytes(text), text.size(), own_key(keys).data()) == 0;
 }
 
 std::string new_words() {
@@ -268,6 +323,15 @@ std::shared_ptr<const files::LineSeal> same_record_seal(const std::string& first
     ready();
     const auto key = by_station(head_of(first_line), station);
     return key ? std::make_shared<RecordSeal>(first_line, *key) : nullptr;
+}
+
+bool made_with_words(const std::string& first_line, const KeyPair& keys, const KeyPair::Pack& pack) {
+    ready();
+    const auto head = head_of(first_line);
+    const auto box = from_base64(text_in(head, "for_instructor"));
+    const auto mine = box ? by_instructor(*box, keys) : std::nullopt;
+    const auto theirs = by_station(head, pack.station);
+    return mine && theirs && *mine == *theirs;
 }
 
 std::optional<SealedHead> sealed_head(const std::string& first_line) {

@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "sim/files/line_seal.hpp"
 
@@ -16,12 +17,29 @@ using Key = std::array<unsigned char, 32>;
 //! An instructor's key pair. Whoever has the secret half can open what was sealed for the public one.
 struct KeyPair {
     Key public_half{}, secret_half{};
+    //! A pack that was sealed with it, as its instructor remembers it: what its records are held against.
+    struct Pack {
+        std::string id;
+        Key station{};
+        struct Job {
+            std::string pupil, lesson;
+            std::uint64_t seed = 0;
+        };
+        std::vector<Job> jobs;
+    };
+    std::vector<Pack> packs{};
+    const Pack* pack(const std::string& id) const;
 };
 KeyPair new_key_pair();
 //! Reads a key file; empty with a reason if it is none.
 std::optional<KeyPair> read_key_file(const std::string& path, std::string& reason);
-//! Writes one that only its owner may read; empty if done, else the reason. Nothing is written over.
-std::string write_key_file(const std::string& path, const KeyPair& keys);
+//! Writes one that only its owner may read; empty if done, else the reason. again: in the place of the one that is
+//! there, with the packs that were sealed since; otherwise nothing is written over.
+std::string write_key_file(const std::string& path, const KeyPair& keys, bool again = false);
+
+//! A seal that only this key makes, over a text; and whether one is.
+std::string seal_of(const KeyPair& keys, const std::string& text);
+bool is_sealed_by(const KeyPair& keys, const std::string& text, const std::string& seal);
 
 //! Five words out of 256, to be said in the room.
 std::string new_words();
@@ -50,6 +68,10 @@ std::unique_ptr<files::LineOpener> record_opener(const Key& station);
 //! The seal a station goes on with in a record it has begun; its first line is that one's. nullptr if the key is
 //! another.
 std::shared_ptr<const files::LineSeal> same_record_seal(const std::string& first_line, const Key& station);
+
+//! Was the record with this first line made at a station that had the words of this pack? Anybody may seal for an
+//! instructor; only who had the words seals for the station as well.
+bool made_with_words(const std::string& first_line, const KeyPair& keys, const KeyPair::Pack& pack);
 
 //! What the first line of a sealed record says to anybody.
 struct SealedHead {

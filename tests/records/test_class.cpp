@@ -96,6 +96,58 @@ TEST_CASE("a roster is read as table programs write it, and each bad line is sai
     CHECK(school::is_identity(std::string(64, 'a')));
 }
 
+TEST_CASE("an account's home page is an address, or the line is left out") {
+    const test::Scratch folder;
+    for (const char* bad : {"://", "x://<>", "college.example", "https://", "https://a b", "javascript:alert(1)"}) {
+        const auto r = school::read_roster(folder.write("r.csv", std::string("pupil,home_page\np1,") + bad + "\n"));
+        INFO(bad);
+        CHECK(r.pupils.empty());
+        CHECK(r.problems.size() == 1);
+    }
+    CHECK(school::read_roster(folder.write("r.csv", "pupil,home_page\rp1,https://college.example/x?y=1\r"))
+              .pupils.size() == 1);
+}
+
+TEST_CASE("no cell begins as a formula, for those either who split at semicolons") {
+    CHECK(school::harmless("=1+1") == "'=1+1");
+    CHECK(school::harmless("a;=1+1") == "a;'=1+1");
+    CHECK(school::harmless("a; @x") == "a; '@x");
+    CHECK(school::harmless("-5") == "'-5");
+    CHECK(school::harmless("a=b") == "a=b");
+    CHECK(school::harmless("bell\x07 and \xff") == "bell\\x07 and \\xff");
+    CHECK(school::harmless("Åsa\nLind") == "Åsa Lind");
+}
+
+TEST_CASE("attempts begun in other time zones are in their order, and a record with another lesson is doubted") {
+    std::vector<ClassRow> rows{row("a", "x", 1, false), row("a", "x", 2, false)};
+    rows[0].started = "2026-03-01T09:30:00+09:00";  // 0:30 UTC
+    rows[1].started = "2026-03-01T02:00:00+00:00";
+    std::swap(rows[0].record, rows[1].record);
+    school::number_attempts(rows);
+    CHECK(rows[0].attempt == 1);
+    const test::Scratch folder;
+    std::filesystem::copy(test::source_path("scenarios"), folder.file("other"),
+                          std::filesystem::copy_options::recursive);
+    const std::string path = folder.file("other/lessons/out-at-night.toml");
+    std::string text = test::Scratch::read(path);
+    const auto at = text.find("pass_pct = ");
+    text.replace(at, text.find('\n', at) - at, "pass_pct = 1");
+    std::ofstream(path, std::ios::trunc) << text;
+    const DiskLibrary mine(folder.file("other"));
+    const DiskLibrary shipped(test::source_path("scenarios"));
+    const auto lesson = load_scenario(mine, "out-at-night");
+    files::NoRecord none;
+    {
+        auto w = RecordWriter::create(folder.file("r.jsonl"), *lesson.value, 1, none);
+        REQUIRE(w);
+        Attempt a(lesson.value->scenario, 1);
+        test::play_recorded(a, *w, kHasty);
+    }
+    CHECK(school::row_of(folder.file("r.jsonl"), {nullptr, &mine}).doubt.empty());
+    CHECK(has(school::row_of(folder.file("r.jsonl"), {nullptr, &shipped}).doubt,
+              "its lesson out-at-night is not the one on this machine"));
+}
+
 TEST_CASE("a pupil is forgotten by one line, and every other byte stays") {
     const test::Scratch folder;
     const std::string path =
@@ -104,6 +156,16 @@ TEST_CASE("a pupil is forgotten by one line, and every other byte stays") {
     CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\np03,=1+1\r\n");
     CHECK(school::forget(path, "p03").empty());
     CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
+    // By a link to it the roster itself, with the rights it has.
+    std::filesystem::permissions(path, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write);
+    std::filesystem::create_symlink(path, folder.file("link.csv"));
+    folder.write("two.csv", "pupil\np09\n");
+    CHECK(school::forget(folder.file("link.csv"), "p02").empty());
+    CHECK(test::Scratch::read(path) == "pupil,name\r\n");
+    CHECK(std::filesystem::is_symlink(folder.file("link.csv")));
+    CHECK(std::filesystem::status(path).permissions() ==
+          (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+    folder.write("roster.csv", "pupil,name\r\np02,Åsa\r\n");
     CHECK(has(school::forget(path, "p03"), "has no pupil 'p03'"));
     CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
 }
@@ -147,7 +209,7 @@ TEST_CASE("the best that counts stands, and the assessor's word before the marks
     c.edited = true;
     const std::vector<const ClassRow*> all{&a, &b, &c};
     CHECK(school::best_of(all) == &b);
-    b.assessed = {"T. Teacher", "", "not passed", false};
+    b.assessed = {"T. Teacher", "", "not passed", false, false};
     CHECK_FALSE(b.stands_as_passed());
     CHECK(school::best_of(all) == &a);
     b.assessed.of_another_state = true;
@@ -156,7 +218,7 @@ TEST_CASE("the best that counts stands, and the assessor's word before the marks
     CHECK(school::best_of(none) == nullptr);
 }
 
-TEST_CASE("a copy does not count twice, whoever hands it in; deeds alike to the fiftieth of a second are doubted") {
+TEST_CASE("a copy does not count twice, whoever hands it in; deeds alike in order and time are doubted") {
     std::vector<ClassRow> rows{row("a", "x", 90, true), row("b", "x", 90, true), row("c", "x", 90, true)};
     rows[1].chain = rows[0].chain;
     rows[1].started = "2026-03-01T09:00:00+01:00";  // the earlier one stays
@@ -167,7 +229,21 @@ TEST_CASE("a copy does not count twice, whoever hands it in; deeds alike to the 
     CHECK(has(rows[0].doubt, "the same attempt as b-x.jsonl"));
     CHECK_FALSE(rows[1].copied);
     CHECK(rows[2].passed);
-    CHECK(has(rows[2].doubt, "same fiftieth of a second as b-x.jsonl"));
+    CHECK(rows[2].doubt.empty());  // the same order is no copy: who keeps to the hints has it too
+    rows = {row("a", "x", 90, true), row("b", "x", 90, true), row("c", "x", 90, true), row("a", "x", 80, true)};
+    rows[3].chain = 4;
+    for (ClassRow& r : rows) {
+        r.deeds = 77;
+        for (int i = 0; i < 20; ++i) r.times.push_back(static_cast<float>(30 * i));
+    }
+    rows[1].times.back() += 0.02F;  // one thing a little later
+    for (float& t : rows[2].times) t += 0.6F;
+    rows[1].doubt = "its line ends were changed";
+    school::find_copies(rows);
+    CHECK(has(rows[1].doubt, "its line ends were changed; did the same at the same times as a-x.jsonl"));
+    CHECK(rows[1].passed);
+    CHECK(rows[2].doubt.empty());
+    CHECK(rows[3].doubt.empty());  // one's own
 }
 
 TEST_CASE("what an assessor says is beside the record, and the record stays to the byte") {
@@ -177,13 +253,36 @@ TEST_CASE("what an assessor says is beside the record, and the record stays to t
     ClassRow r = school::row_of(path);
     CHECK(r.assessed.by.empty());
     CHECK(r.passed);
-    const school::Assessed said{"T. Teacher", "Knew why. Åse.", "not passed", false};
+    const school::Assessed said{"T. Teacher", "Knew why. Åse.", "not passed", false, false};
     REQUIRE(school::write_assessed(path, r.chain, said).empty());
     CHECK(test::Scratch::read(path) == before);
     r = school::row_of(path);
     CHECK(r.assessed == said);
     CHECK(r.passed);
     CHECK_FALSE(r.stands_as_passed());
+    // Sealed with a key, the word of anybody else decides nothing where that key is given.
+    const school::KeyPair keys = school::new_key_pair();
+    r = school::row_of(path, {&keys, nullptr});
+    CHECK(r.assessed.doubtful);
+    CHECK(r.stands_as_passed());
+    REQUIRE(school::write_assessed(path, r.chain, said, &keys).empty());
+    r = school::row_of(path, {&keys, nullptr});
+    CHECK_FALSE(r.assessed.doubtful);
+    CHECK_FALSE(r.stands_as_passed());
+    std::string other_word = test::Scratch::read(school::assessed_path(path));
+    other_word.replace(other_word.find("not passed"), 10, "passed");
+    folder.write("r.jsonl.assessed.json", other_word);
+    CHECK(school::row_of(path, {&keys, nullptr}).assessed.doubtful);
+    // It makes nothing count that does not: edited, unfinished, a copy.
+    REQUIRE(school::write_assessed(path, r.chain, {"T", "", "passed", false, false}).empty());
+    std::string text = before;
+    text.replace(text.find("look vent"), 9, "look tube");
+    folder.write("r.jsonl", text);
+    r = school::row_of(path);
+    CHECK(r.edited);
+    CHECK(r.assessed.of_another_state);
+    CHECK_FALSE(r.stands_as_passed());
+    folder.write("r.jsonl", before);
     // A remark written of another record under the same name is not this one's.
     played(folder.file("other.jsonl"), "p01", kBlind, 1);
     std::filesystem::rename(folder.file("other.jsonl"), path);
@@ -192,6 +291,8 @@ TEST_CASE("what an assessor says is beside the record, and the record stays to t
     CHECK(r.stands_as_passed() == r.passed);
     folder.write("r.jsonl.assessed.json", "{\"quarterturn_assessed\": 1, \"by\": 7}");
     CHECK(school::row_of(path).assessed.by.empty());
+    CHECK(has(school::row_of(path).doubt, "what an assessor said of it cannot be read"));
+    CHECK(has(school::write_assessed(path, 1, said), "take it away first"));
 }
 
 TEST_CASE("a branch is not one's own whole attempt, and does not count") {
@@ -214,13 +315,13 @@ TEST_CASE("a branch is not one's own whole attempt, and does not count") {
 
 TEST_CASE("the mark book says everything in one row, harmlessly") {
     std::vector<ClassRow> rows{row("p1", "x", 70, false)};
-    rows[0].assessed = {"=T()", "a, \"b\"\nc", "passed", false};
+    rows[0].assessed = {"=T()", "a, \"b\"\nc", "passed", false, false};
     school::Roster roster;
     roster.read = true;
     roster.pupils = {{"p2", "Other", "", school::kNoHome}};
     const std::string csv = report::mark_book(rows, roster).csv("\r\n");
-    CHECK(has(csv, "hints,minutes,doubt,name,group,assessor,verdict,remark\r\n"));
-    CHECK(has(csv, ",not on the roster,,,'=T(),passed,\"a, \"\"b\"\"\nc\"\r\n"));
+    CHECK(has(csv, "hints,minutes,doubt,name,group,assessor,verdict,remark,pack,resumed,played\r\n"));
+    CHECK(has(csv, ",not on the roster,,,'=T(),passed,\"a, \"\"b\"\" c\",,0,\r\n"));
     CHECK(has(csv, ",no,no,70.0,100.0,"));  // what was marked stays what was marked
     roster.pupils[0].identity = "p1";
     roster.pupils[0].name = "@Name";
@@ -238,7 +339,7 @@ TEST_CASE("learning records keep the published rules") {
     rows[3].started = "";
     rows[4].started = "yesterday";
     rows[4].copied = true;
-    rows[1].assessed = {"T", "Well said, \xff.", "not passed", false};
+    rows[1].assessed = {"T", "Well said, \xff.", "not passed", false, false};
     school::Roster roster;
     roster.pupils = {{"p1", "One", "", "https://college.example"}};
     const std::string text = report::learning_records(rows, roster);
@@ -297,10 +398,15 @@ TEST_CASE("learning records keep the published rules") {
     CHECK(all[2].at("verb").at("display").at("en") == "attempted");
     CHECK_FALSE(all[2].at("result").contains("success"));
     CHECK(all[2].at("result").at("score").at("raw") == 0);
-    // Another state of the record is another statement.
-    auto later = rows;
-    later[0].chain += 1;
-    CHECK(nlohmann::json::parse(report::learning_records(later, roster))[0].at("id") != all[0].at("id"));
+    // Whatever else is said is another statement: another record, another word of the assessor, another account.
+    for (const int change : {0, 1, 2}) {
+        auto later = rows;
+        auto who = roster;
+        if (change == 0) later[0].chain += 1;
+        if (change == 1) later[0].assessed = {"T", "", "passed", false, false};
+        if (change == 2) who.pupils[0].home_page = "https://other.example";
+        CHECK(nlohmann::json::parse(report::learning_records(later, who))[0].at("id") != all[0].at("id"));
+    }
 }
 
 TEST_CASE("the class book has everybody once, every doubt, and no text that is more than text") {
@@ -322,7 +428,7 @@ TEST_CASE("the class book has everybody once, every doubt, and no text that is m
     CHECK(has(page, "4 records in 2 lessons: 4 marked, 1 passed"));
     CHECK(has(page, "An analyzer that was never zeroed"));
     CHECK(has(page, "<b>1</b> / 2"));  // of p1 and the one in brackets, whose rows count
-    CHECK(has(page, report::debrief_file(rows[1])));
+    CHECK(has(page, report::debrief_file(book, rows[1])));
     CHECK(has(page, "default-src 'none'"));
     const std::string one = report::pupil_html(book, "p1");
     CHECK(has(one, "To practise next"));

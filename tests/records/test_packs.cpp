@@ -32,7 +32,9 @@ struct Sealed {
         for (std::size_t i = 0; i < lessons.size(); ++i)
             jobs.push_back({"p0" + std::to_string(i + 1),
                             *files::load_scenario(test::shipped(), lessons[i], 40 + i).value, 40 + i});
-        std::ofstream(path, std::ios::binary) << pack_text(terms, jobs, words, keys.public_half);
+        const SealedPack made = seal_pack(terms, jobs, words, keys.public_half);
+        keys.packs.push_back(made.kept);
+        std::ofstream(path, std::ios::binary) << made.text;
     }
     Pack read() const {
         std::string reason;
@@ -54,14 +56,8 @@ struct Sealed {
         auto w = s->writer(no, "2026-03-01T09:30:00+01:00");
         INFO(no.why);
         REQUIRE(w);
-        bench::Attempt a(s->job.lesson.scenario, s->job.seed);
-        if (s->begun) {
-            for (const auto& done : s->begun->actions) {
-                a.run_to(done.step);
-                a.act(done);
-            }
-            a.run_to(s->begun->last_step);
-        }
+        const auto attempt = s->attempt();
+        bench::Attempt& a = *attempt;
         if (seconds < 0) {
             test::play_recorded(a, *w);
         } else {
@@ -196,8 +192,8 @@ TEST_CASE("a sealed record opens for its instructor alone, and says outside only
     CHECK(shut.lesson.empty());
     CHECK(has(shut.doubt, "is sealed"));
     const KeyPair other = new_key_pair();
-    CHECK(has(row_of(record, &other).doubt, "another instructor's key"));
-    const ClassRow open = row_of(record, &s.keys);
+    CHECK(has(row_of(record, {&other, nullptr}).doubt, "another instructor's key"));
+    const ClassRow open = row_of(record, {&s.keys, nullptr});
     CHECK(open.marked);
     CHECK(open.passed);
     CHECK(open.assessment);
@@ -219,7 +215,7 @@ TEST_CASE("sealed lines that are changed, moved, left out or taken from another 
     REQUIRE(good.size() > 8);
     const auto row_with = [&](const std::vector<std::string>& lines) {
         write_lines(record, lines);
-        return row_of(record, &s.keys);
+        return row_of(record, {&s.keys, nullptr});
     };
     CHECK(row_with(good).marked);
     auto bad = good;
@@ -240,9 +236,85 @@ TEST_CASE("sealed lines that are changed, moved, left out or taken from another 
     // Cut off in the middle of its last line: marked as it stands.
     write_lines(record, good);
     std::filesystem::resize_file(record, std::filesystem::file_size(record) - 20);
-    const ClassRow cut = row_of(record, &s.keys);
+    const ClassRow cut = row_of(record, {&s.keys, nullptr});
     CHECK(cut.marked);
     CHECK_FALSE(cut.ended);
+}
+
+TEST_CASE("a record that was sealed without the words, or is not the pupil's own job, does not count") {
+    const Sealed s;
+    // Anybody may seal for the instructor: the public key stands in the pack.
+    Key anything{};
+    anything.fill(7);
+    const auto forged = [&](const std::string& pack, const std::string& outside, const std::string& inside,
+                            const char* lesson, std::uint64_t seed, const Key& station) {
+        const std::string path = s.folder.file("forged.jsonl");
+        std::filesystem::remove(path);
+        files::RecordStart start;
+        start.pupil = inside;
+        start.seal = new_record_seal(pack, outside, s.keys.public_half, station);
+        files::NoRecord no;
+        const auto l = files::load_scenario(test::shipped(), lesson, seed);
+        {
+            auto w = files::RecordWriter::create(path, *l.value, seed, no, start);
+            REQUIRE(w);
+            bench::Attempt a(l.value->scenario, seed);
+            test::play_recorded(a, *w);
+        }
+        return row_of(path, {&s.keys, nullptr});
+    };
+    const std::string id = s.read().terms.id;
+    const Key station = open_pack(s.read(), s.words)->station();
+    const auto good = forged(id, "p02", "p02", "out-at-night", 41, station);
+    CHECK(good.counts());
+    CHECK(good.pack == id);
+    const auto no_words = forged(id, "p02", "p02", "out-at-night", 41, anything);
+    CHECK_FALSE(no_words.counts());
+    CHECK_FALSE(no_words.stands_as_passed());
+    CHECK(has(no_words.doubt, "without the words of its pack"));
+    CHECK(has(forged("0123", "p02", "p02", "out-at-night", 41, station).doubt, "does not know"));
+    for (const auto& other :
+         {forged(id, "p02", "p02", "out-at-night", 42, station), forged(id, "p02", "p02", "yearly-check", 41, station),
+          forged(id, "p01", "p01", "out-at-night", 41, station),
+          forged(id, "p02", "p01", "out-at-night", 41, station)}) {
+        CHECK_FALSE(other.counts());
+        CHECK(has(other.doubt, "not the job that this pupil was given"));
+    }
+}
+
+TEST_CASE("of two records of one job the one begun first counts, and who else's file lies there locks nobody out") {
+    const Sealed s;
+    std::filesystem::create_directories(s.folder.file("+"));
+    const std::string first = s.played("p02", -1);
+    std::filesystem::rename(first, s.folder.file("+/b.jsonl"));
+    const std::string second = s.played("p02", 5);
+    auto rows = read_class({second, s.folder.file("+/b.jsonl")}, {}, {&s.keys, nullptr});
+    CHECK(rows[0].counts() != rows[1].counts());
+    CHECK(has(rows[0].doubt + rows[1].doubt, "a second record of this pupil's job"));
+    // Squatted: another pupil's record, junk, a folder, a dangling link under the name.
+    std::filesystem::remove(second);
+    const std::string name = s.folder.file("./") + pack_record_name(s.read().terms, "p01");
+    std::filesystem::copy_file(s.folder.file("+/b.jsonl"), name);
+    std::filesystem::create_directories(s.folder.file(pack_record_name(s.read().terms, "p01", 2)));
+    s.folder.write(pack_record_name(s.read().terms, "p01", 3), "junk");
+    std::filesystem::create_symlink(s.folder.file("nowhere"),
+                                    s.folder.file(pack_record_name(s.read().terms, "p01", 4)));
+    const std::string own = s.played("p01", 2);
+    CHECK(has(own, "p01-5.jsonl"));
+    std::string reason;
+    CHECK(s.seat("p01", reason)->record == own);  // and gone on with there
+}
+
+TEST_CASE("the lines of a sealed record are as long whatever goes on inside") {
+    const Sealed s({"out-at-night", "out-at-night"});
+    const auto lengths = [&](const std::string& path) {
+        std::vector<std::size_t> out;
+        for (const std::string& l : lines_of(path)) out.push_back(l.size());
+        return out;
+    };
+    CHECK(lengths(s.played("p01", 150)) == lengths(s.played("p02", 150)));
+    const Sealed other({"yearly-check"});
+    CHECK(lengths(other.played("p01", 150)) == lengths(s.folder.file("./") + pack_record_name(s.read().terms, "p01")));
 }
 
 TEST_CASE("a station goes on with the sealed record it was writing when the plug was pulled") {
@@ -257,7 +329,7 @@ TEST_CASE("a station goes on with the sealed record it was writing when the plug
     CHECK(seat->begun->last_step > 6 * 50);
     CHECK(seat->last_step() == 45 * 60 * 50);
     CHECK(s.played("p02", 3) == record);
-    const ClassRow r = row_of(record, &s.keys);
+    const ClassRow r = row_of(record, {&s.keys, nullptr});
     INFO(r.doubt);
     CHECK(r.marked);
     CHECK_FALSE(r.edited);
@@ -278,6 +350,17 @@ TEST_CASE("a key file is its owner's alone, is never written over, and what is n
     REQUIRE(back);
     CHECK(back->secret_half == k.secret_half);
     CHECK(back->public_half == k.public_half);
+    // With the packs that were sealed since, in the same place and for its owner alone.
+    KeyPair more = k;
+    more.packs.push_back({"ab12", k.secret_half, {{"p01", "any-morning", 77}}});
+    REQUIRE(write_key_file(path, more, true).empty());
+    REQUIRE(stat(path.c_str(), &st) == 0);
+    CHECK((st.st_mode & 0777) == 0600);
+    const auto again = read_key_file(path, reason);
+    REQUIRE(again);
+    REQUIRE(again->pack("ab12"));
+    CHECK(again->pack("ab12")->jobs.front().seed == 77);
+    CHECK(again->pack("cd") == nullptr);
     for (const char* text : {"", "{}", "{\"quarterturn_key\":1}", "{\"quarterturn_key\":1,\"secret\":\"AAAA\"}"}) {
         CHECK_FALSE(read_key_file(folder.write("bad", text), reason));
         CHECK(has(reason, "no key file"));
@@ -358,6 +441,8 @@ TEST_CASE(
     CHECK(played.code == 0);
     CHECK(has(played.err, "'hint' cannot be done"));
     CHECK(has(played.err, "comes when the time for the job is over"));
+    CHECK(run(all).code == 2);  // not over a pack that is there
+    CHECK(run(all + " --minutes 4.5 --force").code == 2);
     CHECK_FALSE(has(played.out, "points"));
     CHECK(has(run(play + " --pupil p01 --words '" + words + "'").err, "handed in already"));
     std::string record;
@@ -378,6 +463,21 @@ TEST_CASE(
     CHECK(run("debrief " + record + " --key " + key).code == 1);
     CHECK(has(run("debrief " + record + " --key " + key).out, "marks"));
     CHECK(run("marks " + folder.file("records") + " --key " + roster).code == 1);
+    CHECK(run("assess " + record + " --by T --key " + key).code == 0);
+    CHECK(run("assess " + record + " --by T").code == 1);
+    CHECK(run("compare " + record + " " + record + " --key " + key).code == 0);
+    const std::string kept = test::Scratch::read(key);
+    CHECK(run("debrief " + record + " --key " + key + " --html " + key + " --force").code == 2);
+    CHECK(test::Scratch::read(key) == kept);
+    // A key that opens none of them is told by the exit code.
+    (void)run("pack any-morning --pupils " + roster + " --out " + folder.file("x.pack") + " --key " +
+              folder.file("x.key"));
+    CHECK(run("marks " + folder.file("records") + " --key " + folder.file("x.key")).code == 1);
+    // Words that nobody can see seal nothing.
+    const std::string unseen = std::string(QUARTERTURN_PROGRAM) + " pack any-morning --pupils " + roster + " --out " +
+                               folder.file("y.pack") + " --key " + key + " >/dev/full 2>/dev/null";
+    CHECK(WEXITSTATUS(std::system(unseen.c_str())) == 3);
+    CHECK_FALSE(std::filesystem::exists(folder.file("y.pack")));
     // Not before it opens.
     (void)run("pack any-morning --pupils " + roster + " --out " + folder.file("later.pack") + " --key " + key +
               " --opens '2090-01-01 10:00'");

@@ -37,8 +37,9 @@ struct ClassRoom : Sitting {
         for (const char* who : {"p01", "p02"})
             jobs.push_back({who, *files::load_scenario(test::shipped(), "new-gas-valve", 5).value, 5});
         std::string reason;
-        pack = school::read_pack(
-            scratch.write("p.pack", school::pack_text(terms, jobs, "acorn amber", keys.public_half)), reason);
+        const auto made = school::seal_pack(terms, jobs, "acorn amber", keys.public_half);
+        keys.packs.push_back(made.kept);
+        pack = school::read_pack(scratch.write("p.pack", made.text), reason);
         REQUIRE(pack);
     }
     void type(const std::string& text) {
@@ -52,7 +53,8 @@ struct ClassRoom : Sitting {
     }
     std::vector<school::ClassRow> rows(bool with_key) {
         files::Problems none;
-        return school::read_class(school::records_in({scratch.file("records")}, none), {}, with_key ? &keys : nullptr);
+        return school::read_class(school::records_in({scratch.file("records")}, none), {},
+                                  {with_key ? &keys : nullptr, nullptr});
     }
 };
 

@@ -157,7 +157,7 @@ TEST_CASE("no text is cut or overprinted where one signs in") {
     const test::Scratch folder;
     std::string reason;
     const auto pack = school::read_pack(
-        folder.write("p", school::pack_text(terms, jobs, "acorn", school::new_key_pair().public_half)), reason);
+        folder.write("p", school::seal_pack(terms, jobs, "acorn", school::new_key_pair().public_half).text), reason);
     REQUIRE(pack);
     for (const auto& [w, h, text] : kSizes) {
         Looked s(w, h, text, &*pack);

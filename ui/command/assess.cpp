@@ -4,6 +4,7 @@
 
 #include "sim/files/output.hpp"
 #include "sim/school/assessed.hpp"
+#include "sim/school/read_class.hpp"
 #include "sim/school/roster.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/compare.hpp"
@@ -12,51 +13,63 @@
 namespace quarterturn::command {
 
 int assess(const Arguments& a) {
-    Options o("assess", "assess RECORD --by NAME [--verdict passed|not-passed|as-marked] [--remark TEXT]", {"RECORD"});
+    Options o("assess", "assess RECORD --by NAME [--verdict passed|not-passed|as-marked] [--remark TEXT] [--key FILE]",
+              {"RECORD"});
     o.option("by", "NAME", "who assesses: shown with the remark")
         .option("verdict", "WORD", "passed, not-passed, or as-marked (the default): what counts in the class book")
-        .option("remark", "TEXT", "what the assessor says, at most 1000 bytes");
+        .option("remark", "TEXT", "what the assessor says, at most 1000 bytes")
+        .option("key", "FILE",
+                "your own key: opens a sealed record, and seals the word so that nobody else can write it");
     if (!o.parse(a)) return o.exit_code();
     const std::string verdict = o.has("verdict") ? o.text("verdict") : "as-marked";
-    if (!o.has("by") || o.text("by").empty()) o.complain("--by is needed: who assesses");
+    const std::string by = o.has("by") ? o.text("by") : "";
+    if (by.find_first_not_of(" \t") == std::string::npos) o.complain("--by is needed: who assesses");
+    if (by.size() > school::kLongestBy) o.complain("--by is longer than 200 bytes");
     if (verdict != "passed" && verdict != "not-passed" && verdict != "as-marked")
         o.complain("--verdict is " + files::quoted(verdict) + ": passed, not-passed or as-marked");
-    constexpr std::size_t longest = 1000;
-    if (o.has("remark") && o.text("remark").size() > longest) o.complain("--remark is longer than 1000 bytes");
+    if (o.has("remark") && o.text("remark").size() > school::kLongestRemark)
+        o.complain("--remark is longer than 1000 bytes");
     if (o.failed()) return usage;
     const std::string path = o.text("RECORD");
-    const files::Record record = files::read_record(path);
+    std::optional<school::KeyPair> keys;
+    if (!key_option(o, keys)) return no;
+    const files::Record record = school::read_record(path, keys ? &*keys : nullptr);
     if (!replayed(record, path).attempt) return no;
-    const school::Assessed said{o.text("by"), o.has("remark") ? o.text("remark") : "",
+    const school::Assessed said{by, o.has("remark") ? o.text("remark") : "",
                                 verdict == "passed"       ? "passed"
                                 : verdict == "not-passed" ? "not passed"
                                                           : "",
-                                false};
-    if (const std::string why = school::write_assessed(path, record.chain, said); !why.empty()) {
+                                false, false};
+    if (const std::string why = school::write_assessed(path, record.chain, said, keys ? &*keys : nullptr);
+        !why.empty()) {
         complain(why);
-        return no;
+        return cannot;
     }
     std::cout << fmt::format("written beside it: {}\n", files::printable(school::assessed_path(path)));
     return done;
 }
 
 int compare(const Arguments& a) {
-    Options o("compare", "compare RECORD RECORD [--html FILE] [--force]", {"RECORD", "OTHER"});
+    Options o("compare", "compare RECORD RECORD [--html FILE] [--key FILE] [--force]", {"RECORD", "OTHER"});
     o.option("html", "FILE", "write them side by side as a page")
+        .option("key", "FILE", "your own key, where they were sealed for it")
         .option("force", "", "the page may take the place of a file of another kind");
     if (!o.parse(a)) return o.exit_code();
     const std::string one = o.text("RECORD");
     const std::string other = o.text("OTHER");
     if (o.has("html"))
         if (const std::string why =
-                files::output_problem(o.text("html"), files::OutputKind::page, {one, other}, o.has("force"));
+                files::output_problem(o.text("html"), files::OutputKind::page,
+                                      {one, other, o.has("key") ? o.text("key") : one}, o.has("force"));
             !why.empty())
             o.complain(fmt::format("--html names {}, which {}", o.text("html"), why));
     if (o.failed()) return usage;
-    const files::Replay left = replayed(files::read_record(one), one);
-    const files::Replay right = replayed(files::read_record(other), other);
+    std::optional<school::KeyPair> keys;
+    if (!key_option(o, keys)) return no;
+    const files::Replay left = replayed(school::read_record(one, keys ? &*keys : nullptr), one);
+    const files::Replay right = replayed(school::read_record(other, keys ? &*keys : nullptr), other);
     if (!left.attempt || !right.attempt) return no;
-    if (report::withheld(*left.attempt) || report::withheld(*right.attempt)) {
+    if (!keys && (report::withheld(*left.attempt) || report::withheld(*right.attempt))) {
         std::cout << report::withheld_words() << "\n";
         return no;
     }

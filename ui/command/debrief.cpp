@@ -24,14 +24,7 @@ int debrief(const Arguments& a) {
     if (!o.parse(a)) return o.exit_code();
     const std::string path = o.text("RECORD");
     std::optional<school::KeyPair> keys;
-    if (o.has("key")) {
-        std::string reason;
-        keys = school::read_key_file(o.text("key"), reason);
-        if (!keys) {
-            complain(o.text("key") + ":1:1: " + reason);
-            return no;
-        }
-    }
+    if (!key_option(o, keys)) return no;
     const files::Record record = school::read_record(path, keys ? &*keys : nullptr);
     const files::Replay r = replayed(record, path);
     if (!r.attempt) return no;
@@ -45,6 +38,7 @@ int debrief(const Arguments& a) {
                            {"sheet", OutputKind::page},
                            {"json", OutputKind::record_data}};
     std::vector<std::string> taken{path};
+    if (o.has("key")) taken.push_back(o.text("key"));
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;
         const std::string why = files::output_problem(o.text(p.option), p.kind, taken, o.has("force"));

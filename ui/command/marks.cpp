@@ -1,4 +1,5 @@
 // marks tabulates a class: every record of some folders, replayed and marked on all cores.
+#include <algorithm>
 #include <filesystem>
 #include <fmt/format.h>
 #include <iostream>
@@ -74,7 +75,7 @@ std::string write_pages(const std::string& folder, const report::ClassBook& book
         if (!again.attempt) continue;
         const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt),
                                                       report::provenance_of(again, record, r.record));
-        if (std::string why = page(report::debrief_file(r), text); !why.empty()) return why;
+        if (std::string why = page(report::debrief_file(book, r), text); !why.empty()) return why;
     }
     return {};
 }
@@ -104,16 +105,10 @@ int marks(const Arguments& a) {
         problems.insert(problems.end(), roster.problems.begin(), roster.problems.end());
     }
     print(problems);
-    if (o.has("roster") && !roster.read) return no;
+    // A name that is mistyped must not empty a mark book that is there.
+    if ((o.has("roster") && !roster.read) || (records.empty() && !problems.empty())) return no;
     std::optional<school::KeyPair> keys;
-    if (o.has("key")) {
-        std::string reason;
-        keys = school::read_key_file(o.text("key"), reason);
-        if (!keys) {
-            complain(o.text("key") + ":1:1: " + reason);
-            return no;
-        }
-    }
+    if (!key_option(o, keys)) return no;
     std::vector<std::string> taken = records;
     if (o.has("key")) taken.push_back(o.text("key"));
     if (o.has("roster")) taken.push_back(o.text("roster"));
@@ -127,29 +122,37 @@ int marks(const Arguments& a) {
         o.complain(fmt::format("--html names {}, which is no folder", o.text("html")));
     if (o.failed()) return usage;
 
+    const files::DiskLibrary here = library();
     const bool tells = isatty(STDERR_FILENO) != 0;
     std::mutex screen;
-    const auto rows = school::read_class(
-        records,
-        [&](std::size_t n) {
-            if (!tells) return;
-            const std::lock_guard lock(screen);
-            std::cerr << fmt::format("\r{} of {} records", n, records.size()) << std::flush;
-        },
-        keys ? &*keys : nullptr);
+    const auto rows = school::read_class(records,
+                                         [&](std::size_t n) {
+                                             if (!tells) return;
+                                             const std::lock_guard lock(screen);
+                                             std::cerr << fmt::format("\r{} of {} records", n, records.size())
+                                                       << std::flush;
+                                         },
+                                         {keys ? &*keys : nullptr, &here});
     if (tells) std::cerr << "\r" << std::string(40, ' ') << "\r";
     print_class(rows, roster);
+    const auto sealed_shut = [](const ClassRow& r) { return !r.marked && r.assessment; };
     bool good = problems.empty();
-    const auto wrote = [&good](const std::string& why) {
+    bool written = true;
+    if (keys && std::any_of(rows.begin(), rows.end(), sealed_shut) &&
+        std::none_of(rows.begin(), rows.end(), [](const ClassRow& r) { return r.marked && r.assessment; })) {
+        complain(o.text("key") + ":1:1: opens none of the sealed records");
+        good = false;
+    }
+    const auto wrote = [&written](const std::string& why) {
         if (why.empty()) return;
         complain(why);
-        good = false;
+        written = false;
     };
     if (o.has("csv")) wrote(files::write_output(o.text("csv"), report::mark_book(rows, roster).csv("\r\n")));
     if (o.has("xapi")) wrote(files::write_output(o.text("xapi"), report::learning_records(rows, roster)));
     if (o.has("html"))
         wrote(write_pages(o.text("html"), {rows, &roster, o.has("debriefs")}, keys ? &*keys : nullptr, o.has("force")));
-    return good ? done : no;
+    return !written ? cannot : good ? done : no;
 }
 
 }  // namespace quarterturn::command

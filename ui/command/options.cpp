@@ -121,4 +121,12 @@ std::optional<std::uint64_t> to_seed(const std::string& t) {
     return v;
 }
 
+bool key_option(const Options& o, std::optional<school::KeyPair>& keys) {
+    if (!o.has("key")) return true;
+    std::string reason;
+    keys = school::read_key_file(o.text("key"), reason);
+    if (!keys) complain(o.text("key") + ":1:1: " + reason);
+    return keys.has_value();
+}
+
 }  // namespace quarterturn::command

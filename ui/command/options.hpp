@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/school/seal.hpp"
 #include "ui/command/command.hpp"
 
 namespace quarterturn::command {
@@ -47,6 +48,9 @@ private:
     int exit_code_ = done;
     bool failed_ = false;
 };
+
+//! --key, read; false, with the reason said, if it is no key file. Without the option there is none.
+bool key_option(const Options& o, std::optional<school::KeyPair>& keys);
 
 //! A whole text as a number; nullopt if it is none or not finite.
 std::optional<double> to_number(const std::string& text);

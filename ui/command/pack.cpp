@@ -1,4 +1,5 @@
 // pack draws comparable variants for a class and seals them.
+#include <cmath>
 #include <ctime>
 #include <filesystem>
 #include <fmt/format.h>
@@ -83,7 +84,9 @@ school::PackTerms terms_of(Options& o) {
     }
     if (t.closes > 0 && t.closes <= std::max(t.opens, t.made))
         o.complain(t.closes <= t.opens ? "--closes is not after --opens" : "--closes is in the past");
-    t.minutes = static_cast<int>(o.number("minutes", 1, 720, 0));
+    const double minutes = o.number("minutes", 1, 720, 0);
+    if (minutes != std::floor(minutes)) o.complain("--minutes is a whole number, 1 to 720");
+    t.minutes = static_cast<int>(minutes);
     return t;
 }
 
@@ -105,21 +108,14 @@ void print_jobs(const std::vector<DrawnJob>& jobs, const school::Roster& roster)
     std::cout << t.left_text();
 }
 
-//! The instructor's keys: those of the file, or new ones written there. nullopt, with the reason said.
+//! The instructor's keys: those of the file, or new ones. nullopt, with the reason said.
 std::optional<school::KeyPair> keys_at(const std::string& path, bool& made) {
     std::string reason;
     std::error_code ec;
-    made = !std::filesystem::exists(path, ec);
-    if (!made) {
-        auto keys = school::read_key_file(path, reason);
-        if (!keys) complain(path + ":1:1: " + reason);
-        return keys;
-    }
-    const school::KeyPair keys = school::new_key_pair();
-    if (const std::string why = school::write_key_file(path, keys); !why.empty()) {
-        complain(why);
-        return std::nullopt;
-    }
+    made = !std::filesystem::exists(std::filesystem::symlink_status(path, ec));
+    if (made) return school::new_key_pair();
+    auto keys = school::read_key_file(path, reason);
+    if (!keys) complain(path + ":1:1: " + reason);
     return keys;
 }
 
@@ -148,6 +144,12 @@ int pack(const Arguments& a) {
     if (const std::string why = files::output_problem(out, files::OutputKind::pack, inputs, o.has("force"));
         !why.empty())
         o.complain(fmt::format("--out names {}, which {}", out, why));
+    std::error_code ec;
+    if (std::filesystem::is_regular_file(out, ec) && std::filesystem::file_size(out, ec) > 0 && !o.has("force"))
+        o.complain(
+            fmt::format("--out names {}, which is a pack already: its words would be of no use any more. --force "
+                        "replaces it",
+                        out));
     if (o.failed()) return usage;
     const school::Roster roster = school::read_roster(o.text("pupils"));
     print(roster.problems);
@@ -156,6 +158,9 @@ int pack(const Arguments& a) {
         complain(o.text("pupils") + ":1:1: has no pupils");
         return no;
     }
+    bool made = false;
+    auto keys = keys_at(o.text("key"), made);
+    if (!keys) return no;
     const auto library_now = library();
     const auto drawn = school::draw_jobs(
         o.texts("LESSON"), roster.pupils.size(),
@@ -172,29 +177,34 @@ int pack(const Arguments& a) {
         complain("nothing was sealed: there are fewer comparable variants than pupils");
         return no;
     }
-    bool made = false;
-    const auto keys = keys_at(o.text("key"), made);
-    if (!keys) return no;
     std::vector<school::PackJob> jobs;
     for (std::size_t i = 0; i < drawn.jobs.size(); ++i)
         jobs.push_back({roster.pupils[i].identity, drawn.jobs[i].lesson, drawn.jobs[i].seed});
     const std::string words = school::new_words();
-    const std::string text = school::pack_text(terms, jobs, words, keys->public_half);
-    if (text.empty()) {
+    const school::SealedPack sealed = school::seal_pack(terms, jobs, words, keys->public_half);
+    if (sealed.text.empty()) {
         complain("this machine has not the memory to make the key");
         return cannot;
     }
-    if (const std::string why = files::write_output(out, text); !why.empty()) {
-        complain(why);
-        return no;
+    // The words first: without them the pack is worth nothing.
+    std::cout << "\nthe words, said in the room and kept nowhere else: " << words << "\n" << std::flush;
+    if (!std::cout) {
+        complain("the words cannot be shown: nothing was sealed");
+        return cannot;
     }
-    std::cout << fmt::format("\nsealed: {}\n", out);
+    keys->packs.push_back(sealed.kept);
+    for (const std::string& why :
+         {school::write_key_file(o.text("key"), *keys, !made), files::write_output(out, sealed.text)})
+        if (!why.empty()) {
+            complain(why);
+            return cannot;
+        }
+    std::cout << fmt::format("sealed: {}\n", out);
     if (terms.opens) std::cout << "opens " << local_words(terms.opens) << "\n";
     if (terms.closes) std::cout << "closes " << local_words(terms.closes) << "\n";
     if (terms.minutes) std::cout << terms.minutes << " minutes for the job\n";
     std::cout << fmt::format("your key: {}{}\n", o.text("key"),
-                             made ? ", made now: the records open with it alone" : "")
-              << "the words, said in the room and kept nowhere else: " << words << "\n";
+                             made ? ", made now: the records open with it alone" : "");
     return done;
 }
 

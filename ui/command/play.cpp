@@ -218,6 +218,7 @@ std::optional<int> start_record(const Options& o, const files::LoadedScenario& s
                                 std::unique_ptr<RecordWriter>& record, const files::RecordOrigin& origin = {}) {
     if (!o.has("record")) return std::nullopt;
     files::RecordStart start{origin, {}, o.has("force"), {}, {}};
+    start.played = o.has("as") ? o.text("as") : o.has("actions") ? "list" : "expert";
     if (o.has("pupil")) {
         start.pupil = o.text("pupil");
         start.started = files::local_time_now();
@@ -275,23 +276,26 @@ int run_pack(Options& o) {
         return no;
     }
     const auto seat = school::take_seat(*pack, o.text("words"), o.text("pupil"), o.text("records"), reason);
-    if (!seat || seat->begun) {
-        complain(seat ? "This job was begun in the window: it is gone on with there." : reason);
+    if (!seat) {
+        complain(reason);
         return no;
     }
     const ActionList list = list_of(o.text("actions"));
     print(list.problems);
     if (!list.problems.empty()) return no;
     files::NoRecord why;
-    auto record = seat->writer(why, files::local_time_now());
+    auto record = seat->writer(why, files::local_time_now(), "list");
     if (!record) return no_record(why);
-    Attempt attempt(seat->job.lesson.scenario, seat->job.seed);
-    Playing playing(attempt, std::move(record), false);
+    const auto attempt = seat->attempt();
+    Playing playing(*attempt, std::move(record), false);
     playing.ends_at(seat->last_step());
     playing.list(list, o.text("actions"));
-    const bool broken_off = playing.hand_in();
-    if (!broken_off) std::cout << "Handed in. The marks wait for the instructor.\n";
-    return broken_off ? cannot : done;
+    if (playing.hand_in()) return cannot;
+    const bool over =
+        attempt->bench().ended() || (seat->last_step() > 0 && attempt->bench().snapshot().step >= seat->last_step());
+    std::cout << (over ? "Handed in. The marks wait for the instructor.\n"
+                       : "The list ends before the job does: it can be gone on with.\n");
+    return done;
 }
 
 }  // namespace

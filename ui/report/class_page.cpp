@@ -28,7 +28,7 @@ enum class State { passed, tried, broken_off, doubtful, damaged };
 
 State state_of(const ClassRow& r) {
     if (!r.marked) return State::damaged;
-    if (r.edited || r.copied || r.branched) return State::doubtful;
+    if (r.edited || r.copied || r.branched || r.foreign) return State::doubtful;
     if (!r.ended) return State::broken_off;
     return r.stands_as_passed() ? State::passed : State::tried;
 }
@@ -71,19 +71,20 @@ std::string shown_name(const ClassBook& book, const std::string& identity) {
 
 std::string title_of(const ClassBook& book, const std::string& lesson) {
     for (const ClassRow& r : book.rows)
-        if (r.lesson == lesson && !r.title.empty()) return r.title;
+        if (r.column() == lesson && !r.title.empty())
+            return r.pack.empty() ? r.title : say("{0}, pack {1}", r.title, r.pack.substr(0, 4));
     return lesson;
 }
 
 //! Where a row's points lead to, if its debrief is there.
 std::string linked(const ClassBook& book, const ClassRow& r, const std::string& words) {
-    return book.debriefs && r.marked ? "<a href=\"" + h(debrief_file(r)) + "\">" + words + "</a>" : words;
+    return book.debriefs && r.marked ? "<a href=\"" + h(debrief_file(book, r)) + "\">" + words + "</a>" : words;
 }
 
 std::vector<const ClassRow*> rows_of(const ClassBook& book, const std::string& identity, const std::string& lesson) {
     std::vector<const ClassRow*> out;
     for (const ClassRow& r : book.rows)
-        if (r.pupil == identity && (lesson.empty() || r.lesson == lesson)) out.push_back(&r);
+        if (r.pupil == identity && (lesson.empty() || r.column() == lesson)) out.push_back(&r);
     std::sort(out.begin(), out.end(), [](const ClassRow* a, const ClassRow* b) {
         return std::tie(a->lesson, a->attempt) < std::tie(b->lesson, b->attempt);
     });
@@ -166,11 +167,14 @@ std::string profiles(std::span<const ClassRow> own, std::span<const ClassRow> al
 std::string to_look_at(const ClassBook& book) {
     std::string out;
     for (const ClassRow& r : book.rows) {
-        if (r.doubt.empty() && !r.assessed.of_another_state) continue;
-        const std::string why =
-            r.assessed.of_another_state ? tr("was assessed when it stood otherwise: look again") : r.doubt;
-        out += "<tr><td>" + sign(state_of(r)) + " " + h(std::filesystem::path(r.record).filename().string()) +
-               "</td><td>" + h(shown_name(book, r.pupil)) + "</td><td>" + h(title_of(book, r.lesson)) + "</td><td>" +
+        std::string why = r.doubt;
+        const auto add = [&why](const std::string& more) { why += (why.empty() ? "" : "; ") + more; };
+        if (r.assessed.of_another_state) add(tr("was assessed when it stood otherwise: look again"));
+        if (r.assessed.doubtful) add(tr("was assessed without your key: its word does not count"));
+        if (why.empty()) continue;
+        out += "<tr><td>" + sign(state_of(r)) + " " +
+               h(files::printable(std::filesystem::path(r.record).filename().string())) + "</td><td>" +
+               h(shown_name(book, r.pupil)) + "</td><td>" + h(title_of(book, r.column())) + "</td><td>" +
                linked(book, r, h(why)) + "</td></tr>\n";
     }
     if (out.empty()) return "<p>" + h(tr("None.")) + "</p>\n";
@@ -183,7 +187,7 @@ std::string rule_by_rule(const ClassBook& book) {
     for (const std::string& lesson : lessons_of(book)) {
         std::vector<ClassRow> of;
         for (const ClassRow& r : book.rows)
-            if (r.lesson == lesson) of.push_back(r);
+            if (r.column() == lesson) of.push_back(r);
         out += "<details><summary>" + h(title_of(book, lesson)) + "</summary>" + mistakes(of, 100, tr("pupils")) +
                "</details>\n";
     }
@@ -211,7 +215,7 @@ std::string attempts_table(const ClassBook& book, const std::vector<const ClassR
                       "</th><th>" + h(tr("begun")) + "</th><th></th><th class=\"n\">" + h(tr("points")) +
                       "</th><th class=\"n\">" + h(tr("min")) + "</th><th></th></tr>\n";
     for (const ClassRow* r : theirs)
-        out += "<tr><td>" + h(title_of(book, r->lesson)) + "</td><td class=\"n\">" + std::to_string(r->attempt) +
+        out += "<tr><td>" + h(title_of(book, r->column())) + "</td><td class=\"n\">" + std::to_string(r->attempt) +
                "</td><td>" + h(begun(*r)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
                linked(book, *r, r->marked ? fixed(r->points, 1) : "") + "</td><td class=\"n\">" +
                (r->marked ? fixed(r->minutes) : "") + "</td><td>" + h(r->doubt) + assessor(*r) + "</td></tr>\n";
@@ -240,7 +244,7 @@ std::vector<std::string> pupils_of(const ClassBook& book) {
 std::vector<std::string> lessons_of(const ClassBook& book) {
     std::set<std::string> out;
     for (const ClassRow& r : book.rows)
-        if (!r.lesson.empty()) out.insert(r.lesson);
+        if (!r.lesson.empty()) out.insert(r.column());
     return {out.begin(), out.end()};
 }
 
@@ -251,8 +255,8 @@ std::string pupil_file(const std::string& identity) {
            ".html";
 }
 
-std::string debrief_file(const ClassRow& row) {
-    return fmt::format("debrief-{:016x}.html", files::chained(row.chain, row.record));
+std::string debrief_file(const ClassBook& book, const ClassRow& row) {
+    return fmt::format("debrief-{:05}.html", &row - book.rows.data() + 1);
 }
 
 std::string class_html(const ClassBook& book) {

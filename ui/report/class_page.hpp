@@ -14,7 +14,7 @@ namespace quarterturn::report {
 struct ClassBook {
     std::span<const school::ClassRow> rows;
     const school::Roster* roster = nullptr;
-    bool debriefs = false;  //!< each marked record has its page, debrief_file(row), to be linked to
+    bool debriefs = false;  //!< each marked record has its page, debrief_file(), to be linked to
 };
 
 //! Those who have a page: everybody on the roster, in its order, then identities that it does not have; an empty one
@@ -24,7 +24,8 @@ std::vector<std::string> pupils_of(const ClassBook& book);
 std::vector<std::string> lessons_of(const ClassBook& book);
 //! File names of the pages, beside one another.
 std::string pupil_file(const std::string& identity);
-std::string debrief_file(const school::ClassRow& row);
+//! row: one of the book's own.
+std::string debrief_file(const ClassBook& book, const school::ClassRow& row);
 
 //! The whole class: a cell a pupil and lesson, what goes wrong, the profile, rule by rule, records to look at.
 std::string class_html(const ClassBook& book);

@@ -20,6 +20,7 @@ using words::tr;
 Provenance provenance_of(const files::Replay& r, const files::Record& record, const std::string& path) {
     Provenance p;
     p.assessed = school::read_assessed(path, record.chain);
+    p.assessed.of_another_state |= r.edited;
     p.edited = r.edited;
     if (!r.branch_of.empty()) p.words = say("Goes on from another attempt: {0}.", r.branch_of);
     for (const std::int64_t step : r.resumed) {

@@ -56,10 +56,11 @@ std::string ended_at(const ClassRow& r) {
                        utc.tm_hour, utc.tm_min, utc.tm_sec);
 }
 
-//! Always the same for the same state of the same record.
-std::string id_of(const ClassRow& r) {
+//! Follows from all that the statement says: the same said twice is one statement, and another word is another.
+std::string id_of(const ordered_json& statement) {
     const boost::uuids::name_generator_sha1 named(boost::uuids::ns::url());
-    return to_string(named(fmt::format("{}attempt/{}/{:016x}", kBase, in_address(r.lesson), r.chain)));
+    return to_string(named(kBase + std::string("statement/") +
+                           statement.dump(-1, ' ', false, ordered_json::error_handler_t::replace)));
 }
 
 ordered_json in_english(const std::string& words) { return {{"en", words}}; }
@@ -97,10 +98,9 @@ ordered_json result_of(const ClassRow& r) {
 std::string learning_records(std::span<const ClassRow> rows, const school::Roster& roster) {
     ordered_json all = ordered_json::array();
     for (const ClassRow& r : rows) {
-        if (!r.marked || r.pupil.empty() || r.copied || r.edited) continue;
+        if (!r.marked || r.pupil.empty() || r.copied || r.edited || r.foreign) continue;
         const school::Pupil* p = roster.find(r.pupil);
-        ordered_json s{{"id", id_of(r)},
-                       {"actor",
+        ordered_json s{{"actor",
                         {{"objectType", "Agent"},
                          {"account", {{"homePage", p ? p->home_page : school::kNoHome}, {"name", r.pupil}}}}},
                        {"verb", verb_of(r)},
@@ -119,7 +119,10 @@ std::string learning_records(std::span<const ClassRow> rows, const school::Roste
                            {std::string(kBase) + "extension/attempt", r.attempt},
                            {std::string(kBase) + "extension/assessment", r.assessment}}}}}};
         if (const std::string when = ended_at(r); !when.empty()) s["timestamp"] = when;
-        all.push_back(std::move(s));
+        s["context"]["extensions"][std::string(kBase) + "extension/record"] = fmt::format("{:016x}", r.chain);
+        ordered_json whole{{"id", id_of(s)}};
+        whole.update(s);
+        all.push_back(std::move(whole));
     }
     return all.dump(1, ' ', false, ordered_json::error_handler_t::replace) + "\n";
 }

@@ -10,8 +10,8 @@
 
 namespace quarterturn::report {
 
-//! A JSON array of statements, one for each marked record: passed or failed if it was ended, else attempted. Ids follow
-//! from the record, so that a statement that is sent twice is one. Rows without a pupil are left out.
+//! A JSON array of statements, one for each marked record: passed or failed if it was ended, else attempted. An id
+//! follows from all that the statement says: what is sent twice is one. Rows without a pupil are left out.
 std::string learning_records(std::span<const school::ClassRow> rows, const school::Roster& roster);
 
 }  // namespace quarterturn::report

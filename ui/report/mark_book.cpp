@@ -26,7 +26,8 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
         columns.emplace_back(key);
         columns.push_back(std::string(key) + "_of");
     }
-    for (const char* last : {"hints", "minutes", "doubt", "name", "group", "assessor", "verdict", "remark"})
+    for (const char* last :
+         {"hints", "minutes", "doubt", "name", "group", "assessor", "verdict", "remark", "pack", "resumed", "played"})
         columns.emplace_back(last);
     Table t(columns);
     for (const ClassRow& r : rows) {
@@ -37,7 +38,7 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
                                        harmless(r.pupil),
                                        harmless(r.lesson),
                                        r.lesson.empty() ? "" : std::to_string(r.seed),
-                                       std::to_string(r.attempt),
+                                       r.marked ? std::to_string(r.attempt) : "",
                                        harmless(r.started),
                                        yes(r.ended),
                                        outcome_word(r),
@@ -57,7 +58,8 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
         if (r.assessed.of_another_state)
             doubt += (doubt.empty() ? "" : "; ") + std::string("assessed in another state");
         for (const std::string& text :
-             {doubt, p ? p->name : "", p ? p->group : "", r.assessed.by, r.assessed.verdict, r.assessed.remark})
+             {doubt, p ? p->name : "", p ? p->group : "", r.assessed.by, r.assessed.verdict, r.assessed.remark, r.pack,
+              r.marked ? std::to_string(r.resumed) : std::string(), r.played})
             cells.push_back(harmless(text));
         t.add(std::move(cells));
     }

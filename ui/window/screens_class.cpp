@@ -64,14 +64,7 @@ void Screens::sign_in() {
 
 //! The job of the pack, from its beginning or from where it was broken off.
 void Screens::begin_pack() {
-    auto attempt = std::make_unique<Attempt>(seat_->job.lesson.scenario, seat_->job.seed);
-    if (seat_->begun) {
-        for (const Action& a : seat_->begun->actions) {
-            attempt->run_to(a.step);
-            attempt->act(a);
-        }
-        attempt->run_to(seat_->begun->last_step);
-    }
+    auto attempt = seat_->attempt();
     files::NoRecord why;
     auto writer = seat_->writer(why, files::local_time_now());
     auto session =

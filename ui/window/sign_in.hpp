@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/school/pack.hpp"
+#include "sim/school/pack_terms.hpp"
 #include "sim/school/roster.hpp"
 
 namespace quarterturn::window {
