@@ -156,8 +156,8 @@ TEST_CASE("the job sheet marks what lies beyond what its instructions ask, and n
                               "cause adjustment", "also cause backlash"})
         act(a, words);
     const std::string page = report::job_sheet_html(a);
-    CHECK(has(page, "8.1 <span class=\"off\">0.6 under</span>"));
-    CHECK(has(page, "<span class=\"off\">over</span>"));
-    CHECK(has(page, ">8.6</td>"));
+    CHECK(has(page, "<i class=\"out\">8.1</i><br><b>0.6 under</b>"));
+    CHECK(has(page, "<b>over</b>"));
+    CHECK(has(page, "<td><i>8.6</i></td>"));
     CHECK(has(page, words::name(Cause::adjustment) + ", " + words::name(faults::cause_of(FaultId::backlash))));
 }

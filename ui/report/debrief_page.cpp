@@ -86,10 +86,11 @@ std::string rules_table(const Attempt& a, const Marks& m) {
     for (const auto& r : m.rules) {
         if (!r.exercised || (r.of <= 0 && !r.lost())) continue;
         const std::string gravity = words::gravity(r);
-        out += std::string("<tr") + (r.critical || r.failing ? " class=\"crit\"" : "") + "><td>" +
-               h(std::string(word_of(r.id))) + (gravity.empty() ? "" : "<br><b>" + h(gravity) + "</b>") +
-               "</td><td class=\"n\">" + points(r.points) + " / " + points(r.of) + "</td><td class=\"n\">" +
-               moment_link(a, r) + "</td><td>" + h(words::evidence_line(r.remarks)) +
+        const char* kind = r.critical || r.failing ? " class=\"crit\"" : r.lost() ? "" : " class=\"kept\"";
+        out += std::string("<tr") + kind + "><td>" + h(std::string(word_of(r.id))) +
+               (gravity.empty() ? "" : "<br><b>" + h(gravity) + "</b>") + "</td><td class=\"n\">" + points(r.points) +
+               " / " + points(r.of) + "</td><td class=\"n\">" + moment_link(a, r) + "</td><td>" +
+               h(words::evidence_line(r.remarks)) +
                (r.lost() ? "<br><span class=\"lost\">" + teaching(r) + "</span>" : "") + "</td></tr>\n";
     }
     return out + "</table>\n";
@@ -138,8 +139,9 @@ std::string found_table(const Attempt& a) {
                                          [&](faults::Sign s) { return points_to_a_fault(s, papers.supplied); });
         const std::string words = h(words::say(f, papers));
         out +=
-            "<tr><td class=\"n\">" + clock_text(f.step) + "</td><td>" + h(bench::to_text(f.by)) + "</td><td>" +
-            (telling ? "<b>" + words + "</b>" : words) + "</td><td class=\"quiet\">" +
+            std::string(telling ? "<tr>" : "<tr class=\"kept\">") + "<td class=\"n\">" + clock_text(f.step) +
+            "</td><td>" + h(bench::to_text(f.by)) + "</td><td>" + (telling ? "<b>" + words + "</b>" : words) +
+            "</td><td class=\"quiet\">" +
             h(seen_before(a, f.step - bench::kStepsPerSecond * static_cast<std::int64_t>(bench::seconds_for(f.by)))) +
             "</td></tr>\n";
     }
@@ -189,13 +191,14 @@ std::string debrief_html(const Attempt& a, const Marks& m, const Provenance& fro
              "other actions, in the list below. A triangle at an edge: beyond the scale.")) +
         "</p>\n";
     out += heading(N_("What you found")) + found_table(a);
-    out += heading(N_("The same lesson as the expert plays it"));
+    out += "<div class=\"screen\">\n" + heading(N_("The same lesson as the expert plays it"));
     const std::string expert = trend_picture(par);
     const auto& moments = par.history().moments;
     const bool lit = std::any_of(moments.begin(), moments.end(), [](const bench::Moment& x) { return x.truth.flame; });
     out += lit ? expert : "<p>" + h(tr("The expert never lit it: there is nothing to draw.")) + "</p>\n";
     out += "<div class=\"two\"><div><h3>" + h(tr("What you did")) + "</h3>\n" + done_table(a) + "</div><div><h3>" +
-           h(tr("What the expert did, and why")) + "</h3>\n" + said_table(said, a.bench().papers()) + "</div></div>\n";
+           h(tr("What the expert did, and why")) + "</h3>\n" + said_table(said, a.bench().papers()) +
+           "</div></div>\n</div>\n";
     return out + page_foot();
 }
 
