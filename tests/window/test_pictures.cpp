@@ -157,6 +157,23 @@ void all_screens(unsigned w, unsigned h, double text, const Take& take) {
     take("marks", b.picture());
     b.key(Key::L);
     take("look back", b.picture());
+    // A class signs in; a lesson is written.
+    const auto with = [&](Start start) {
+        s.screens = std::make_unique<Screens>(std::move(start), s.fonts);
+        s.screens->set_text_scale(text);
+        return s.picture();
+    };
+    Start room;
+    room.roster.emplace();
+    for (const char* name : {"Ana", "Ben", "Carla", "Dario", "Elif"})
+        room.roster->pupils.push_back({name, name, "", school::kNoHome});
+    take("sign in", with(std::move(room)));
+    Start writing;
+    writing.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+    std::string reason;
+    writing.builder = Builder::open(s.scratch.file("new.toml"), writing.library, reason);
+    REQUIRE(writing.builder->set("marks.least_pct", "400").empty());  // nothing is played meanwhile
+    take("builder", with(std::move(writing)));
 }
 
 const std::vector<std::tuple<unsigned, unsigned, double>> kSizes{{1280, 800, 1.0}, {1024, 700, 1.0}, {1920, 1080, 1.0},

@@ -148,6 +148,25 @@ TEST_CASE("no text is cut or overprinted on shelf, settings, job card and what-i
     }
 }
 
+TEST_CASE("no text is cut or overprinted in the builder") {
+    if (!display()) return;
+    for (const auto& [w, h, text] : kSizes) {
+        Looked s(w, h, text, static_cast<const school::Pack*>(nullptr));
+        Start start;
+        start.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+        std::string reason;
+        start.builder = Builder::open(s.scratch.file("new.toml"), start.library, reason);
+        REQUIRE(start.builder);
+        REQUIRE(start.builder->add_fault().empty());
+        REQUIRE(start.builder->set("fault[0].severity", "7").empty());
+        s.screens = std::make_unique<Screens>(std::move(start), s.fonts);
+        s.screens->set_text_scale(text);
+        s.screens->resize(w, h);
+        s.key(sf::Keyboard::Down);
+        s.look_through("builder");
+    }
+}
+
 TEST_CASE("no text is cut or overprinted where one signs in") {
     if (!display()) return;
     school::PackTerms terms{"", "The final of the autumn course", 1, 0, 4'000'000'000, 45, {}};

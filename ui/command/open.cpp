@@ -1,6 +1,7 @@
 // open shows the window on a lesson, or on an attempt that was broken off.
 #include "ui/command/options.hpp"
 #ifdef QUARTERTURN_HAS_WINDOW
+#include "ui/window/builder.hpp"
 #include "ui/window/window.hpp"
 #endif
 
@@ -68,14 +69,16 @@ bool take_class(Options& o, window::Start& start) {
 
 int open(const Arguments& a) {
     Options o("open",
-              "open [SCENARIO|RECORD] [--seed N] [--pupil NAME] [--roster FILE] [--records FOLDER] [--pack FILE]",
+              "open [SCENARIO|RECORD] [--seed N] [--pupil NAME] [--roster FILE] [--records FOLDER] [--pack FILE] | "
+              "--build FILE",
               {"[SCENARIO]"});
     o.option("pupil", "NAME", "whose attempts these are: an identity the roster knows, for the records");
     o.option("roster", "FILE", "a class: whoever sits there signs in first")
         .option("records", "FOLDER",
                 "where attempts are kept, a folder in it for each pupil; default: the user's own place")
         .option("pack", "FILE", "a sealed assessment instead of lessons")
-        .option("words", "W", "what opens the pack; default: typed when signing in");
+        .option("words", "W", "what opens the pack; default: typed when signing in")
+        .option("build", "FILE", "writes a lesson: the builder on this file, which may be a new one");
     o.option("seed", "N", "of the first attempt, a whole number; default: drawn");
     if (!o.parse(a)) return o.exit_code();
     std::optional<std::uint64_t> seed;
@@ -93,6 +96,14 @@ int open(const Arguments& a) {
     // --units, where it says otherwise than the locale, is meant for this time.
     if (words::units() != words::units_of_locale()) start.units = words::units();
     if (!take_class(o, start)) return o.failed() ? usage : no;
+    if (o.has("build")) {
+        std::string reason;
+        start.builder = window::Builder::open(o.text("build"), start.library, reason);
+        if (!start.builder) {
+            complain(o.text("build") + ":1:1: " + reason);
+            return no;
+        }
+    }
     if (o.has("[SCENARIO]")) {
         const std::string name = o.text("[SCENARIO]");
         const bool record = name.ends_with(".jsonl");

@@ -48,22 +48,32 @@ void page_bar(Page& p, const std::string& title, const std::string& note, const 
     d.disc(24, 20, 10, d.c.sheet);
     d.fill(join({{24, 20}}, arc(24, 20, 10, -90, 0, 8)), d.c.accent);
     d.ring(24, 20, 10, d.c.ink, kSeen);
+    // Where they do not fit side by side they stand without their keys, and smaller.
+    const auto wide = [&](bool keys, double size) {
+        double sum = 0;
+        for (const BarButton& b : buttons)
+            sum += d.width(b.label, size, Weight::semibold) + 24 +
+                   (keys ? d.width(b.key, 13, Weight::regular) + 18 : 0) + 10;
+        return sum;
+    };
+    const bool keys = wide(true, 15) < p.l.w - 60;
+    const double size = keys || wide(false, 15) < p.l.w - 60 ? 15 : 12;
     double x = p.l.w - 12;
     std::vector<Rect> places(buttons.size());
     for (std::size_t i = buttons.size(); i-- > 0;) {
-        const double w =
-            d.width(buttons[i].label, 15, Weight::semibold) + 24 + d.width(buttons[i].key, 13, Weight::regular) + 18;
+        const double w = d.width(buttons[i].label, size, Weight::semibold) + 24 +
+                         (keys ? d.width(buttons[i].key, 13, Weight::regular) + 18 : 0);
         x -= w;
         places[i] = {x, 6, w, 26};
         x -= 10;
     }
     for (std::size_t i = 0; i < buttons.size(); ++i) {
-        button(d, places[i], buttons[i].label, buttons[i].key);
+        button(d, places[i], buttons[i].label, keys ? buttons[i].key : "", ButtonState::rest, size);
         p.target(places[i], buttons[i].name, buttons[i].press);
     }
     const double free = x - 42;
-    const std::string fitted = d.fitted(title, free, 17, Weight::semibold);
-    const double w = d.text(42, 26, fitted, 17, Weight::semibold, d.c.ink);
+    const std::string fitted = free > 30 ? d.fitted(title, free, 17, Weight::semibold) : "";
+    const double w = fitted.empty() ? 0 : d.text(42, 26, fitted, 17, Weight::semibold, d.c.ink);
     if (w + 14 + d.width(note, 15, Weight::regular) < free)
         d.text(42 + w + 14, 26, note, 15, Weight::regular, d.c.ink2);
 }

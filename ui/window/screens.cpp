@@ -52,7 +52,10 @@ Screens::Screens(Start start, const Fonts& fonts) : start_(std::move(start)), fo
     if (!problems.empty()) settings_problem_ = problems.front();
     if (start_.units) settings_.units = *start_.units;
     take(settings_);
-    if (start_.attempt)
+    builder_ = std::move(start_.builder);
+    if (builder_)
+        show_builder();
+    else if (start_.attempt)
         sit_down(std::make_unique<Session>(*start_.lesson, std::move(start_.attempt), std::move(start_.writer),
                                            start_.record_path, start_.no_record));
     else if (start_.lesson)
@@ -176,6 +179,11 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
         }
         page_dirty_ = true;
     }
+    if (front_ == Front::builder && (builder_->trial().runs() || trial_ran_)) {
+        // What is being found out in the background comes into the picture, and its end.
+        page_dirty_ = true;
+        trial_ran_ = builder_->trial().runs();
+    }
     if (front_ != Front::bench) return std::exchange(page_dirty_, false);
     // Time stands still while the settings lie over the bench, but in an assessment.
     const bool waits = in_settings_ && session_->attempt().bench().scenario().coached;
@@ -185,7 +193,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
             show_sign_in();
             return true;
         }
-        start_.library ? show_shelf() : void(close_ = true);
+        builder_ ? show_builder() : start_.library ? show_shelf() : void(close_ = true);
         return true;
     }
     if (session_->look_back()) {
@@ -257,6 +265,8 @@ void Screens::draw_page(sf::RenderTarget& target) {
     } else if (front_ == Front::sign_in) {
         sign_in_screen(p, sign_in_,
                        {[this] { sign_in(); }, [this] { in_settings_ = true; }, [this] { close_ = true; }});
+    } else if (front_ == Front::builder) {
+        builder_screen(p, *builder_, build_, builder_calls());
     } else if (front_ == Front::handed_in) {
         handed_in_screen(
             p, handed_in_, [this] { show_sign_in(); }, [this] { close_ = true; });
@@ -269,7 +279,9 @@ void Screens::draw_page(sf::RenderTarget& target) {
     } else {
         marks_screen(p, marks_,
                      {[this] { start(); }, [this] { look_back(); },
-                      [this] { start_.library ? show_shelf() : void(close_ = true); },
+                      [this] { builder_         ? show_builder()
+                               : start_.library ? show_shelf()
+                                                : void(close_ = true); },
                       [this](std::int64_t step) {
                           look_back();
                           session_->seek(step);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "ui/window/bench_screen.hpp"
+#include "ui/window/builder_screen.hpp"
 #include "ui/window/job_card_screen.hpp"
 #include "ui/window/marks_screen.hpp"
 #include "ui/window/session.hpp"
@@ -15,7 +16,7 @@
 namespace quarterturn::window {
 
 //! What is in front: the shelf of lessons, a job card, the bench, its marks, or the settings over any of them.
-enum class Front { sign_in, shelf, job_card, bench, marks, what_if, handed_in };
+enum class Front { sign_in, shelf, job_card, bench, marks, what_if, handed_in, builder };
 
 class Screens {
 public:
@@ -38,6 +39,8 @@ public:
     const CoursePlan& plan() const { return plan_; }
     ShelfView& shelf() { return shelf_; }
     const SignIn& signing_in() const { return sign_in_; }
+    const Builder* builder() const { return builder_.get(); }
+    const BuilderView& building() const { return build_; }
     const std::vector<Target>& targets() const { return on_bench() ? bench_->targets() : page_targets_; }
     const Layout& layout() const { return layout_; }
     //! From now on it can be heard, if there is a device.
@@ -55,6 +58,12 @@ private:
     void begin_pack();
     void hand_in();
     void sign_in_key(const sf::Event::KeyEvent& k);
+    // The builder.
+    void show_builder();
+    BuilderCalls builder_calls();
+    void builder_key(const sf::Event::KeyEvent& k);
+    void builder_text(std::uint32_t character);
+    void in_sight();
     AttemptsPlace place() const { return {start_.records, start_.pupil}; }
     void show_job_card();
     void carry_on();
@@ -103,6 +112,10 @@ private:
     SignIn sign_in_;
     std::optional<school::PackSeat> seat_;  //!< the job of a pack that is being done
     HandedIn handed_in_;
+    std::unique_ptr<Builder> builder_;
+    BuilderView build_;
+    bool trial_ran_ = false;
+    static constexpr std::size_t kLongestValue = 4000;
     // The shelf.
     std::vector<bench::LessonCard> lessons_;
     CoursePlan plan_;

@@ -31,6 +31,7 @@ void Screens::handle(const sf::Event& e) {
     if (e.type == sf::Event::KeyPressed) return key(e.key);
     if (e.type == sf::Event::TextEntered) {
         if (on_bench()) return bench_->text(e.text.unicode);
+        if (front_ == Front::builder && !in_settings_) builder_text(e.text.unicode);
         if (front_ == Front::sign_in && !in_settings_) {
             type_in(sign_in_, e.text.unicode);
             page_dirty_ = true;
@@ -107,6 +108,7 @@ void Screens::page_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     page_dirty_ = true;
     if (front_ == Front::sign_in && !in_settings_) return sign_in_key(k);
+    if (front_ == Front::builder && !in_settings_) return builder_key(k);
     if (front_ == Front::handed_in && !in_settings_ && hands_.focus.empty()) {
         if (k.code == Key::Enter) return press("next");
         if (k.code == Key::Escape) return press("quit");

@@ -83,17 +83,20 @@ SignIn sign_in_of(const school::Roster& roster, const school::PackTerms* pack) {
     return s;
 }
 
-void type_in(SignIn& s, std::uint32_t c) {
-    std::string& into = s.field == SignInField::words ? s.words : s.typed;
+bool type_into(std::string& text, std::uint32_t c, std::size_t longest) {
     if (c == kBackspace) {
         // A whole character: its last bytes, and the one they belong to.
-        while (!into.empty() && (static_cast<unsigned char>(into.back()) & 0xc0) == 0x80) into.pop_back();
-        if (!into.empty()) into.pop_back();
-    } else if (c >= 32 && c != 127 && into.size() < kLongestTyped) {
-        into += utf8(c);
-    } else {
-        return;
+        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xc0) == 0x80) text.pop_back();
+        if (!text.empty()) text.pop_back();
+        return true;
     }
+    if (c < 32 || c == 127 || text.size() >= longest) return false;
+    text += utf8(c);
+    return true;
+}
+
+void type_in(SignIn& s, std::uint32_t c) {
+    if (!type_into(s.field == SignInField::words ? s.words : s.typed, c, kLongestTyped)) return;
     s.message.clear();
     if (s.field == SignInField::list) find_typed(s);
 }

@@ -14,6 +14,8 @@ namespace quarterturn::window {
 //! Asks the display itself: an unreachable one would abort the program inside SFML.
 bool display_can_be_opened();
 
+class Builder;
+
 using bench::Attempt;
 using files::Loaded;
 using files::LoadedScenario;
@@ -37,6 +39,7 @@ struct Start {
     std::optional<school::Roster> roster{};  //!< who may sign in; empty: nobody is asked
     std::optional<school::Pack> pack{};      //!< a sealed assessment instead of lessons
     std::string words{};                     //!< that open it, where they were given on the command line
+    std::unique_ptr<Builder> builder{};      //!< a lesson's file to be written
     std::string records{};                   //!< folder for the attempts; empty: the user's own place
 };
 

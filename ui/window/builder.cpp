@@ -1,0 +1,306 @@
+#include "ui/window/builder.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <fmt/format.h>
+
+#include "sim/faults/fault.hpp"
+#include "sim/files/edit_toml.hpp"
+#include "sim/files/output.hpp"
+#include "sim/files/toml_reader.hpp"
+#include "sim/marking/learners.hpp"
+#include "sim/procedure/player.hpp"
+#include "ui/words/words.hpp"
+
+namespace quarterturn::window {
+
+using files::FileKind;
+using files::KeyAbout;
+using words::say;
+using words::tr;
+
+namespace {
+
+//! The library of the disk with one text that is still being written.
+class Draft : public files::Library {
+public:
+    Draft(std::shared_ptr<const files::Library> disk, std::string path, std::string text)
+        : disk_(std::move(disk)), path_(std::move(path)), text_(std::move(text)) {}
+    std::optional<files::FileText> find(FileKind kind, const std::string& name,
+                                        const std::string& named_in) const override {
+        if (kind == FileKind::lesson && name == path_) return files::FileText{path_, text_};
+        return disk_->find(kind, name, named_in);
+    }
+    std::vector<std::string> names(FileKind kind) const override { return disk_->names(kind); }
+
+private:
+    std::shared_ptr<const files::Library> disk_;
+    std::string path_, text_;
+};
+
+constexpr const char* kNewLesson = R"(schema = 1
+kind = "lesson"
+title = "A new lesson"
+aim = "What can be done after it."
+minutes = 30
+story = "What the trainee is told."
+mode = "coached"
+appliance = "practice-38"
+gas = "natural"
+analyzer = "bench-two-cell"
+
+[as_found]
+throttle_turns = { from = -0.75, to = -0.4 }
+offset_turns = 0
+
+[site]
+from = "valley"
+
+[marks]
+pass_pct = 80
+co_over_limit_tolerated_s = 60
+prepare = 10
+measure = 25
+adjust = 25
+judge = 15
+safety = 15
+close_out = 10
+)";
+
+std::string played_failure(const marking::Marks& m, std::uint64_t seed) {
+    std::string lost;
+    for (const auto& r : m.rules)
+        if (r.lost() && (r.critical || r.failing || lost.empty()))
+            lost = std::string(word_of(r.id)) + ": " + words::evidence_line(r.remarks);
+    return say("seed {0}: {1} points, {2}", seed, words::fixed(m.points, 1), lost);
+}
+
+}  // namespace
+
+LessonTrial::~LessonTrial() {
+    stop();
+    for (const auto& run : before_) run->thread.join();
+}
+
+void LessonTrial::start(std::shared_ptr<const files::Library> library, std::string path) {
+    stop();
+    now_ = std::make_shared<Run>();
+    Run* run = now_.get();
+    now_->thread = std::thread([run, library = std::move(library), path = std::move(path)] {
+        play(*run, *library, path);
+        run->runs = false;
+    });
+}
+
+void LessonTrial::stop() {
+    if (now_) {
+        now_->stop = true;
+        before_.push_back(std::move(now_));
+    }
+    std::erase_if(before_, [](const auto& run) {
+        if (run->runs) return false;
+        run->thread.join();
+        return true;
+    });
+}
+
+TrialResult LessonTrial::result() const {
+    if (!now_) return {};
+    const std::lock_guard lock(now_->guard);
+    return now_->result;
+}
+
+void LessonTrial::play(Run& run, const files::Library& library, const std::string& path) {
+    std::vector<marking::Variant> variants;
+    for (int seed = 1; seed <= kSeeds && !run.stop; ++seed) {
+        auto l = files::load_scenario(library, path, static_cast<std::uint64_t>(seed));
+        if (!l.value) return;
+        bench::Attempt a(l.value->scenario, static_cast<std::uint64_t>(seed));
+        marking::play(a);
+        const marking::Marks m = marking::mark(a);
+        const double minutes = static_cast<double>(a.bench().snapshot().step) / bench::kStepsPerSecond / 60;
+        variants.push_back({std::move(l.value->scenario), static_cast<std::uint64_t>(seed)});
+        const std::lock_guard lock(run.guard);
+        TrialResult& r = run.result;
+        ++r.seeds;
+        r.passed += m.passed;
+        r.least = std::min(r.least, m.points);
+        r.shortest = seed == 1 ? minutes : std::min(r.shortest, minutes);
+        r.longest = std::max(r.longest, minutes);
+        if (!m.passed && r.failure.empty()) r.failure = played_failure(m, static_cast<std::uint64_t>(seed));
+    }
+    for (const std::string_view word : procedure::kPlayers) {
+        if (run.stop) return;
+        if (word == "expert") continue;
+        const auto trials = marking::try_player(std::span(variants).first(3), *procedure::manners_of(word));
+        const bool passes = std::any_of(trials.begin(), trials.end(), [](const auto& t) { return t.marks.passed; });
+        const std::lock_guard lock(run.guard);
+        if (passes) run.result.poor_passed.emplace_back(word);
+    }
+    if (run.stop) return;
+    double able = 0;
+    double weak = 0;
+    const auto trials = marking::try_learners(variants, kLearners);
+    for (const marking::Trial& t : trials) (t.skill > 0.5 ? able : weak) += t.marks.points / (kLearners / 2.0);
+    const std::lock_guard lock(run.guard);
+    run.result.learners = static_cast<int>(trials.size());
+    run.result.able = able;
+    run.result.weak = weak;
+    run.result.ended = !run.stop;
+}
+
+Builder::Builder(std::string path, std::string text, std::shared_ptr<const files::Library> library)
+    : path_(std::move(path)), text_(std::move(text)), disk_(std::move(library)) {}
+
+std::unique_ptr<Builder> Builder::open(const std::string& path, std::shared_ptr<const files::Library> library,
+                                       std::string& reason) {
+    std::error_code ec;
+    const bool there = std::filesystem::exists(path, ec);
+    if (!path.ends_with(".toml")) {
+        reason = tr("a lesson's file ends in .toml");
+        return nullptr;
+    }
+    std::string text = kNewLesson;
+    if (there) {
+        const auto read = files::read_file(path, &reason);
+        if (!read) return nullptr;
+        text = *read;
+        files::Problems problems;
+        files::parse_toml({path, text}, problems);
+        if (!problems.empty()) {
+            reason = problems.front().text() + ". " + tr("Mend it in a text editor first.");
+            return nullptr;
+        }
+    }
+    std::unique_ptr<Builder> b(new Builder(path, text, std::move(library)));
+    if (there) b->saved_ = text;
+    b->look();
+    return b;
+}
+
+std::string Builder::to_type(const BuilderRow& row) {
+    const std::string& w = row.written;
+    const bool quoted = w.size() >= 2 && w.front() == '"' && w.back() == '"' && !w.starts_with("\"\"\"");
+    return quoted && w.find('\\') == std::string::npos ? w.substr(1, w.size() - 2) : w;
+}
+
+std::vector<std::string> Builder::words_of(const BuilderRow& row) {
+    if (!row.about || row.head || row.about->type != files::KeyType::choice) return {};
+    if (!row.about->choices.empty()) return row.about->words();
+    std::vector<std::string> out;
+    if (row.path.ends_with(".cause")) out = {"nothing", "adjustment", "conversion"};
+    for (const faults::Fault* f : faults::all_faults()) out.emplace_back(faults::word_of(f->id));
+    return out;
+}
+
+std::string Builder::take(std::string text, const std::string& problem) {
+    if (!problem.empty()) return problem;
+    if (text == text_) return {};
+    before_.push_back(std::exchange(text_, std::move(text)));
+    look();
+    return {};
+}
+
+std::string Builder::set(const std::string& path, const std::string& typed) {
+    const KeyAbout* k = files::about(FileKind::lesson, path);
+    if (!k) return say("{0} is no key of a lesson", path);
+    if (typed.empty()) return leave_out(path);
+    using files::KeyType;
+    const bool word = k->type == KeyType::text || k->type == KeyType::choice;
+    const bool as_written = typed.front() == '"' || typed.front() == '[' || typed.front() == '{';
+    std::string value = word && !as_written ? files::toml_text(typed) : typed;
+    if (k->type == KeyType::texts && typed.front() != '[') {
+        // Several texts with commas between them.
+        std::string list;
+        for (std::size_t from = 0; from <= typed.size();) {
+            const auto end = std::min(typed.find(',', from), typed.size());
+            std::string one = typed.substr(from, end - from);
+            one.erase(0, one.find_first_not_of(' '));
+            one.erase(one.find_last_not_of(' ') + 1);
+            if (!one.empty()) list += (list.empty() ? "" : ", ") + files::toml_text(one);
+            from = end + 1;
+        }
+        value = "[" + list + "]";
+    }
+    const files::Edited e = files::with_value(text_, path, value);
+    return take(e.text, e.problem);
+}
+
+std::string Builder::leave_out(const std::string& path) {
+    const files::Edited e = files::without_value(text_, path);
+    return take(e.text, e.problem);
+}
+
+std::string Builder::add_fault() {
+    const std::string at = fmt::format("fault[{}]", files::tables_of(text_, "fault"));
+    files::Edited e = files::with_table(text_, "fault");
+    if (e.problem.empty()) e = files::with_value(e.text, at + ".name", "\"vent_blocked\"");
+    if (e.problem.empty()) e = files::with_value(e.text, at + ".severity", "0.5");
+    return take(e.text, e.problem);
+}
+
+std::string Builder::remove(const std::string& path) {
+    const files::Edited e = files::without_table(text_, path);
+    return take(e.text, e.problem);
+}
+
+void Builder::undo() {
+    if (before_.empty()) return;
+    text_ = std::move(before_.back());
+    before_.pop_back();
+    look();
+}
+
+std::string Builder::save() {
+    if (const std::string why = files::write_output(path_, text_); !why.empty()) return why;
+    saved_ = text_;
+    return {};
+}
+
+void Builder::look() {
+    rows_.clear();
+    const auto add = [this](const std::string& path, const KeyAbout& k, bool head) {
+        rows_.push_back({path, &k, head, head ? "" : files::written_value(text_, path), {}});
+    };
+    for (const KeyAbout& k : files::all_keys()) {
+        if (k.file != FileKind::lesson || k.key == "schema" || k.key == "kind") continue;
+        const std::string key(k.key);
+        const auto dot = key.find('.');
+        if (k.type == files::KeyType::table) {
+            add(key, k, true);
+        } else if (k.type == files::KeyType::tables) {
+            for (std::size_t i = 0; i < files::tables_of(text_, key); ++i) {
+                const std::string at = fmt::format("{}[{}]", key, i);
+                add(at, k, true);
+                for (const KeyAbout& f : files::all_keys())
+                    if (f.file == FileKind::lesson && f.key.starts_with(key + "."))
+                        add(at + std::string(f.key.substr(key.size())), f, false);
+            }
+        } else if (dot == std::string::npos || key.substr(0, dot) != "fault") {
+            add(key, k, false);
+            if (key != "site.from") continue;
+            // A lesson's site takes the keys of a site file.
+            for (const KeyAbout& s : files::all_keys())
+                if (s.file == FileKind::site && s.key != "schema" && s.key != "kind" && s.key != "name" &&
+                    s.key != "note")
+                    add("site." + std::string(s.key), s, false);
+        }
+    }
+    const auto draft = std::make_shared<Draft>(disk_, path_, text_);
+    auto loaded = files::load_scenario(*draft, path_, 1);
+    problems_ = loaded.problems;
+    for (const files::Problem& p : problems_)
+        for (BuilderRow& r : rows_)
+            if (r.problem.empty() && p.file == path_ &&
+                (p.message.starts_with(r.path + " ") || p.message.starts_with(r.path + ":")))
+                r.problem = p.message;
+    if (loaded.value) {
+        lesson_ = std::move(loaded.value);
+        facts_ = marking::facts_of(lesson_->scenario);
+        trial_.start(draft, path_);
+    } else {
+        trial_.stop();
+    }
+}
+
+}  // namespace quarterturn::window

@@ -1,0 +1,112 @@
+// A lesson's file being written: its keys as rows, what is wrong with it, what follows from it, whether it can be done.
+// No window needed.
+#pragma once
+
+#include <atomic>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "sim/files/keys.hpp"
+#include "sim/files/load.hpp"
+#include "sim/marking/lesson_facts.hpp"
+
+namespace quarterturn::window {
+
+//! One key, or the head of a table.
+struct BuilderRow {
+    std::string path;                        //!< "fault[0].severity"; of a head "fault[0]"
+    const files::KeyAbout* about = nullptr;  //!< of a head that of the table
+    bool head = false;
+    std::string written;  //!< its value as it stands in the file; empty: left out
+    std::string problem;  //!< what is wrong with it
+};
+
+//! How a lesson does when it is played, found out in the background.
+struct TrialResult {
+    int seeds = 0, passed = 0;             //!< played by the expert so far, and passed
+    double least = 100;                    //!< points, of those
+    double shortest = 0, longest = 0;      //!< minutes the expert takes
+    std::string failure;                   //!< how the first failure failed
+    int learners = 0;                      //!< played so far
+    double able = 0, weak = 0;             //!< mean points of the abler and the weaker half
+    std::vector<std::string> poor_passed;  //!< poor players who pass
+    bool ended = false;
+};
+
+//! Plays a text's lesson in the background: twenty seeds by the expert, the poor players, forty learners.
+class LessonTrial {
+public:
+    LessonTrial() = default;
+    LessonTrial(const LessonTrial&) = delete;
+    LessonTrial& operator=(const LessonTrial&) = delete;
+    ~LessonTrial();
+    //! Begins anew; what was still being played ends by itself and is waited for by nobody.
+    void start(std::shared_ptr<const files::Library> library, std::string path);
+    void stop();
+    bool runs() const { return now_ && now_->runs; }
+    TrialResult result() const;
+    static constexpr int kSeeds = 20, kLearners = 40;
+
+private:
+    struct Run {
+        std::atomic<bool> stop{false}, runs{true};
+        std::mutex guard;
+        TrialResult result;
+        std::thread thread;
+    };
+    static void play(Run& run, const files::Library& library, const std::string& path);
+    std::shared_ptr<Run> now_;
+    std::vector<std::shared_ptr<Run>> before_;  //!< stopped, and perhaps still ending
+};
+
+class Builder {
+public:
+    //! Opens a lesson's file, or begins one that is not there yet. Empty, with the reason, if it cannot be read.
+    static std::unique_ptr<Builder> open(const std::string& path, std::shared_ptr<const files::Library> library,
+                                         std::string& reason);
+
+    const std::string& path() const { return path_; }
+    const std::string& text() const { return text_; }
+    const std::vector<BuilderRow>& rows() const { return rows_; }
+    const files::Problems& problems() const { return problems_; }
+    //! What the file says, if it can be read as a lesson; after a slip what it said before.
+    const std::optional<files::LoadedScenario>& lesson() const { return lesson_; }
+    const std::optional<marking::LessonFacts>& facts() const { return facts_; }
+    bool changed() const { return text_ != saved_; }
+    const LessonTrial& trial() const { return trial_; }
+
+    //! Sets a key from what was typed: a text need not be quoted. Empty if done, else why not.
+    std::string set(const std::string& path, const std::string& typed);
+    std::string leave_out(const std::string& path);
+    std::string add_fault();
+    //! The table with all its keys: "fault[1]", "answer".
+    std::string remove(const std::string& path);
+    //! The last change taken back.
+    void undo();
+    //! Empty if done, else why not.
+    std::string save();
+    //! What stands in a field to be typed over: a text without its quotes.
+    static std::string to_type(const BuilderRow& row);
+    //! The words a row can be given, where it has a list; a fault's name among them.
+    static std::vector<std::string> words_of(const BuilderRow& row);
+
+private:
+    Builder(std::string path, std::string text, std::shared_ptr<const files::Library> library);
+    std::string take(std::string text, const std::string& problem);
+    void look();  //!< reads the text anew: rows, problems, facts; starts the trial
+
+    std::string path_, text_, saved_;
+    std::vector<std::string> before_;
+    std::shared_ptr<const files::Library> disk_;
+    std::vector<BuilderRow> rows_;
+    files::Problems problems_;
+    std::optional<files::LoadedScenario> lesson_;
+    std::optional<marking::LessonFacts> facts_;
+    LessonTrial trial_;
+};
+
+}  // namespace quarterturn::window

@@ -1,0 +1,233 @@
+#include "ui/window/builder_screen.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <set>
+
+namespace quarterturn::window {
+
+namespace {
+
+constexpr double kRow = 32;
+
+//! "Air temp" of "site.air_temp_c": what is said of the unit stands behind the value.
+std::string plain_name(const BuilderRow& r) {
+    std::string name = r.path.substr(r.path.rfind('.') + 1);
+    const auto last = name.rfind('_');
+    if (last != std::string::npos && !r.about->unit.empty()) {
+        static const std::set<std::string> units{"c", "pct", "m", "pa", "s", "m3", "turns", "h"};
+        if (units.count(name.substr(last + 1))) name.erase(last);
+    }
+    std::replace(name.begin(), name.end(), '_', ' ');
+    return words::sentence_case(name);
+}
+
+//! What stands in a field whose key is left out.
+std::string left_out_words(const BuilderRow& r, const std::string& site_from) {
+    if (r.path.starts_with("site.") && r.path != "site.from" && r.about->file == files::FileKind::site &&
+        !site_from.empty())
+        return say("as in {0}", site_from);
+    return r.about->left_out ? say("left out: {0}", r.about->left_out) : std::string();
+}
+
+double head_row(Page& p, const BuilderRow& r, std::size_t i, bool on, const BuilderCalls& calls, const Rect& at) {
+    Canvas& d = p.d;
+    if (on) d.shape(box(at.x, at.y + 2, at.w, at.h - 4), d.c.accent_tint, d.c.accent, kSeen);
+    d.text(at.x + 10, at.y + 22, r.path, 16, Weight::semibold, d.c.ink);
+    const double w = d.width(r.path, 16, Weight::semibold);
+    const std::string note = r.problem.empty() ? std::string(r.about->meaning) : r.problem;
+    d.text(at.x + 24 + w, at.y + 22, d.fitted(note, at.w - w - 40, 13, Weight::regular), 13, Weight::regular,
+           r.problem.empty() ? d.c.ink2 : d.c.ink);
+    d.line(at.x, at.bottom() - 1, at.right(), at.bottom() - 1, d.c.ink, kSeen);
+    p.target(at, "row " + r.path, [choose = calls.choose, i] { choose(i); });
+    return at.bottom();
+}
+
+//! A choice as joined cells where they fit; else false.
+bool choice_cells(Page& p, const BuilderRow& r, const BuilderCalls& calls, const Rect& field) {
+    const auto words = Builder::words_of(r);
+    if (words.empty() || words.size() > 3) return false;
+    Canvas& d = p.d;
+    double x = field.x;
+    const std::string now = Builder::to_type(r);
+    for (const std::string& word : words) {
+        const double w = d.width(word, 14, Weight::semibold) + 18;
+        if (x + w > field.right()) return true;
+        const Rect cell{x, field.y, w, field.h};
+        const bool given = now == word;
+        const bool default_word = r.written.empty() && r.about->left_out && word == r.about->left_out;
+        d.rect(cell, given ? d.c.inverse : d.c.sheet);
+        d.stroke(box(cell), d.c.ink, given ? kSeen : kThin, true, default_word ? Dash{3, 2} : Dash{});
+        d.text(cell.centre().x, cell.y + 18, word, 14, given ? Weight::semibold : Weight::regular,
+               given ? d.c.on_inverse : d.c.ink, Align::middle);
+        p.target(cell, "word " + r.path + " " + word,
+                 [set = calls.set, path = r.path, word] { set(path + "\n" + word); });
+        x += w;
+    }
+    return true;
+}
+
+double key_row(Page& p, const BuilderRow& r, std::size_t i, const BuilderView& view, const BuilderCalls& calls,
+               const std::string& site_from, const Rect& at) {
+    Canvas& d = p.d;
+    const bool on = view.chosen == i;
+    const bool typing = on && view.typing;
+    const double name_w = std::min(210.0, at.w * 0.34);
+    if (on) d.shape(box(at.x, at.y + 1, at.w, at.h - 2), d.c.accent_tint, d.c.accent, kThin);
+    d.text(at.x + 10, at.y + 21, d.fitted(plain_name(r), name_w - 14, 15, Weight::regular), 15,
+           on ? Weight::semibold : Weight::regular, d.c.ink);
+    const Rect field{at.x + name_w, at.y + 3, at.w - name_w - 8, at.h - 6};
+    p.target({at.x, at.y, name_w, at.h}, "row " + r.path, [choose = calls.choose, i] { choose(i); });
+    if (typing || !choice_cells(p, r, calls, field)) {
+        d.rect(field, d.c.sheet);
+        d.stroke(box(field), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true);
+        std::string text = typing              ? view.typed + "|"
+                           : r.written.empty() ? left_out_words(r, site_from)
+                                               : Builder::to_type(r);
+        std::replace(text.begin(), text.end(), '\n', ' ');
+        // While it is typed its end is in sight.
+        while (typing && text.size() > 4 && d.width(text, 15, Weight::medium) > field.w - 16) text.erase(0, 1);
+        d.text(field.x + 8, field.y + 18,
+               d.fitted(text, field.w - 16, 15, r.written.empty() && !typing ? Weight::italic : Weight::medium), 15,
+               r.written.empty() && !typing ? Weight::italic : Weight::medium,
+               r.written.empty() && !typing ? d.c.ink2 : d.c.ink);
+        p.target(field, "field " + r.path, [choose = calls.choose, i] { choose(i); });
+    }
+    if (!typing && !r.written.empty() && !r.about->unit.empty() && field.w > 200)
+        d.text(field.right() - 8, field.y + 18, r.about->unit, 13, Weight::regular, d.c.ink2, Align::right);
+    double y = at.bottom();
+    if (!r.problem.empty()) {
+        const double foot = d.wrapped(at.x + name_w, y + 15, r.problem, field.w, 13, Weight::semibold, d.c.ink);
+        d.fill({{at.x + name_w - 12, y + 4}, {at.x + name_w - 4, y + 10}, {at.x + name_w - 12, y + 16}}, d.c.accent);
+        y = foot - 4;
+    }
+    if (on)
+        y = d.wrapped(at.x + name_w, y + 15,
+                      say("{0}: {1}. Allowed: {2}.", r.path, r.about->meaning, r.about->allowed()), field.w, 13,
+                      Weight::regular, d.c.ink2) -
+            4;
+    return y;
+}
+
+double rows(Page& p, const Builder& b, const BuilderView& view, const BuilderCalls& calls, double x, double y,
+            double w) {
+    std::string site_from;
+    for (const BuilderRow& r : b.rows())
+        if (r.path == "site.from") site_from = Builder::to_type(r);
+    for (std::size_t i = 0; i < b.rows().size(); ++i) {
+        const BuilderRow& r = b.rows()[i];
+        const Rect at{x, r.head ? y + 8 : y, w, kRow};
+        y = r.head ? head_row(p, r, i, view.chosen == i, calls, at) : key_row(p, r, i, view, calls, site_from, at);
+    }
+    return y + 12;
+}
+
+std::string turns_words(double turns) {
+    const int ticks = static_cast<int>(std::lround(turns * heater::kTicksPerTurn));
+    if (ticks == 0) return tr("not at all");
+    const std::string by = words::value(practice::Turns{std::abs(ticks)});
+    return ticks > 0 ? say("{0} more gas", by) : say("{0} less gas", by);
+}
+
+//! What follows from the file, and whether it can be done. Returns its foot.
+double findings(Page& p, const Builder& b, const BuilderView& view, double x, double y, double w) {
+    Canvas& d = p.d;
+    const auto title = [&](const char* text) {
+        d.text(x, y + 18, tr(text), 17, Weight::semibold, d.c.ink);
+        d.line(x, y + 26, x + w, y + 26, d.c.ink, kSeen);
+        y += 34;
+    };
+    const auto fact = [&](const std::string& name, const std::string& value) {
+        d.text(x, y + 16, name, 14, Weight::regular, d.c.ink2);
+        y = d.wrapped(x + 118, y + 16, value, w - 118, 14, Weight::medium, d.c.ink) - 12;
+        y += 6;
+    };
+    if (!view.message.empty()) y = d.wrapped(x, y + 18, view.message, w, 15, Weight::semibold, d.c.ink) + 2;
+    title(b.problems().empty() ? N_("Nothing is wrong with the file") : N_("What is wrong"));
+    for (std::size_t i = 0; i < std::min<std::size_t>(5, b.problems().size()); ++i) {
+        const files::Problem& f = b.problems()[i];
+        y = d.wrapped(x, y + 14, say("line {0}: {1}", f.line, f.message), w, 14, Weight::medium, d.c.ink) - 8;
+    }
+    if (b.problems().size() > 5) {
+        d.text(x, y + 16, say("and {0} more", b.problems().size() - 5), 14, Weight::italic, d.c.ink2);
+        y += 22;
+    }
+    y += 10;
+    if (b.facts()) {
+        const marking::LessonFacts& f = *b.facts();
+        title(b.problems().empty() ? N_("What follows") : N_("What followed before that"));
+        const auto fire = [](const marking::FireFacts& x1) {
+            return x1.flame
+                       ? say("{0} %, CO {1}, {2}", words::fixed(x1.figure_pct, 2), words::fixed(x1.co_air_free_ppm),
+                             words::with_unit(words::Quantity::power_kw, x1.input_kw))
+                       : std::string(tr("no flame"));
+        };
+        fact(tr("Found, high"), fire(f.found_high));
+        fact(tr("Found, low"), fire(f.found_low));
+        if (f.to_stop) {
+            fact(tr("Right end"), tr("to be stopped: no screw is turned"));
+        } else {
+            fact(tr("At best, high"), fire(f.best_high));
+            fact(tr("At best, low"), fire(f.best_low));
+            fact(tr("Throttle"), turns_words(f.throttle_turns));
+            fact(tr("Offset"), turns_words(f.offset_turns));
+        }
+        for (const auto& shown : f.faults) {
+            std::vector<std::string> by;
+            for (const faults::SignOf& s : shown.signs) by.push_back(words::name(s.by));
+            fact(words::name(faults::cause_of(shown.fault.fault)), say("may show at: {0}", words::listed(by)));
+        }
+        y += 10;
+    }
+    const TrialResult t = b.trial().result();
+    title(N_("Can it be done?"));
+    if (!b.problems().empty()) {
+        d.text(x, y + 16, tr("Not before the file is right."), 14, Weight::regular, d.c.ink);
+        return y + 30;
+    }
+    // As many strokes as seeds were played; an empty one was not passed.
+    for (int i = 0; i < LessonTrial::kSeeds; ++i) {
+        const Rect cell{x + i * (w / LessonTrial::kSeeds), y + 2, w / LessonTrial::kSeeds - 3, 12};
+        if (i < t.passed) d.rect(cell, d.c.ink);
+        d.stroke(box(cell), i < t.seeds ? d.c.ink : d.c.rule, kThin, true);
+    }
+    y += 20;
+    fact(tr("The expert"), say("passes {0} of {1}, {2} points at least, {3} to {4} min", t.passed, t.seeds,
+                               words::fixed(t.least, 1), words::fixed(t.shortest), words::fixed(t.longest)));
+    if (!t.failure.empty()) fact(tr("Fails with"), t.failure);
+    if (t.ended) {
+        fact(tr("Poor players"),
+             t.poor_passed.empty() ? std::string(tr("none passes")) : say("{0} passes", words::listed(t.poor_passed)));
+        fact(tr("Learners"),
+             say("the abler half gets {0}, the others {1}", words::fixed(t.able), words::fixed(t.weak)));
+    } else {
+        fact(tr("Learners"), b.trial().runs() ? tr("being played") : tr("not played"));
+    }
+    return y + 20;
+}
+
+}  // namespace
+
+void builder_screen(Page& p, const Builder& b, const BuilderView& view, const BuilderCalls& calls) {
+    const std::string name = std::filesystem::path(b.path()).filename().string();
+    page_bar(p, tr("Builder"), b.changed() ? say("{0}, not saved", name) : name,
+             {{tr("Add a fault"), "F6", "add fault", calls.add_fault},
+              {tr("Undo"), "Ctrl Z", "undo", calls.undo},
+              {tr("Try it"), "F8", "try", calls.try_it},
+              {tr("Save"), "F9", "save", calls.save},
+              {tr("Leave"), "Esc", "leave", calls.leave}});
+    const bool two = p.l.w > 860;
+    if (two) {
+        const double w = std::max(400.0, p.l.w * 0.6);
+        scrolled(p, {12, 48, w, p.l.h - 60}, [&](Page& q, double y) { return rows(q, b, view, calls, 16, y, w - 30); });
+        (void)findings(p, b, view, w + 30, 52, p.l.w - w - 46);
+        return;
+    }
+    scrolled(p, {0, 44, p.l.w, p.l.h - 44}, [&](Page& q, double y) {
+        const double foot = findings(q, b, view, 16, y + 4, p.l.w - 40);
+        return rows(q, b, view, calls, 12, foot, p.l.w - 36);
+    });
+}
+
+}  // namespace quarterturn::window

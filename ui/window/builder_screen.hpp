@@ -1,0 +1,26 @@
+// The builder: the keys of a lesson with their values, problems beside them, and what follows from it at the right.
+#pragma once
+
+#include "ui/window/builder.hpp"
+#include "ui/window/page.hpp"
+
+namespace quarterturn::window {
+
+//! Where the hands are in the builder.
+struct BuilderView {
+    std::size_t chosen = 0;
+    bool typing = false;
+    std::string typed;
+    std::string message;     //!< of the last thing that was done or refused
+    bool may_leave = false;  //!< asked once already with a change unsaved
+};
+
+struct BuilderCalls {
+    std::function<void()> save, undo, try_it, add_fault, leave;
+    std::function<void(std::size_t)> choose;  //!< a row; the one that is chosen: types into it
+    std::function<void(const std::string&)> set;
+};
+
+void builder_screen(Page& p, const Builder& b, const BuilderView& view, const BuilderCalls& calls);
+
+}  // namespace quarterturn::window
