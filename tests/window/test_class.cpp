@@ -248,3 +248,66 @@ TEST_CASE("the time of a pack's job ends it as it stands, and a pack that has cl
     room.key(Key::Enter);
     CHECK(room.screens->front() == Front::sign_in);
 }
+
+TEST_CASE("the class book: cells by shape, a debrief at one click, a damaged record stops nothing, written out") {
+    if (!shelf_display()) return;
+    ClassRoom room;
+    std::filesystem::create_directories(room.scratch.file("records"));
+    const auto played = [&](const char* file, const char* lesson, const char* pupil, const procedure::Manners& how) {
+        const LoadedScenario l = test::lesson(lesson);
+        files::NoRecord none;
+        auto w = RecordWriter::create(room.scratch.file(std::string("records/") + file), l, 1, none,
+                                      {{}, {}, false, pupil, files::local_time_now()});
+        REQUIRE(w);
+        Attempt a(l.scenario, 1);
+        test::play_recorded(a, *w, how);
+    };
+    played("a.jsonl", "out-at-night", "p01", procedure::kExpert);
+    played("b.jsonl", "out-at-night", "p02", procedure::kBlind);
+    played("c.jsonl", "yearly-check", "p01", procedure::kHasty);
+    room.scratch.write("records/d.jsonl", "{\"quarterturn_record\": 9}");
+    Start s;
+    s.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+    s.roster = room.roster();
+    s.book = room.scratch.file("records");
+    room.screens = std::make_unique<Screens>(std::move(s), room.fonts);
+    room.screens->resize(1280, 800);
+    for (int i = 0; i < 4000 && room.screens->book_view().reading; ++i) {
+        std::this_thread::sleep_for(5ms);
+        room.draw();
+    }
+    const window::ClassBook& b = room.screens->book();
+    REQUIRE(b.rows().size() == 4);
+    REQUIRE(b.columns() == std::vector<std::string>{"out-at-night", "yearly-check"});
+    CHECK(b.pupils().front() == "p01");
+    CHECK(b.pupils().back().empty());  // the damaged one is nobody's
+    CHECK(b.cell(0, 0, Which::best).state == CellState::passed);
+    CHECK(b.cell(1, 0, Which::best).state == CellState::tried);
+    CHECK(b.cell(1, 1, Which::best).state == CellState::none);
+    CHECK(b.passed_of(0) == std::pair(1, 2));
+    CHECK_FALSE(b.wrong(0).empty());
+    CHECK(b.to_look_at().size() == 1);
+    room.draw();
+    room.key(Key::Down);
+    room.key(Key::Enter);
+    REQUIRE(room.screens->front() == Front::marks);
+    room.key(Key::L);
+    CHECK(room.screens->session().look_back());
+    room.key(Key::Escape);
+    room.key(Key::Escape);
+    REQUIRE(room.screens->front() == Front::class_book);
+    room.click("look 0");  // cannot be replayed, and says so
+    CHECK(room.screens->front() == Front::class_book);
+    CHECK(room.screens->book_view().message.find("format 9") != std::string::npos);
+    room.key(Key::Num1);
+    room.key(Key::Num2);
+    room.key(Key::Num3);
+    for (const char* file : {"records/mark-book.csv", "records/learning-records.json", "records/pages/index.html"})
+        CHECK(std::filesystem::exists(room.scratch.file(file)));
+    // Nothing of somebody else's is written over.
+    room.scratch.write("records/mark-book.csv", "mine");
+    room.key(Key::Num1);
+    CHECK(test::Scratch::read(room.scratch.file("records/mark-book.csv")) == "mine");
+    room.key(Key::Escape);
+    CHECK(room.screens->wants_to_close());
+}

@@ -1,6 +1,7 @@
 // Every screen at every size and text scale: no text leaves the window, and none lies over another.
 #include <fmt/format.h>
 #include <algorithm>
+#include <filesystem>
 #include <map>
 #include <set>
 #include <thread>
@@ -145,6 +146,42 @@ TEST_CASE("no text is cut or overprinted on shelf, settings, job card and what-i
         s.look_through("job card");
         s.key(Key::V);
         s.look_through("what if");
+    }
+}
+
+TEST_CASE("no text is cut or overprinted in the class book") {
+    if (!display()) return;
+    const test::Scratch folder;
+    std::filesystem::create_directories(folder.file("book"));
+    int n = 0;
+    for (const char* name : {"yearly-check", "headaches", "out-at-night"})
+        for (const auto& how : {kExpert, kBlind}) {
+            const LoadedScenario l = test::lesson(name);
+            files::NoRecord none;
+            auto w = RecordWriter::create(folder.file("book/" + std::to_string(++n) + ".jsonl"), l, 1, none,
+                                          {{}, {}, false, "p" + std::to_string(n % 3), "2026-03-01T09:30:00+01:00"});
+            REQUIRE(w);
+            Attempt a(l.scenario, 1);
+            test::play_recorded(a, *w, how);
+        }
+    folder.write("book/bad.jsonl", "{");
+    for (const auto& [w, h, text] : kSizes) {
+        Looked s(w, h, text, static_cast<const school::Pack*>(nullptr));
+        Start start;
+        start.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+        start.book = folder.file("book");
+        s.screens = std::make_unique<Screens>(std::move(start), s.fonts);
+        s.screens->set_text_scale(text);
+        s.screens->resize(w, h);
+        for (int i = 0; i < 4000 && s.screens->book_view().reading; ++i) {
+            std::this_thread::sleep_for(5ms);
+            s.screens->advance(0ns);
+        }
+        REQUIRE_FALSE(s.screens->book_view().reading);
+        s.look_through("class book");
+        s.key(sf::Keyboard::Down);
+        s.key(sf::Keyboard::Right);
+        s.look("class book, another cell");
     }
 }
 

@@ -1,4 +1,6 @@
 // open shows the window on a lesson, or on an attempt that was broken off.
+#include <filesystem>
+
 #include "ui/command/options.hpp"
 #ifdef QUARTERTURN_HAS_WINDOW
 #include "ui/window/builder.hpp"
@@ -51,6 +53,12 @@ bool take_class(Options& o, window::Start& start) {
         o.complain("--pupil is " + files::quoted(o.text("pupil")) + ", allowed letters, digits, . _ -, up to 64");
     if (o.failed()) return false;
     if (o.has("records")) start.records = o.text("records");
+    if (o.has("key") && !o.has("book")) o.complain("--key goes with --book");
+    if (o.has("book") && !std::filesystem::is_directory(o.text("book")))
+        o.complain("--book names " + files::quoted(o.text("book")) + ", which is no folder");
+    if (o.failed()) return false;
+    if (o.has("book")) start.book = o.text("book");
+    if (!key_option(o, start.keys)) return false;
     if (o.has("roster")) {
         start.roster = school::read_roster(o.text("roster"));
         print(start.roster->problems);
@@ -78,6 +86,8 @@ int open(const Arguments& a) {
                 "where attempts are kept, a folder in it for each pupil; default: the user's own place")
         .option("pack", "FILE", "a sealed assessment instead of lessons")
         .option("words", "W", "what opens the pack; default: typed when signing in")
+        .option("book", "FOLDER", "the class book of the records in it; names come from --roster")
+        .option("key", "FILE", "your own key, with --book: opens the records that were sealed for it")
         .option("build", "FILE", "writes a lesson: the builder on this file, which may be a new one");
     o.option("seed", "N", "of the first attempt, a whole number; default: drawn");
     if (!o.parse(a)) return o.exit_code();

@@ -55,6 +55,8 @@ Screens::Screens(Start start, const Fonts& fonts) : start_(std::move(start)), fo
     builder_ = std::move(start_.builder);
     if (builder_)
         show_builder();
+    else if (!start_.book.empty())
+        show_book(true);
     else if (start_.attempt)
         sit_down(std::make_unique<Session>(*start_.lesson, std::move(start_.attempt), std::move(start_.writer),
                                            start_.record_path, start_.no_record));
@@ -79,6 +81,14 @@ void Screens::go(Front to) {
     hands_.focus.clear();
     page_dirty_ = true;
     resize(width_, height_);
+}
+
+//! Where one came from: a class's list, the builder, the class book, or the shelf.
+void Screens::go_home() {
+    if (seat_) return show_sign_in();
+    if (builder_) return show_builder();
+    if (!start_.book.empty()) return show_book(false);
+    start_.library ? show_shelf() : void(close_ = true);
 }
 
 void Screens::show_shelf() {
@@ -179,6 +189,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
         }
         page_dirty_ = true;
     }
+    if (front_ == Front::class_book) read_on();
     if (front_ == Front::builder && (builder_->trial().runs() || trial_ran_)) {
         // What is being found out in the background comes into the picture, and its end.
         page_dirty_ = true;
@@ -189,11 +200,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
     const bool waits = in_settings_ && session_->attempt().bench().scenario().coached;
     const bool second = waits ? false : session_->advance(elapsed);
     if (std::exchange(hands_.to_shelf, false)) {
-        if (seat_) {
-            show_sign_in();
-            return true;
-        }
-        builder_ ? show_builder() : start_.library ? show_shelf() : void(close_ = true);
+        go_home();
         return true;
     }
     if (session_->look_back()) {
@@ -212,7 +219,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
             return true;
         }
         if (session_->watching()) {
-            show_shelf();
+            go_home();
             return true;
         }
         show_marks();
@@ -265,6 +272,8 @@ void Screens::draw_page(sf::RenderTarget& target) {
     } else if (front_ == Front::sign_in) {
         sign_in_screen(p, sign_in_,
                        {[this] { sign_in(); }, [this] { in_settings_ = true; }, [this] { close_ = true; }});
+    } else if (front_ == Front::class_book) {
+        class_book_screen(p, book_, book_view_, book_calls());
     } else if (front_ == Front::builder) {
         builder_screen(p, *builder_, build_, builder_calls());
     } else if (front_ == Front::handed_in) {
@@ -278,10 +287,7 @@ void Screens::draw_page(sf::RenderTarget& target) {
         what_if_screen(p, start_.lesson->scenario.papers(), what_if_, what_if_calls());
     } else {
         marks_screen(p, marks_,
-                     {[this] { start(); }, [this] { look_back(); },
-                      [this] { builder_         ? show_builder()
-                               : start_.library ? show_shelf()
-                                                : void(close_ = true); },
+                     {[this] { start(); }, [this] { look_back(); }, [this] { go_home(); },
                       [this](std::int64_t step) {
                           look_back();
                           session_->seek(step);

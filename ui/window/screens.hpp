@@ -3,6 +3,7 @@
 
 #include "ui/window/bench_screen.hpp"
 #include "ui/window/builder_screen.hpp"
+#include "ui/window/class_book_screen.hpp"
 #include "ui/window/job_card_screen.hpp"
 #include "ui/window/marks_screen.hpp"
 #include "ui/window/session.hpp"
@@ -16,7 +17,7 @@
 namespace quarterturn::window {
 
 //! What is in front: the shelf of lessons, a job card, the bench, its marks, or the settings over any of them.
-enum class Front { sign_in, shelf, job_card, bench, marks, what_if, handed_in, builder };
+enum class Front { sign_in, shelf, job_card, bench, marks, what_if, handed_in, builder, class_book };
 
 class Screens {
 public:
@@ -39,6 +40,8 @@ public:
     const CoursePlan& plan() const { return plan_; }
     ShelfView& shelf() { return shelf_; }
     const SignIn& signing_in() const { return sign_in_; }
+    const BookView& book_view() const { return book_view_; }
+    const ClassBook& book() const { return book_; }
     const Builder* builder() const { return builder_.get(); }
     const BuilderView& building() const { return build_; }
     const std::vector<Target>& targets() const { return on_bench() ? bench_->targets() : page_targets_; }
@@ -51,6 +54,7 @@ public:
 private:
     bool on_bench() const { return front_ == Front::bench && !in_settings_ && bench_; }
     void go(Front to);
+    void go_home();
     void show_shelf();
     // A class: who sits here, and the job of a pack.
     void show_sign_in();
@@ -58,6 +62,12 @@ private:
     void begin_pack();
     void hand_in();
     void sign_in_key(const sf::Event::KeyEvent& k);
+    // The class book.
+    void show_book(bool read);
+    void read_on();
+    void open_record(const std::string& path);
+    BookCalls book_calls();
+    void book_key(const sf::Event::KeyEvent& k);
     // The builder.
     void show_builder();
     BuilderCalls builder_calls();
@@ -112,6 +122,9 @@ private:
     SignIn sign_in_;
     std::optional<school::PackSeat> seat_;  //!< the job of a pack that is being done
     HandedIn handed_in_;
+    ClassBook book_;
+    BookView book_view_;
+    ClassReader book_reader_;
     std::unique_ptr<Builder> builder_;
     BuilderView build_;
     bool trial_ran_ = false;

@@ -176,10 +176,7 @@ WhatIfCalls Screens::what_if_calls() {
 }
 
 JobCardCalls Screens::card_calls() {
-    return {[this] { start(); }, [this] { seat_      ? show_sign_in()
-                                          : builder_ ? show_builder()
-                                                     : show_shelf(); },
-            [this] { show_what_if(); },
+    return {[this] { start(); }, [this] { go_home(); }, [this] { show_what_if(); },
             [this](Help h) {
                 card_.help = h;
                 page_dirty_ = true;

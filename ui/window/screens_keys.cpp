@@ -109,6 +109,7 @@ void Screens::page_key(const sf::Event::KeyEvent& k) {
     page_dirty_ = true;
     if (front_ == Front::sign_in && !in_settings_) return sign_in_key(k);
     if (front_ == Front::builder && !in_settings_) return builder_key(k);
+    if (front_ == Front::class_book && !in_settings_) return book_key(k);
     if (front_ == Front::handed_in && !in_settings_ && hands_.focus.empty()) {
         if (k.code == Key::Enter) return press("next");
         if (k.code == Key::Escape) return press("quit");

@@ -40,6 +40,8 @@ struct Start {
     std::optional<school::Pack> pack{};      //!< a sealed assessment instead of lessons
     std::string words{};                     //!< that open it, where they were given on the command line
     std::unique_ptr<Builder> builder{};      //!< a lesson's file to be written
+    std::string book{};                      //!< folder of a class's records, for the class book
+    std::optional<school::KeyPair> keys{};   //!< the instructor's, for sealed records in it
     std::string records{};                   //!< folder for the attempts; empty: the user's own place
 };
 

@@ -1,0 +1,271 @@
+#include "ui/window/class_book_screen.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+namespace quarterturn::window {
+
+namespace {
+
+constexpr double kRow = 24, kNarrow = 58, kWide = 124, kName = 172;
+
+//! By shape: passed, tried, broken off, doubtful, damaged.
+void sign(Canvas& d, double x, double y, CellState s) {
+    constexpr double r = 7;
+    switch (s) {
+        case CellState::none: d.ring(x, y, 2, d.c.rule, kThin); return;
+        case CellState::passed:
+            d.disc(x, y, r, d.c.ink);
+            d.stroke({{x - 3.4, y + 0.2}, {x - 0.8, y + 2.8}, {x + 3.6, y - 2.8}}, d.c.sheet, 1.8);
+            return;
+        case CellState::tried:
+        case CellState::broken_off: {
+            const double share = s == CellState::tried ? 270 : 90;
+            d.disc(x, y, r, d.c.sheet);
+            d.fill(join({{x, y}}, arc(x, y, r, -90, share - 90, 14)), d.c.ink);
+            d.ring(x, y, r, d.c.ink, kThin);
+            return;
+        }
+        case CellState::doubtful: d.ring(x, y, r, d.c.ink, kSeen, {2.5, 2}); return;
+        case CellState::damaged:
+            d.stroke(box(x - 6, y - 6, 12, 12), d.c.ink, kSeen, true);
+            d.stroke({{x, y - 6}, {x - 2, y - 1}, {x + 3, y + 1}, {x, y + 6}}, d.c.ink, kThin);
+            return;
+    }
+}
+
+const char* name(CellState s) {
+    switch (s) {
+        case CellState::none: return tr("not tried");
+        case CellState::passed: return tr("passed");
+        case CellState::tried: return tr("tried, not passed");
+        case CellState::broken_off: return tr("broken off");
+        case CellState::doubtful: return tr("doubtful, does not count");
+        case CellState::damaged: return tr("damaged, no marks");
+    }
+    return "";
+}
+
+//! The cells, with titles in two lines above them. Returns its foot.
+double matrix(Page& p, const ClassBook& b, BookView& v, const BookCalls& calls, double x, double y, double w) {
+    Canvas& d = p.d;
+    // As many columns as fit, the chosen one among them.
+    const double column = std::clamp((w - kName - 60) / static_cast<double>(b.columns().size()), kNarrow, kWide);
+    const auto fit = static_cast<std::size_t>(std::max(1.0, (w - kName - 50) / column));
+    const std::size_t first = v.column >= fit ? v.column + 1 - fit : 0;
+    const std::size_t last = std::min(b.columns().size(), first + fit);
+    const double head = column < 90 ? 118 : 66;
+    for (std::size_t c = first; c < last; ++c) {
+        const double cx = x + kName + column * static_cast<double>(c - first);
+        const bool on = c == v.column;
+        if (on) d.rect({cx + 1, y, column - 2, head + kRow * static_cast<double>(b.pupils().size() + 1)}, d.c.shade);
+        d.wrapped(cx + 5, y + 16, b.title_of(b.columns()[c]), column - 8, 12, on ? Weight::semibold : Weight::regular,
+                  d.c.ink, 1.2);
+    }
+    if (b.columns().size() > fit)
+        d.text(x + 8, y + 20, say("lessons {0} to {1} of {2}", first + 1, last, b.columns().size()), 13, Weight::italic,
+               d.c.ink2);
+    d.text(x + w - 8, y + head - 8, tr("passed"), 13, Weight::regular, d.c.ink2, Align::right);
+    y += head;
+    d.line(x, y, x + w, y, d.c.ink, kSeen);
+    for (std::size_t i = 0; i < b.pupils().size(); ++i, y += kRow) {
+        const bool on = i == v.pupil;
+        d.text(x + 8, y + 17,
+               d.fitted(b.name_of(b.pupils()[i]), kName - 16, 14, on ? Weight::semibold : Weight::regular), 14,
+               on ? Weight::semibold : Weight::regular, d.c.ink);
+        p.target({x, y, kName, kRow}, "pupil " + b.pupils()[i],
+                 [choose = calls.choose, i, c = v.column] { choose(i, c); });
+        for (std::size_t c = first; c < last; ++c) {
+            const double cx = x + kName + column * static_cast<double>(c - first);
+            const BookCell cell = b.cell(i, c, v.which);
+            sign(d, cx + 12, y + 12, cell.state);
+            if (cell.shown && cell.shown->marked)
+                d.text(cx + 23, y + 17, words::fixed(std::floor(cell.shown->points)), 14, Weight::regular, d.c.ink);
+            if (cell.attempts.size() > 1)
+                d.text(cx + column - 4, y + 20, std::to_string(cell.attempts.size()), 11, Weight::regular, d.c.ink2,
+                       Align::right);
+            const Rect at{cx, y, column, kRow};
+            if (on && c == v.column) d.stroke(box(at.x + 1, at.y + 1, at.w - 2, at.h - 2), d.c.accent, kCut, true);
+            p.target(at, "cell " + b.pupils()[i] + " " + b.columns()[c],
+                     [choose = calls.choose, i, c] { choose(i, c); });
+        }
+        d.text(x + w - 14, y + 17, std::to_string(b.passed_by(i)), 14, Weight::semibold, d.c.ink, Align::right);
+        d.line(x, y + kRow - 1, x + w, y + kRow - 1, d.c.rule, kThin);
+    }
+    d.text(x + 8, y + 17, tr("Passed of tried"), 14, Weight::semibold, d.c.ink);
+    for (std::size_t c = first; c < last; ++c) {
+        const auto [passed, tried] = b.passed_of(c);
+        d.text(x + kName + column * static_cast<double>(c - first) + column / 2, y + 17, say("{0}/{1}", passed, tried),
+               13, Weight::regular, d.c.ink, Align::middle);
+    }
+    y += kRow + 12;
+    double lx = x + 8;
+    for (const CellState s :
+         {CellState::passed, CellState::tried, CellState::broken_off, CellState::doubtful, CellState::damaged}) {
+        const double ww = d.width(name(s), 13, Weight::regular) + 34;
+        if (lx + ww > x + w) {
+            lx = x + 8;
+            y += 22;
+        }
+        sign(d, lx + 8, y + 8, s);
+        d.text(lx + 20, y + 13, name(s), 13, Weight::regular, d.c.ink2);
+        lx += ww;
+    }
+    return y + 30;
+}
+
+double heading(Canvas& d, const std::string& text, const std::string& note, double x, double y, double w) {
+    d.text(x, y + 18, text, 17, Weight::semibold, d.c.ink);
+    const double tw = d.width(text, 17, Weight::semibold);
+    if (!note.empty() && d.width(note, 13, Weight::regular) < w - tw - 12)
+        d.text(x + w, y + 18, note, 13, Weight::regular, d.c.ink2, Align::right);
+    d.line(x, y + 26, x + w, y + 26, d.c.ink, kSeen);
+    return y + 32;
+}
+
+//! The chosen pupil at the chosen lesson: competencies, attempts, the way to the debrief.
+double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& calls, double x, double y, double w) {
+    Canvas& d = p.d;
+    const BookCell cell = b.cell(v.pupil, v.column, v.which);
+    y = heading(d, b.name_of(b.pupils()[v.pupil]), b.title_of(b.columns()[v.column]), x, y, w);
+    if (!cell.shown) {
+        d.text(x, y + 16, tr("Not tried."), 14, Weight::regular, d.c.ink2);
+        return y + 34;
+    }
+    const school::ClassRow& r = *cell.shown;
+    for (std::size_t i = 0; r.marked && i < bench::kCompetencyCount; ++i) {
+        if (r.weight[i] <= 0) continue;
+        const double share = std::clamp(r.earned[i] / r.weight[i], 0.0, 1.0);
+        d.text(x, y + 14, words::name(static_cast<bench::Competency>(i)), 14, Weight::regular, d.c.ink);
+        const Rect bar{x + 92, y + 4, w - 190, 10};
+        d.rect({bar.x, bar.y, bar.w * share, bar.h}, d.c.ink);
+        d.stroke(box(bar), d.c.ink, kThin, true);
+        d.text(x + w, y + 14, say("{0} / {1}", words::fixed(r.earned[i], 1), words::fixed(r.weight[i])), 13,
+               Weight::regular, d.c.ink, Align::right);
+        y += 20;
+    }
+    std::vector<std::string> points;
+    for (const school::ClassRow* a : cell.attempts)
+        points.push_back(a->marked ? words::fixed(a->points, 1) : std::string("\u2013"));
+    y = d.wrapped(x, y + 18,
+                  say("Attempts: {0}. {1} min, seed {2}.", words::listed(points), words::fixed(r.minutes), r.seed), w,
+                  13, Weight::regular, d.c.ink2) -
+        6;
+    if (!r.doubt.empty()) y = d.wrapped(x, y + 12, r.doubt, w, 13, Weight::semibold, d.c.ink) - 6;
+    if (!r.assessed.by.empty())
+        y = d.wrapped(x, y + 12, say("{0}: {1} {2}", r.assessed.by, r.assessed.verdict, r.assessed.remark), w, 13,
+                      Weight::italic, d.c.ink) -
+            6;
+    const Rect button_at{x, y + 8, w, 34};
+    button(d, button_at, tr("Open this debrief"), "Enter", r.marked ? ButtonState::rest : ButtonState::not_now);
+    p.target(button_at, "open debrief", calls.open);
+    return y + 56;
+}
+
+double wrong(Page& p, const ClassBook& b, const BookView& v, const BookCalls& calls, double x, double y, double w) {
+    Canvas& d = p.d;
+    const auto lost = b.wrong(v.one_lesson ? std::optional(v.column) : std::nullopt);
+    y = heading(d, tr("What goes wrong"),
+                v.one_lesson ? tr("in this lesson (W: all)") : tr("in all lessons (W: this one)"), x, y, w);
+    p.target({x, y - 32, w, 26}, "one lesson", calls.one_lesson);
+    if (lost.empty()) {
+        d.text(x, y + 16, tr("Nothing was lost."), 14, Weight::regular, d.c.ink);
+        return y + 34;
+    }
+    for (std::size_t i = 0; i < std::min<std::size_t>(5, lost.size()); ++i) {
+        d.text(x + 46, y + 15, say("{0}/{1}", lost[i].lost, lost[i].asked), 14, Weight::semibold, d.c.ink,
+               Align::right);
+        const std::string words = words::teaches(lost[i].way);
+        const double crit = lost[i].critical ? d.width(tr("critical"), 12, Weight::semibold) + 14 : 0;
+        if (crit > 0) {
+            d.rect({x + w - crit, y + 2, crit, 17}, d.c.inverse);
+            d.text(x + w - crit / 2, y + 15, tr("critical"), 12, Weight::semibold, d.c.on_inverse, Align::middle);
+        }
+        y = d.wrapped(x + 56, y + 15, words, w - 60 - crit, 13, Weight::regular, d.c.ink) - 8;
+    }
+    return y + 16;
+}
+
+double look_at(Page& p, const ClassBook& b, const BookCalls& calls, double x, double y, double w) {
+    Canvas& d = p.d;
+    const auto all = b.to_look_at();
+    y = heading(d, tr("Records to look at"), std::to_string(all.size()), x, y, w);
+    for (std::size_t i = 0; i < std::min<std::size_t>(4, all.size()); ++i) {
+        const school::ClassRow& r = *all[i];
+        const std::string who = say("{0}, {1}", b.name_of(r.pupil), r.title.empty() ? r.lesson : r.title);
+        d.text(x, y + 15, d.fitted(who, w, 14, Weight::medium), 14, Weight::medium, d.c.ink);
+        d.text(x, y + 32, d.fitted(r.doubt, w, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+        p.target({x, y, w, 36}, "look " + std::to_string(i), [look = calls.look, record = r.record] { look(record); });
+        y += 40;
+    }
+    if (all.size() > 4) {
+        d.text(x, y + 14, say("and {0} more, on the pages", all.size() - 4), 13, Weight::italic, d.c.ink2);
+        y += 20;
+    }
+    return y + 12;
+}
+
+double write_out(Page& p, const BookView& v, const BookCalls& calls, double x, double y, double w) {
+    Canvas& d = p.d;
+    y = heading(d, tr("Write out"), tr("into the folder of the records"), x, y, w);
+    double bx = x;
+    for (const auto& [label, key, name, call] : {std::tuple(tr("Mark book"), "1", "write book", &calls.book),
+                                                 {tr("Records"), "2", "write records", &calls.records},
+                                                 {tr("Pages"), "3", "write pages", &calls.pages}}) {
+        const Rect at{bx, y + 4, (w - 16) / 3, 32};
+        button(d, at, d.fitted(label, at.w - 44, 14, Weight::semibold), key, ButtonState::rest, 14);
+        p.target(at, name, *call);
+        bx += (w - 16) / 3 + 8;
+    }
+    y += 44;
+    if (!v.message.empty()) y = d.wrapped(x, y + 16, v.message, w, 14, Weight::semibold, d.c.ink);
+    return y + 10;
+}
+
+}  // namespace
+
+void class_book_screen(Page& p, const ClassBook& b, BookView& v, const BookCalls& calls) {
+    Canvas& d = p.d;
+    const std::string note =
+        v.reading ? say("{0} of {1} records read", v.done, v.all)
+                  : say("{0} pupils, {1} records, {2} lessons", b.pupils().size(), b.rows().size(), b.columns().size());
+    const char* shown = v.which == Which::best ? tr("Best") : v.which == Which::last ? tr("Last") : tr("First");
+    const Which next = v.which == Which::best ? Which::last : v.which == Which::last ? Which::first : Which::best;
+    page_bar(p, tr("Class book"), note,
+             {{say("Shown: {0}", shown), "L", "which", [show = calls.show, next] { show(next); }},
+              {tr("Read again"), "F5", "again", calls.again},
+              {tr("Leave"), "Esc", "leave", calls.leave}});
+    if (v.reading || b.rows().empty()) {
+        d.wrapped(40, 90, v.reading ? tr("The records are replayed and marked.") : tr("There is no record here."),
+                  p.l.w - 80, 18, Weight::regular, d.c.ink);
+        return;
+    }
+    v.pupil = std::min(v.pupil, b.pupils().size() - 1);
+    if (b.columns().empty()) {
+        scrolled(p, {12, 48, p.l.w - 24, p.l.h - 60},
+                 [&](Page& q, double y) { return look_at(q, b, calls, 24, y, p.l.w - 60); });
+        return;
+    }
+    v.column = std::min(v.column, b.columns().size() - 1);
+    const bool two = p.l.w > 1000;
+    const double side = two ? 400 : p.l.w - 48;
+    const auto right = [&](Page& q, double x, double y) {
+        y = chosen(q, b, v, calls, x, y, side);
+        y = wrong(q, b, v, calls, x, y, side);
+        y = look_at(q, b, calls, x, y, side);
+        return write_out(q, v, calls, x, y, side);
+    };
+    if (two) {
+        const double w = p.l.w - side - 60;
+        d.rect({12, 48, w, p.l.h - 60}, d.c.sheet);
+        scrolled(p, {12, 48, w, p.l.h - 60}, [&](Page& q, double y) { return matrix(q, b, v, calls, 16, y, w - 24); });
+        // The right column keeps to what there is room for.
+        (void)right(p, w + 36, 48);
+        return;
+    }
+    scrolled(p, {0, 44, p.l.w, p.l.h - 44},
+             [&](Page& q, double y) { return right(q, 16, matrix(q, b, v, calls, 12, y, p.l.w - 36)); });
+}
+
+}  // namespace quarterturn::window
