@@ -193,3 +193,127 @@ TEST_CASE("from the marks to a moment, and on from there as a new attempt of its
     CHECK(r.actions.size() == 3);
     CHECK(files::replay(r, "r").attempt);
 }
+
+TEST_CASE("before a class: it stops before what is done, covers what comes and what is true, and uncovers it") {
+    Ended e;
+    Session& s = *e.session;
+    s.begin_look_back({2000});
+    s.before_a_class();
+    const LookBack& b = *s.look_back();
+    CHECK(b.room);
+    CHECK(s.seen().step == 0);
+    CHECK_FALSE(b.truth_shown);
+    REQUIRE(b.stops.size() > 5);
+    for (std::size_t i = 0; i < b.stops.size(); ++i) {
+        const std::size_t before = s.done().size();
+        s.next_stop();
+        INFO(i << " " << b.next);
+        CHECK(b.covered);
+        CHECK(s.seen().step == b.stops[i] - 1);
+        CHECK_FALSE(b.truth_shown);
+        CHECK_FALSE(b.next.empty());
+        const std::size_t now = s.done().size();
+        CHECK(now >= before);
+        s.next_stop();
+        CHECK_FALSE(b.covered);
+        CHECK(b.truth_shown);
+        CHECK(s.done().size() > now);  // what was covered has been done
+        CHECK(s.done().back().step == b.stops[i]);
+    }
+    s.next_stop();
+    CHECK(s.seen().step == b.end);
+    s.stop_before();
+    CHECK(b.covered);
+    CHECK(s.seen().step == b.stops[b.stops.size() - 2] - 1);  // the last one is the end itself
+    s.stop_before();
+    CHECK(s.seen().step == b.stops[b.stops.size() - 3] - 1);
+    // Hands are counted while it is covered, and start anew at the next stop.
+    s.count_hand(1, 1);
+    s.count_hand(1, 1);
+    s.count_hand(2, -1);
+    s.count_hand(9, 1);
+    CHECK(b.hands == std::array<int, 4>{0, 2, 0, 0});
+    s.next_stop();
+    s.count_hand(1, 1);
+    CHECK(b.hands[1] == 2);
+    s.next_stop();
+    CHECK(b.hands[1] == 0);
+    // Turns that follow one another are one stop.
+    for (std::size_t i = 0; i + 1 < e.course.actions.size(); ++i)
+        if (e.course.actions[i].verb == Verb::turn && e.course.actions[i + 1].verb == Verb::turn)
+            CHECK(std::find(b.stops.begin(), b.stops.end(), e.course.actions[i + 1].step) == b.stops.end());
+}
+
+TEST_CASE("two records are set beside one another") {
+    Ended e;
+    Attempt second(e.lesson.scenario, 1);
+    marking::play(second);
+    const PlayedActions other = played(second);
+    e.session->begin_look_back({}, other);
+    CHECK(e.session->look_back()->other_record);
+    e.session->seek(400 * practice::kStepsPerSecond);
+    CHECK(e.session->look_back()->also.find("The other one at this moment: ") == 0);
+    e.session->swap_courses();
+    CHECK(e.session->look_back()->end == other.end);
+}
+
+TEST_CASE("a record before a class by a presenter's two keys, the what-if from its screws, nothing cut") {
+    if (!display_can_be_opened()) {
+        WARN("no display: left out");
+        return;
+    }
+    using Key = sf::Keyboard::Key;
+    test::Scratch scratch;
+    setenv("XDG_DATA_HOME", scratch.file("data").c_str(), 1);
+    setenv("XDG_CONFIG_HOME", scratch.file("config").c_str(), 1);
+    Fonts fonts;
+    REQUIRE(fonts.load());
+    Start start;
+    start.lesson = test::lesson();
+    start.attempt = std::make_unique<Attempt>(start.lesson->scenario, 1);
+    marking::play(*start.attempt, kHasty);
+    start.projector = true;
+    Screens screens(std::move(start), fonts);
+    screens.set_text_scale(1.35);
+    screens.resize(1920, 1080);
+    sf::RenderTexture target;
+    REQUIRE(target.create(1920, 1080));
+    const auto key = [&](Key code) {
+        sf::Event e;
+        e.type = sf::Event::KeyPressed;
+        e.key = {};
+        e.key.code = code;
+        screens.handle(e);
+        screens.advance(0ns);
+        screens.draw(target);
+    };
+    REQUIRE(screens.front() == Front::bench);
+    const LookBack& b = *screens.session().look_back();
+    key(Key::Home);
+    for (int i = 0; i < 60 && screens.session().seen().throttle_ticks == 0; ++i) key(Key::PageDown);
+    REQUIRE(screens.session().seen().throttle_ticks != 0);
+    const auto at = screens.session().seen().step;
+    key(Key::V);
+    REQUIRE(screens.front() == Front::what_if);
+    key(Key::Escape);
+    CHECK(screens.front() == Front::bench);
+    CHECK(screens.session().seen().step == at);
+    key(Key::PageUp);
+    CHECK(b.covered);
+    key(Key::B);
+    CHECK(b.hands[1] == 1);
+    std::vector<TextBox> texts;
+    Canvas::noted = &texts;
+    screens.resize(1920, 1080);
+    screens.advance(0ns);
+    screens.draw(target);
+    Canvas::noted = nullptr;
+    bool asks = false;
+    for (const TextBox& t : texts) {
+        asks |= t.text == "What comes next?";
+        CHECK(t.text.find("ruly") == std::string::npos);  // nothing of the truth
+    }
+    CHECK(asks);
+    key(Key::Escape);
+    CHECK(screens.front() == Front::marks);
+}

@@ -13,13 +13,14 @@ namespace quarterturn::command {
 namespace {
 
 //! An attempt to go on with; false, with the reason said, if it cannot be.
-bool take_record(const std::string& path, window::Start& start) {
+bool take_record(const std::string& path, window::Start& start, bool only_shown) {
     const files::Record r = files::read_record(path);
     files::Replay again = replayed(r, path);
     if (!again.attempt) return false;
     start.lesson = *files::lesson_of(r).value;
     start.record_path = path;
-    if (!r.ended) {
+    start.projector = only_shown;
+    if (!r.ended && !only_shown) {
         files::NoRecord why;
         start.writer = files::RecordWriter::append(path, r, why);
         // Written by another program just now: two would destroy it.
@@ -30,6 +31,19 @@ bool take_record(const std::string& path, window::Start& start) {
     }
     start.attempt = std::move(again.attempt);
     start.again = [lesson = *start.lesson](std::uint64_t) { return files::Loaded<files::LoadedScenario>{lesson, {}}; };
+    return true;
+}
+
+//! A second record to be compared with the first; false, with the reason said, if it is of something else.
+bool take_beside(const std::string& path, window::Start& start) {
+    const files::Record r = files::read_record(path);
+    const files::Replay again = replayed(r, path);
+    if (!again.attempt) return false;
+    if (again.attempt->bench().scenario().id != start.lesson->scenario.id || r.seed != start.attempt->bench().seed()) {
+        complain(path + ":1:1: is not of the same lesson and seed");
+        return false;
+    }
+    start.other = window::played(*again.attempt);
     return true;
 }
 
@@ -51,6 +65,8 @@ bool take_class(Options& o, window::Start& start) {
     if (o.has("pack") && o.has("[SCENARIO]")) o.complain("a lesson does not go with --pack: the pack has its own");
     if (o.has("pupil") && !school::is_identity(o.text("pupil")))
         o.complain("--pupil is " + files::quoted(o.text("pupil")) + ", allowed letters, digits, . _ -, up to 64");
+    if ((o.has("projector") && !o.has("[SCENARIO]")) || (o.has("beside") && !o.has("projector")))
+        o.complain("--projector goes with a record, and --beside with --projector");
     if (o.failed()) return false;
     if (o.has("records")) start.records = o.text("records");
     if (o.has("key") && !o.has("book")) o.complain("--key goes with --book");
@@ -86,6 +102,8 @@ int open(const Arguments& a) {
                 "where attempts are kept, a folder in it for each pupil; default: the user's own place")
         .option("pack", "FILE", "a sealed assessment instead of lessons")
         .option("words", "W", "what opens the pack; default: typed when signing in")
+        .option("projector", "", "shows a record to a class: stops and asks, what comes next covered until it is shown")
+        .option("beside", "RECORD", "with --projector: another record of the same lesson and seed, compared with it")
         .option("book", "FOLDER", "the class book of the records in it; names come from --roster")
         .option("key", "FILE", "your own key, with --book: opens the records that were sealed for it")
         .option("build", "FILE", "writes a lesson: the builder on this file, which may be a new one");
@@ -117,7 +135,13 @@ int open(const Arguments& a) {
     if (o.has("[SCENARIO]")) {
         const std::string name = o.text("[SCENARIO]");
         const bool record = name.ends_with(".jsonl");
-        if (!(record ? take_record(name, start) : take_lesson(name, seed.value_or(1), start))) return no;
+        if (o.has("projector") && !record) {
+            o.complain("--projector shows a record");
+            return usage;
+        }
+        if (!(record ? take_record(name, start, o.has("projector")) : take_lesson(name, seed.value_or(1), start)))
+            return no;
+        if (o.has("beside") && !take_beside(o.text("beside"), start)) return no;
     }
     if (!window::display_can_be_opened()) {
         complain("no display can be reached: the window cannot open. " + none);

@@ -36,7 +36,7 @@ void top_bar(Frame& f) {
     if (f.s.watching()) {
         buttons.push_back(
             {tr("End the demonstration"), "Esc", "end watching", [h] { h->to_shelf = true; }, ButtonState::rest});
-    } else {
+    } else if (!f.s.look_back()) {
         buttons.push_back({tr("Hint"), "H", "hint", [s] { s->ask_hint(); },
                            f.papers().coached ? ButtonState::rest : ButtonState::not_now});
     }

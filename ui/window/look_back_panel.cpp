@@ -5,6 +5,56 @@
 
 namespace quarterturn::window {
 
+namespace {
+
+//! Before a class: what comes next is asked, hands are counted, and it is uncovered.
+void room_panel(Frame& f, const LookBack& b, double x0, double w, double text, double foot) {
+    Canvas& d = f.d;
+    Seat* s = &f.s;
+    if (b.covered) {
+        double x = x0 + d.text(x0, text, tr("What comes next?"), 21, Weight::semibold, d.c.ink) + 24;
+        for (std::size_t i = 0; i < b.hands.size(); ++i) {
+            const Rect cell{x, text - 20, 66, 28};
+            if (cell.right() > x0 + w) break;
+            d.stroke(box(cell), d.c.ink, kSeen, true);
+            d.text(cell.x + 10, text, std::string(1, static_cast<char>('A' + i)), 17, Weight::semibold, d.c.ink);
+            if (b.hands[i] > 0)
+                d.text(cell.right() - 10, text, std::to_string(b.hands[i]), 19, Weight::bold, d.c.ink, Align::right);
+            f.target(cell, "hand " + std::to_string(i), [s, i] { s->count_hand(i, 1); });
+            x += 74;
+        }
+    } else {
+        const std::string now = b.next.empty() ? b.done.empty() ? std::string(tr("nothing done yet")) : b.done : b.next;
+        const std::string line = say("{0}  {1}", words::clock_text(f.r.step), now);
+        const std::string truth = b.truth_shown ? say("{0}. {1}.", line, words::sentence_case(b.truth)) : line;
+        d.text(x0, text, d.fitted(truth, w, 17, Weight::semibold), 17, Weight::semibold, d.c.ink);
+    }
+    double bx = x0;
+    const bool close = w < 760;
+    Hands* h = &f.h;
+    const auto one = [&](const std::string& label, const char* key, const char* name, std::function<void()> call) {
+        const double bw =
+            d.width(label, 14, Weight::semibold) + (close || !*key ? 16 : d.width(key, 13, Weight::regular) + 34);
+        if (bx + bw > x0 + w) return;
+        const Rect r{bx, foot, bw, 28};
+        button(d, r, label, close ? "" : key, ButtonState::rest, 14);
+        f.target(r, name, std::move(call));
+        bx += bw + (close ? 5 : 8);
+    };
+    one(tr("Before"), "PgUp", "stop before", [s] { s->stop_before(); });
+    one(b.covered ? tr("Show it") : tr("Next"), "PgDn", "next stop", [s] { s->next_stop(); });
+    one(f.s.speed() ? tr("Pause") : tr("Play"), "", "play", [s] { s->speed() ? s->set_speed(0) : s->set_speed(20); });
+    one(b.truth_shown ? tr("Cover") : tr("Truth"), "U", "truth", [s] { s->show_truth(); });
+    one(b.other_record ? tr("Other")
+        : b.expert     ? tr("Attempt")
+                       : tr("Expert"),
+        "X", "swap", [s] { s->swap_courses(); });
+    one(tr("What if"), "V", "what if", [h] { h->what_if = true; });
+    one(tr("Marks"), "Esc", "to marks", [h] { h->to_marks = true; });
+}
+
+}  // namespace
+
 void look_back_panel(Frame& f) {
     Rect t = f.l.tray;
     if (t.w <= 0) return;
@@ -21,10 +71,15 @@ void look_back_panel(Frame& f) {
         return x0 + w * static_cast<double>(step) / std::max<double>(1, static_cast<double>(b.end));
     };
     d.line(x0, y, x0 + w, y, d.c.ink, kSeen);
-    for (const std::int64_t e : b.events) d.line(x(e), y - 6, x(e), y, d.c.ink2, kThin);
+    // Before a class nothing is shown of what comes.
+    const auto seen = [&b, now = f.r.step](std::int64_t step) { return !b.room || step <= now; };
+    for (const std::int64_t e : b.events)
+        if (seen(e)) d.line(x(e), y - 6, x(e), y, d.c.ink2, kThin);
+    if (b.room) d.hatch(box({x(f.r.step), y - 8, x0 + w - x(f.r.step), 16}), 45, 7, with_alpha(d.c.rule, 0.8));
     int number = 0;
     double taken_to = -1e9;  // one beside the other where they come close
     for (const std::int64_t e : b.losses) {
+        if (!seen(e)) continue;
         const double mark = std::max(x(e), taken_to + 15);
         taken_to = mark;
         d.disc(mark, y + 10, 7, d.c.ink);
@@ -42,6 +97,7 @@ void look_back_panel(Frame& f) {
     const bool low = t.h < 110;
     const double foot = t.bottom() - (low ? 31 : 36);
     const double text = t.y + (low ? 60 : 66);
+    if (b.room) return room_panel(f, b, x0, w, text, foot);
     {
         const std::string now = b.done.empty() ? say("{0}: nothing done yet", words::clock_text(f.r.step))
                                                : say("{0}. Last done: {1}", words::clock_text(f.r.step), b.done);

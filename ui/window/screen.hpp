@@ -58,6 +58,7 @@ struct Hands {
     Tab tab = Tab::trend;
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     int page = 0;                   //!< single layout: which third of the drawing, or the tabs
+    bool what_if = false;           //!< the what-if page is asked for
     bool take_over = false;         //!< asked for while looking back
     bool to_marks = false;
     bool to_shelf = false;  //!< the demonstration is ended, or the attempt broken off to go on later

@@ -57,6 +57,8 @@ Screens::Screens(Start start, const Fonts& fonts) : start_(std::move(start)), fo
         show_builder();
     else if (!start_.book.empty())
         show_book(true);
+    else if (start_.projector && start_.attempt)
+        show_projector();
     else if (start_.attempt)
         sit_down(std::make_unique<Session>(*start_.lesson, std::move(start_.attempt), std::move(start_.writer),
                                            start_.record_path, start_.no_record));
@@ -213,6 +215,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
             return true;
         }
         if (std::exchange(hands_.take_over, false)) take_over();
+        if (std::exchange(hands_.what_if, false)) show_what_if();
     } else if (session_->ended()) {
         if (seat_) {
             hand_in();

@@ -79,6 +79,7 @@ private:
     void carry_on();
     void last_marks();
     void look_back();
+    void show_projector();
     void take_over();
     bool look_back_key(const sf::Event::KeyEvent& k);
     void watch();

@@ -95,6 +95,19 @@ void Screens::show_marks() {
     go(Front::marks);
 }
 
+//! A record before a class: large, what comes covered, and nobody's name.
+void Screens::show_projector() {
+    sit_down(std::make_unique<Session>(*start_.lesson, std::move(start_.attempt), nullptr, start_.record_path,
+                                       std::string()));
+    show_marks();
+    std::vector<std::int64_t> losses;
+    for (const auto& r : marks_.marks.rules)
+        if (r.lost() && r.step > 0) losses.push_back(r.step);
+    session_->begin_look_back(std::move(losses), start_.other);
+    session_->before_a_class();
+    go(Front::bench);
+}
+
 void Screens::look_back() {
     if (!session_->look_back()) {
         std::vector<std::int64_t> losses;
@@ -142,7 +155,14 @@ void Screens::show_what_if() {
     if (!start_.lesson || !start_.lesson->scenario.coached || seat_) return;
     what_if_from_ = front_;
     what_if_ = {};
-    ask({});
+    // Looking back it starts from the screws as they stood at that moment.
+    Question q;
+    if (session_ && session_->look_back() && front_ == Front::bench) {
+        const auto& h = session_->attempt().bench().snapshot().heater;
+        q[Try::throttle] = static_cast<double>(h.throttle.head) / heater::kTicksPerTurn;
+        q[Try::offset] = static_cast<double>(h.offset.head) / heater::kTicksPerTurn;
+    }
+    ask(q);
     what_if_.answer_a = what_if_.answer_b;
     go(Front::what_if);
 }

@@ -195,6 +195,16 @@ bool Screens::look_back_key(const sf::Event::KeyEvent& k) {
             }
         return true;
     };
+    if (session_->look_back()->room) {
+        if (k.code >= Key::A && k.code <= Key::D) {
+            session_->count_hand(static_cast<std::size_t>(k.code - Key::A), k.shift ? -1 : 1);
+            return true;
+        }
+        if (k.code == Key::PageDown) return press("next stop");
+        if (k.code == Key::PageUp) return press("stop before");
+        if (k.code == Key::Enter && session_->look_back()->covered) return press("next stop");
+        if (k.code == Key::U) return press("truth");
+    }
     if (k.code == Key::Left) return press("event before");
     if (k.code == Key::Right) return press("event after");
     if (k.code == Key::Space) return press("play");

@@ -2,6 +2,7 @@
 // that. Session implements it.
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -33,7 +34,15 @@ struct LookBack {
     std::string truth;                 //!< what is true now, in words
     std::string also;                  //!< what the other one's heater shows at the same moment
     bool expert = false;               //!< the expert's course is in sight, not one's own
-    std::vector<Trace> other;          //!< what the other one's analyzer showed, from the first second to the last
+    bool other_record = false;         //!< the other one is a second record, not the expert
+    // Before a class.
+    bool room = false;                //!< what is true and what comes is covered until it is asked for
+    std::vector<std::int64_t> stops;  //!< moments just before something is done that is worth asking about
+    bool covered = false;             //!< it is asked what comes next
+    bool truth_shown = false;
+    std::string next;            //!< what comes, in words; for whoever uncovers it
+    std::array<int, 4> hands{};  //!< of the room, for A to D
+    std::vector<Trace> other;    //!< what the other one's analyzer showed, from the first second to the last
 };
 
 class Seat {
@@ -72,6 +81,12 @@ public:
     virtual void seek(std::int64_t step) = 0;
     //! The expert's course at the same moment, and back.
     virtual void swap_courses() = 0;
+    //! Before a class: to the next stop, or uncovers what comes there; back to the one before.
+    virtual void next_stop() = 0;
+    virtual void stop_before() = 0;
+    //! A hand more for A to D, or one less.
+    virtual void count_hand(std::size_t which, int by) = 0;
+    virtual void show_truth() = 0;
     //! What has just happened and needs eyes; empty after a while.
     virtual const std::string& notice() const = 0;
     //! The expert is at work, and whoever sits here looks on.

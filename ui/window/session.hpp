@@ -42,7 +42,14 @@ public:
     //! The expert plays it; what is done at the window is refused.
     void watch_expert();
     //! The attempt has ended: from now on it is looked back at. losses: where marks were lost.
-    void begin_look_back(std::vector<std::int64_t> losses);
+    //! other: a second record of the same lesson and seed to be compared with; the expert's course otherwise.
+    void begin_look_back(std::vector<std::int64_t> losses, std::optional<PlayedActions> other = {});
+    //! From now on before a class: what comes and what is true stay covered.
+    void before_a_class();
+    void next_stop() override;
+    void stop_before() override;
+    void count_hand(std::size_t which, int by) override;
+    void show_truth() override;
     const LookBack* look_back() const override { return look_ ? &*look_ : nullptr; }
     void seek(std::int64_t step) override;
     void swap_courses() override;
@@ -124,6 +131,7 @@ private:
     std::vector<Trace> own_trace_;
     void play_on(std::int64_t steps);
     void tell_truth();
+    void to_stop(std::int64_t stop);
 };
 
 }  // namespace quarterturn::window

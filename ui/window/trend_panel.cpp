@@ -33,6 +33,12 @@ double span_of(const Frame& f) {
     return least;
 }
 
+//! The curve beside one's own while one looks back; before a class the expert's would tell what comes.
+const std::vector<Trace>* others_of(const Seat& s) {
+    const LookBack* b = s.look_back();
+    return b && (!b->room || b->other_record || b->truth_shown) ? &b->other : nullptr;
+}
+
 class TrendDrawing {
 public:
     TrendDrawing(Frame& f, const Rect& r)
@@ -42,7 +48,7 @@ public:
           r_(r),
           sheet_(f.papers().sheet),
           trace_(f.s.trace()),
-          other_(f.s.look_back() ? &f.s.look_back()->other : nullptr),
+          other_(others_of(f.s)),
           span_s_(span_of(f)),
           now_(seconds(f.r.step)),
           low_(f.r.forced == ForcedFire::low),
@@ -95,7 +101,9 @@ private:
                     Align::middle);
             f_.target(cell, "span " + std::to_string(static_cast<int>(span)), [h, s = span] { h->span = s; });
         }
-        const std::string note = other_ ? (f_.s.look_back()->expert ? tr("dashed: yours") : tr("dashed: the expert's"))
+        const std::string note = other_   ? (f_.s.look_back()->other_record ? tr("dashed: the other one's")
+                                             : f_.s.look_back()->expert     ? tr("dashed: yours")
+                                                                            : tr("dashed: the expert's"))
                                  : !read_ ? tr("sheet not read: no band")
                                  : low_   ? tr("band for low fire")
                                           : tr("band for high fire");

@@ -7,6 +7,7 @@
 #include "sim/files/record_writer.hpp"
 #include "sim/school/pack_seat.hpp"
 #include "sim/school/roster.hpp"
+#include "ui/window/look_back.hpp"
 #include "ui/words/units.hpp"
 
 namespace quarterturn::window {
@@ -42,6 +43,8 @@ struct Start {
     std::unique_ptr<Builder> builder{};      //!< a lesson's file to be written
     std::string book{};                      //!< folder of a class's records, for the class book
     std::optional<school::KeyPair> keys{};   //!< the instructor's, for sealed records in it
+    bool projector = false;                  //!< the attempt is shown to a class
+    std::optional<PlayedActions> other{};    //!< beside another of the same lesson and seed
     std::string records{};                   //!< folder for the attempts; empty: the user's own place
 };
 
