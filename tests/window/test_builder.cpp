@@ -88,6 +88,34 @@ TEST_CASE("what is typed is written as the file has it, and comments and order s
     CHECK(b->text().starts_with("# mine\n"));
 }
 
+TEST_CASE("the expert's run and the faults stand on one line of time, and one that he never meets is told") {
+    const test::Scratch folder;
+    std::string reason;
+    const auto b = Builder::open(folder.file("new.toml"), library(), reason);
+    REQUIRE(b);
+    CHECK(b->add_fault().empty());
+    CHECK(b->set("fault[0].name", "backlash").empty());
+    CHECK(b->add_fault().empty());
+    CHECK(b->set("fault[1].name", "wind").empty());
+    CHECK(b->set("fault[1].start_s", "20000").empty());
+    for (const auto& p : b->problems()) UNSCOPED_INFO(p.text());
+    REQUIRE(b->problems().empty());
+    until_played(*b);
+    const TrialResult t = b->trial().result();
+    REQUIRE(t.fires.size() > 4);  // off, high, low, high ...
+    CHECK(t.fires.front().first < 0.1);
+    bool high = false, low = false;
+    for (const auto& [minute, fire] : t.fires) {
+        CHECK(minute <= t.end);
+        high |= fire == heater::Fire::high;
+        low |= fire == heater::Fire::low;
+    }
+    CHECK(high);
+    CHECK(low);
+    CHECK(t.end > 10);
+    CHECK(std::find(t.met.begin(), t.met.end(), FaultId::wind) == t.met.end());
+}
+
 TEST_CASE("what is wrong stands beside its field, and the last good answer stays") {
     const test::Scratch folder;
     std::string reason;

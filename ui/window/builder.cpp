@@ -117,17 +117,26 @@ void LessonTrial::play(Run& run, const files::Library& library, const std::strin
         if (!l.value) return;
         bench::Attempt a(l.value->scenario, static_cast<std::uint64_t>(seed));
         marking::play(a);
-        const marking::Marks m = marking::mark(a);
+        const marking::Marks marks = marking::mark(a);
         const double minutes = static_cast<double>(a.bench().snapshot().step) / bench::kStepsPerSecond / 60;
         variants.push_back({std::move(l.value->scenario), static_cast<std::uint64_t>(seed)});
+        const std::vector<faults::FaultId> met =
+            seed == 1 ? marking::try_expert(std::span(variants).first(1)).front().met : std::vector<faults::FaultId>{};
         const std::lock_guard lock(run.guard);
         TrialResult& r = run.result;
+        if (seed == 1) {
+            r.met = met;
+            r.end = minutes;
+            for (const bench::Moment& m : a.history().moments)
+                if (r.fires.empty() || r.fires.back().second != m.truth.fire)
+                    r.fires.emplace_back(static_cast<double>(m.step) / bench::kStepsPerSecond / 60, m.truth.fire);
+        }
         ++r.seeds;
-        r.passed += m.passed;
-        r.least = std::min(r.least, m.points);
+        r.passed += marks.passed;
+        r.least = std::min(r.least, marks.points);
         r.shortest = seed == 1 ? minutes : std::min(r.shortest, minutes);
         r.longest = std::max(r.longest, minutes);
-        if (!m.passed && r.failure.empty()) r.failure = played_failure(m, static_cast<std::uint64_t>(seed));
+        if (!marks.passed && r.failure.empty()) r.failure = played_failure(marks, static_cast<std::uint64_t>(seed));
     }
     for (const std::string_view word : procedure::kPlayers) {
         if (run.stop) return;

@@ -34,6 +34,10 @@ struct TrialResult {
     int learners = 0;                      //!< played so far
     double able = 0, weak = 0;             //!< mean points of the abler and the weaker half
     std::vector<std::string> poor_passed;  //!< poor players who pass
+    //! The expert's first run: which fire from when on [min], its end, and the faults that showed themselves to him.
+    std::vector<std::pair<double, heater::Fire>> fires;
+    double end = 0;
+    std::vector<faults::FaultId> met;
     bool ended = false;
 };
 
