@@ -79,7 +79,9 @@ LessonFacts facts_of(const bench::Scenario& s) {
     out.found_low = settled(h, s, s.throttle_found_turns, s.offset_found_turns, s.appliance.low_fire);
     for (const bench::TimedFault& f : s.faults) {
         const faults::Fault& fault = faults::fault(f.fault);
-        out.to_stop |= f.severity > 0 && faults::calls_to_stop(fault);
+        // What comes after everybody has left is met by nobody.
+        const double longest_s = std::max(3600.0, s.course.minutes * 60);
+        out.to_stop |= f.severity > 0 && f.start_s < longest_s && faults::calls_to_stop(fault);
         out.faults.push_back({f, {fault.signs.begin(), fault.signs.end()}});
     }
     if (s.said_end) out.to_stop = *s.said_end == bench::End::stop;

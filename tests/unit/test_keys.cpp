@@ -182,6 +182,10 @@ TEST_CASE("what follows from a lesson: at best both fires lie in their bands, an
     s.faults = {{FaultId::vent_blocked, 0.6, 0, 1e9}};
     CHECK(facts_of(s).to_stop);
     CHECK(facts_of(s).faults.front().signs.size() >= 1);
+    s.faults = {{FaultId::vent_blocked, 0.6, 43000, 43100}};  // long after everybody has left
+    CHECK_FALSE(facts_of(s).to_stop);
+    s.faults = {{FaultId::vent_blocked, 0.6, 600, 1e9}};
+    CHECK(facts_of(s).to_stop);
     s.faults = {{FaultId::fan_setting_wrong, 0.6, 0, 1e9}};
     const LessonFacts fan = facts_of(s);
     CHECK_FALSE(fan.to_stop);

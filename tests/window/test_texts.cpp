@@ -195,6 +195,7 @@ TEST_CASE("no text is cut or overprinted in the builder") {
         start.builder = Builder::open(s.scratch.file("new.toml"), start.library, reason);
         REQUIRE(start.builder);
         REQUIRE(start.builder->add_fault().empty());
+        REQUIRE(start.builder->set("fault[0].name", "wind").empty());
         REQUIRE(start.builder->set("fault[0].severity", "7").empty());
         s.screens = std::make_unique<Screens>(std::move(start), s.fonts);
         s.screens->set_text_scale(text);

@@ -182,7 +182,7 @@ double findings(Page& p, const Builder& b, const BuilderView& view, double x, do
         y += 34;
     };
     const auto fact = [&](const std::string& name, const std::string& value) {
-        d.text(x, y + 16, name, 14, Weight::regular, d.c.ink2);
+        d.text(x, y + 16, d.fitted(name, 112, 14, Weight::regular), 14, Weight::regular, d.c.ink2);
         y = d.wrapped(x + 118, y + 16, value, w - 118, 14, Weight::medium, d.c.ink) - 12;
         y += 6;
     };
