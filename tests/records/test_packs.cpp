@@ -312,7 +312,10 @@ TEST_CASE("the lines of a sealed record are as long whatever goes on inside") {
         for (const std::string& l : lines_of(path)) out.push_back(l.size());
         return out;
     };
-    CHECK(lengths(s.played("p01", 150)) == lengths(s.played("p02", 150)));
+    const auto all = lengths(s.played("p01", 150));
+    CHECK(all == lengths(s.played("p02", 150)));
+    // But for the two first lines none holds more than what was done or when.
+    CHECK(*std::max_element(all.begin() + 2, all.end()) < 400);
     const Sealed other({"yearly-check"});
     CHECK(lengths(other.played("p01", 150)) == lengths(s.folder.file("./") + pack_record_name(s.read().terms, "p01")));
 }
