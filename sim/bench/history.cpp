@@ -21,7 +21,9 @@ void History::after_step(const Bench& b) {
     for (; findings_ < s.findings.size(); ++findings_) {
         const Finding& found = s.findings[findings_];
         Scene then = scene;
-        then.metered_l = 1000 * found.metered_m3;  // what was counted up to now belongs to the finding alone
+        // What was counted or drawn for it belongs to the finding alone.
+        then.metered_l = 1000 * found.metered_m3;
+        if (*practice::sense_of(found.by) == Sense::intake_sample) then.intake_o2_pct = found.slip.o2_pct;
         for (const FaultId id : shown_by(*practice::sense_of(found.by), found.signs, then))
             show(faults::fault(id), found.signs.front(), found.step);
     }

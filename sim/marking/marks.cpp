@@ -64,10 +64,10 @@ int charged_hints(const Course& c) {
 }
 
 //! What time costs, of 100 points.
-double time_cost(const Course& c, double par_s) {
+double time_cost(const Course& c, double par_s, double announced_s) {
     if (par_s <= 0 || c.moments.empty()) return 0;
     const double took_s = static_cast<double>(c.moments.back().step) / kStepsPerSecond;
-    const double over = took_s / (kFreeTime * par_s) - 1;
+    const double over = took_s / std::max(kFreeTime * par_s, announced_s) - 1;
     return kTimeCost * std::clamp(over, 0.0, 1.0);
 }
 
@@ -96,7 +96,7 @@ void share_out(Marks& m, const Course& course, const Terms& terms) {
     }
     m.hints = charged_hints(course);
     m.hint_points = std::min(m.points, std::min(kMostHintCost, m.hints * kHintCost));
-    m.time_cost = std::min(m.points - m.hint_points, time_cost(course, terms.par_s));
+    m.time_cost = std::min(m.points - m.hint_points, time_cost(course, terms.par_s, terms.announced_s));
     m.points -= m.hint_points + m.time_cost;
 }
 
@@ -126,7 +126,7 @@ Marks mark(const Course& course, const Terms& terms) {
 
 Marks mark(const bench::Attempt& attempt) {
     const Scenario& s = attempt.bench().scenario();
-    Terms terms{s.weights, s.not_asked, s.pass_pct, s.least_pct, 0};
+    Terms terms{s.weights, s.not_asked, s.pass_pct, s.least_pct, 0, s.course.minutes * 60};
     // Only who took longer than a job can take at all is held against the expert's time.
     constexpr double surely_free_s = 240;
     const double took_s = static_cast<double>(attempt.bench().snapshot().step) / kStepsPerSecond;

@@ -50,6 +50,7 @@ struct Terms {
     double pass_pct = 80;
     double least_pct = bench::kLeastPct;  //!< of each competency's weight
     double par_s = 0;                     //!< 0: time does not count
+    double announced_s = 0;               //!< what the lesson says it takes: nobody who keeps to it is late
 };
 
 Marks mark(const bench::Attempt& attempt);

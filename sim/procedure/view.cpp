@@ -138,7 +138,8 @@ std::optional<Cause> conclude(const View& v) {
         if (n.sign == Sign::outlet_pressure_sags) return Cause::screen_clogged;
     if (s.stage == Stage::locked_out && !lock_out_unread(v) && !tries_left(v)) {
         const Finding* orifice = s.found(Sense::orifice);
-        const bool other = orifice && points_to_a_fault(orifice->signs.front(), v.papers.supplied);
+        const bool other = orifice && !orifice->signs.empty() &&  // a learner may have overlooked it
+                           points_to_a_fault(orifice->signs.front(), v.papers.supplied);
         return other ? Cause::orifice_other_gas : Cause::adjustment;
     }
     if (const auto pressure = pressure_reason(v)) return pressure;

@@ -130,6 +130,16 @@ TEST_CASE("what a learner takes in: signs overlooked, figures misread, a cause n
     CHECK_THAT(misnamed / 1000.0, WithinAbs(procedure::worst_chance(procedure::Slip::names_another), 0.05));
 }
 
+TEST_CASE("learners play every shipped lesson to its end, whatever they overlook") {
+    for (const std::string& name : test::shipped().names(FileKind::lesson)) {
+        INFO(name);
+        std::vector<marking::Variant> variants;
+        for (const std::uint64_t seed : {1, 2, 3})
+            variants.push_back({load_scenario(test::shipped(), name, seed).value->scenario, seed});
+        CHECK(marking::try_learners(variants, 20).size() == 20);
+    }
+}
+
 TEST_CASE("the table of learners by numbers worked out by hand") {
     using marking::RuleId;
     const RuleId a = RuleId::cause;

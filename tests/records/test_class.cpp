@@ -175,6 +175,7 @@ TEST_CASE("what goes wrong counts a pupil once a lesson, and only attempts that 
     const marking::Way way = marking::Way::zero_never;
     std::vector<ClassRow> rows{row("a", "x", 70, false), row("a", "x", 60, false), row("b", "x", 90, true),
                                row("c", "x", 80, true)};
+    rows[1].record = "a-again.jsonl";
     rows[0].lost = rows[1].lost = {{RuleId::zero, way, false}, {RuleId::cause, marking::Way::zero_never, true}};
     rows[2].lost = {{RuleId::zero, way, false}};
     rows[3].lost = {{RuleId::cause, way, false}};
@@ -212,6 +213,8 @@ TEST_CASE("the best that counts stands, and the assessor's word before the marks
     b.assessed = {"T. Teacher", "", "not passed", false, false};
     CHECK_FALSE(b.stands_as_passed());
     CHECK(school::best_of(all) == &a);
+    c.assessed = {"T. Teacher", "", "passed", false, false};
+    CHECK_FALSE(c.stands_as_passed());  // it was edited: no word makes it count
     b.assessed.of_another_state = true;
     CHECK(b.stands_as_passed());
     const std::vector<const ClassRow*> none{&c};

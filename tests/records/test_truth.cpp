@@ -73,6 +73,22 @@ TEST_CASE("what was wrong is told with its strength, its time, and where it firs
     CHECK_FALSE(has(told, "Nothing was wrong"));
 }
 
+TEST_CASE("a sample from the intake that is short of oxygen has shown the flue gas in it") {
+    const auto lesson = load_scenario(test::shipped(), "a-little-high", 1);
+    REQUIRE(lesson.value);
+    Attempt a(lesson.value->scenario, 1);
+    for (const char* words : {"analyzer on", "gas open", "power on", "water 11", "forced fire high"}) act(a, words);
+    a.run_seconds(200);
+    CHECK(a.history().shown.empty());
+    act(a, "sample intake");
+    a.run_seconds(100);
+    const Finding& f = a.bench().snapshot().findings.back();
+    REQUIRE(f.shows(faults::Sign::intake_sample_short_of_oxygen));
+    REQUIRE(a.history().shown.size() == 1);
+    CHECK(a.history().shown.front().fault == FaultId::flue_in_intake);
+    CHECK(a.history().shown.front().sign == faults::Sign::intake_sample_short_of_oxygen);
+}
+
 TEST_CASE("beyond the band, by hand") {
     heater::InstructionSheet sheet;
     sheet.high_pct = {8.8, 9.1};

@@ -284,8 +284,8 @@ TEST_CASE("competencies keep their weight; what was not exercised earns nothing 
 }
 
 TEST_CASE("time is free up to one and a half times the expert's, then costs three points at most") {
-    const auto cost = [](double par_s) {
-        return marking::mark(sound(), {bench::Weights{}, {}, 80, 65, par_s}).time_cost;
+    const auto cost = [](double par_s, double announced_s = 0) {
+        return marking::mark(sound(), {bench::Weights{}, {}, 80, 65, par_s, announced_s}).time_cost;
     };
     // The sound course takes 1900 s.
     CHECK(cost(0) == 0);
@@ -294,6 +294,10 @@ TEST_CASE("time is free up to one and a half times the expert's, then costs thre
     CHECK(cost(1900 / 1.5 / 1.5) == Approx(1.5));
     CHECK(cost(1900 / 1.5 / 2) == Approx(3));
     CHECK(cost(100) == Approx(3));
+    // Who keeps to what the lesson says it takes is not late.
+    CHECK(cost(100, 1900) == 0);
+    CHECK(cost(100, 1899) > 0);
+    CHECK(cost(100, 950) == Approx(3));
 }
 
 TEST_CASE("every way to lose a rule belongs to one, and a rule's ways are its own") {

@@ -108,7 +108,7 @@ bool mark_record(const std::string& path, OwnAttempt& a) {
     a.minutes = static_cast<double>(b.snapshot().step) / bench::kStepsPerSecond / 60;
     if (!a.ended) return true;
     const marking::Marks m = marking::mark(*again.attempt);
-    a.passed = m.passed && !again.edited;
+    a.passed = m.passed && !again.edited && again.branch_of.empty();  // not all of a branch is one's own
     a.points = m.points;
     a.of = m.of;
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i) {

@@ -33,7 +33,7 @@ void progress_mark(Canvas& d, double x, double y, Progress p) {
     d.ring(x, y, r, d.c.ink, kSeen);
 }
 
-void tabs(Page& p, ShelfView& view, double x, double y, double right) {
+void tabs(Page& p, const CoursePlan& plan, ShelfView& view, double x, double y, double right) {
     Canvas& d = p.d;
     ShelfView* v = &view;
     // Where they do not fit they are set smaller.
@@ -55,9 +55,12 @@ void tabs(Page& p, ShelfView& view, double x, double y, double right) {
         const Path shape{{r.x, r.bottom()}, {r.x + 6, r.y}, {r.right() - 6, r.y}, {r.right(), r.bottom()}};
         d.shape(shape, on ? d.c.sheet : d.c.paper, d.c.ink, on ? kCut : kThin);
         d.text(r.centre().x, r.y + 19, words, size, on ? Weight::semibold : Weight::regular, d.c.ink, Align::middle);
-        p.target(r, "group " + std::to_string(group), [v, g = group] {
+        p.target(r, "group " + std::to_string(group), [v, g = group, all = &plan] {
             v->group = g;
             v->top = 0;
+            // What is shown at the right is one of those in sight.
+            const auto rows = shelf_rows(*all, *v);
+            if (!rows.empty() && std::find(rows.begin(), rows.end(), v->chosen) == rows.end()) v->chosen = rows.front();
         });
         x += w + 2;
     }
@@ -221,7 +224,7 @@ void shelf_screen(Page& p, const CoursePlan& plan, ShelfView& view, const ShelfC
     } else {
         y += 8;
     }
-    tabs(p, view, margin, y, margin + list_w);
+    tabs(p, plan, view, margin, y, margin + list_w);
     const double foot = wide ? p.l.h - 20 : p.l.h - 54;
     list(p, plan, view, {margin, y + 28, list_w, foot - y - 28});
     if (wide) {

@@ -15,7 +15,7 @@ std::string verdict(const marking::Marks& m, bool ended) {
     if (!ended) return tr("failed: the attempt was not ended");
     if (m.passed) return tr("passed");
     if (m.critical) return tr("failed, critical: unsafe or false, whatever the points");
-    if (m.failing) return tr("failed: something was left out that nobody passes without");
+    if (m.failing) return tr("failed: something that nobody passes with, whatever the points");
     std::vector<std::string> little;
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
         if (m.too_little[i]) little.push_back(name(static_cast<bench::Competency>(i)));
