@@ -249,6 +249,40 @@ TEST_CASE("the time of a pack's job ends it as it stands, and a pack that has cl
     CHECK(room.screens->front() == Front::sign_in);
 }
 
+TEST_CASE("cells of the class book by hand: a copy is doubtful, a broken one damaged, the last or first if asked") {
+    const auto row = [](const char* record, double points, bool passed) {
+        school::ClassRow r;
+        r.pupil = "p1";
+        r.lesson = "x";
+        r.record = record;
+        r.marked = r.ended = true;
+        r.points = points;
+        r.of = 100;
+        r.passed = passed;
+        return r;
+    };
+    std::vector<school::ClassRow> rows{row("a", 90, true)};
+    rows[0].attempt = 1;
+    CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::passed);
+    for (bool school::ClassRow::*doubt : {&school::ClassRow::copied, &school::ClassRow::edited,
+                                          &school::ClassRow::branched, &school::ClassRow::foreign}) {
+        rows[0].*doubt = true;
+        CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::doubtful);
+        rows[0].*doubt = false;
+    }
+    rows[0].ended = false;
+    CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::broken_off);
+    rows[0].marked = false;
+    CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::damaged);
+    rows = {row("a", 50, false), row("b", 90, true), row("c", 60, false)};
+    for (int i = 0; i < 3; ++i) rows[static_cast<std::size_t>(i)].attempt = i + 1;
+    const window::ClassBook b(rows, {});
+    CHECK(b.cell(0, 0, Which::first).shown->points == 50);
+    CHECK(b.cell(0, 0, Which::best).shown->points == 90);
+    CHECK(b.cell(0, 0, Which::last).shown->points == 60);
+    CHECK(b.cell(0, 0, Which::best).attempts.size() == 3);
+}
+
 TEST_CASE("the class book: cells by shape, a debrief at one click, a damaged record stops nothing, written out") {
     if (!shelf_display()) return;
     ClassRoom room;
