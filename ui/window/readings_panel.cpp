@@ -26,6 +26,15 @@ void fill_cell(ReadingCell& cell, const analyzer::Trend& t, double width, double
     cell.note = note_of(t, display_step, short_words);
 }
 
+//! How long until the cells are as warm as the analyzer's sheet asks before it is zeroed [s]; 0: they are.
+double warm_in_s(const Frame& f) {
+    const auto& done = f.s.done();
+    const auto on = std::find_if(done.rbegin(), done.rend(), [](const Action& a) { return a.verb == Verb::analyzer; });
+    if (on == done.rend()) return 0;
+    return std::max(
+        0.0, f.papers().analyzer_warm_up_s - static_cast<double>(f.r.step - on->step) / practice::kStepsPerSecond);
+}
+
 }  // namespace
 
 void readings_panel(Frame& f) {
@@ -86,11 +95,13 @@ void readings_panel(Frame& f) {
     d.line(r.x, r.bottom() - 26, r.right(), r.bottom() - 26, d.c.ink, kThin);
     const std::string& fuel = f.papers().fuel_name(f.r.fuel);
     const bool zeroed = f.r.sheet.zero_step >= 0;
+    // Its cells have to be warm before it is zeroed: like any analyzer it counts down to that.
+    const double cold_s = warm_in_s(f);
+    const std::string state = zeroed       ? std::string(tr("zeroed"))
+                              : cold_s > 0 ? say("warm for zeroing in {0} s", words::fixed(std::ceil(cold_s)))
+                                           : std::string(tr("not zeroed yet"));
     std::string facts = tr("Analyzer off");
-    if (a.on && small)
-        facts = zeroed ? say("Fuel: {0} \u00b7 zeroed", fuel) : say("Fuel: {0} \u00b7 not zeroed yet", fuel);
-    else if (a.on)
-        facts = zeroed ? say("Fuel set: {0} \u00b7 zeroed", fuel) : say("Fuel set: {0} \u00b7 not zeroed yet", fuel);
+    if (a.on) facts = small ? say("Fuel: {0} \u00b7 {1}", fuel, state) : say("Fuel set: {0} \u00b7 {1}", fuel, state);
     const double base = r.bottom() - 8;
     if (over) {
         const double w = d.text(r.x + 14, base, facts, 13, Weight::regular, d.c.ink2);

@@ -91,7 +91,7 @@ void leaders(Frame& f, const Place& p) {
         if (f.l.single()) continue;  // too small for leaders: the Parts tab of the other half names them
         Path run = join({l.part}, l.run);
         // Two balloons would cover each other where two lines of text do not.
-        if (balloons && number == 7) run[1].y = run[2].y = 366;
+        if (balloons && number == 8) run[1].y = run[2].y = 366;
         run = p.path(run);
         // The fan's own line carries its speed, the gas tap's whether it is open: written live.
         d.stroke(run, c.ink2, kThin);
