@@ -176,8 +176,11 @@ void part_card(Frame& f) {
     if (!compact(f))
         d.text(at.x + kPad, at.y + 43, d.fitted(words::meaning(part), at.w - 2 * kPad, 13, Weight::regular), 13,
                Weight::regular, d.c.ink2);
-    const Rect shut{at.right() - 66, at.y + 5, 56, 26};
-    button(d, shut, "", "Esc", ButtonState::rest, 13);
+    // The word where the part's name leaves room for it.
+    const bool named = d.width(words::name(part), 17, Weight::semibold) + kPad + 120 < at.w;
+    const double wide = named ? d.width(tr("Close"), 13, Weight::semibold) + 58 : 56;
+    const Rect shut{at.right() - wide - 10, at.y + 5, wide, 26};
+    button(d, shut, named ? tr("Close") : "", "Esc", ButtonState::rest, 13);
     f.target(shut, "close card", [hands] {
         hands->part.reset();
         hands->focus.clear();
