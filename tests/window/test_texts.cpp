@@ -158,7 +158,8 @@ TEST_CASE("no text is cut or overprinted in the class book") {
         for (const auto& how : {kExpert, kBlind}) {
             const LoadedScenario l = test::lesson(name);
             files::NoRecord none;
-            auto w = RecordWriter::create(folder.file("book/" + std::to_string(++n) + ".jsonl"), l, 1, none,
+            ++n;
+            auto w = RecordWriter::create(folder.file("book/" + std::to_string(n) + ".jsonl"), l, 1, none,
                                           {{}, {}, false, "p" + std::to_string(n % 3), "2026-03-01T09:30:00+01:00"});
             REQUIRE(w);
             Attempt a(l.scenario, 1);
