@@ -157,9 +157,10 @@ TEST_CASE("no display is said in one line with exit 3") {
     const Ran r = run("open", "env -u DISPLAY");
     CHECK(r.code == 3);
     CHECK(std::count(r.err.begin(), r.err.end(), '\n') == 1);
-    CHECK(r.err.find("These commands need none: lessons, expert, run, resume, branch, debrief, marks, pack, compare, assess, "
-                     "forget, check, steady, "
-                     "flue, gas") != std::string::npos);
+    CHECK(r.err.find(
+              "These commands need none: lessons, expert, run, resume, branch, debrief, marks, pack, compare, assess, "
+              "forget, check, steady, "
+              "flue, gas") != std::string::npos);
     const Ran dead = run("", "env DISPLAY=:987");
     CHECK(dead.code == 3);
 }

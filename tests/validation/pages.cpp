@@ -194,7 +194,8 @@ std::string marks_page() {
         " s of the first flame needs no share of measuring.\n\n"
         "Each hint asked for costs " +
         f(kHintCost, 0) + " point of 100, once for each stretch without an action, " + f(kMostHintCost, 0) +
-        " at most. Time is free up to\n" + f(kFreeTime, 1) + " times what the expert takes, and as long as the lesson says it takes; after that it costs " +
+        " at most. Time is free up to\n" + f(kFreeTime, 1) +
+        " times what the expert takes, and as long as the lesson says it takes; after that it costs " +
         f(kTimeCost, 0) + " points" +
         " at most.\n\n| rule | weight | watches | each way to lose it teaches |\n|---|---|---|---|\n";
     for (const Rule& r : all_rules()) {
