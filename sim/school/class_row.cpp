@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <ctime>
 #include <map>
 #include <set>
 #include <tuple>
+
+#include "sim/school/moment.hpp"
 
 namespace quarterturn::school {
 
@@ -15,19 +15,8 @@ namespace {
 //! Who a row is of: a record that nobody signed stands for itself.
 std::string whose(const ClassRow& r) { return r.pupil.empty() ? "\n" + r.record : r.pupil; }
 
-//! The moment an attempt was begun, in UTC [s since 1970]; none: before all that have one.
-std::int64_t begun(const ClassRow& r) {
-    std::tm t{};
-    char sign = '+';
-    int h = 0;
-    int min = 0;
-    if (std::sscanf(r.started.c_str(), "%4d-%2d-%2dT%2d:%2d:%2d%c%2d:%2d", &t.tm_year, &t.tm_mon, &t.tm_mday,
-                    &t.tm_hour, &t.tm_min, &t.tm_sec, &sign, &h, &min) != 9)
-        return 0;
-    t.tm_year -= 1900;
-    t.tm_mon -= 1;
-    return timegm(&t) - (sign == '-' ? -1 : 1) * (h * 3600 + min * 60);
-}
+//! The moment an attempt was begun; none: before all that have one.
+std::int64_t begun(const ClassRow& r) { return moment_from(r.started).value_or(0); }
 
 bool before(const ClassRow& a, const ClassRow& b) {
     return std::pair(begun(a), a.record) < std::pair(begun(b), b.record);
@@ -76,8 +65,8 @@ const ClassRow* best_of(std::span<const ClassRow* const> rows) {
     return best;
 }
 
-std::array<double, bench::kCompetencyCount> profile(std::span<const ClassRow> rows) {
-    std::array<double, bench::kCompetencyCount> out{};
+Profile profile(std::span<const ClassRow> rows) {
+    Profile out{};
     for (std::size_t c = 0; c < out.size(); ++c) {
         // Of each pupil the best attempt of each lesson, and of those the mean.
         std::map<std::string, std::map<std::string, double>> best;

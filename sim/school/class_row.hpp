@@ -87,9 +87,11 @@ struct RuleLost {
 };
 //! The rules lost most often, the worst first. Rows that do not count are left out.
 std::vector<RuleLost> lost_most(std::span<const ClassRow> rows);
+//! A share of each competency's points.
+using Profile = std::array<double, bench::kCompetencyCount>;
 //! How much of a competency the class earned, of what could be earned: the middle one of its pupils, each by
 //! the best attempts of its lessons; negative where nobody exercised it.
-std::array<double, bench::kCompetencyCount> profile(std::span<const ClassRow> rows);
+Profile profile(std::span<const ClassRow> rows);
 
 //! The best of some attempts: passed before not passed, then points; nullptr if none counts.
 const ClassRow* best_of(std::span<const ClassRow* const> rows);

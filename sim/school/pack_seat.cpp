@@ -1,32 +1,20 @@
 #include "sim/school/pack_seat.hpp"
 
-#include <ctime>
 #include <filesystem>
 #include <fmt/format.h>
 
 #include "sim/files/library.hpp"
+#include "sim/school/moment.hpp"
 
 namespace quarterturn::school {
-
-namespace {
-
-std::string local_words(std::int64_t at) {
-    const auto t = static_cast<std::time_t>(at);
-    std::tm local{};
-    localtime_r(&t, &local);
-    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday,
-                       local.tm_hour, local.tm_min);
-}
-
-}  // namespace
 
 std::string closed_because(const PackTerms& t, std::int64_t now) {
     switch (time_of(t, now)) {
         case PackTime::open: return {};
-        case PackTime::too_early: return "This pack opens at " + local_words(t.opens) + ".";
-        case PackTime::too_late: return "This pack closed at " + local_words(t.closes) + ".";
+        case PackTime::too_early: return "This pack opens at " + local_moment(t.opens) + ".";
+        case PackTime::too_late: return "This pack closed at " + local_moment(t.closes) + ".";
         case PackTime::clock_is_wrong:
-            return "This machine's clock says " + local_words(now) +
+            return "This machine's clock says " + local_moment(now) +
                    ", which is before the pack was sealed: set it right.";
     }
     return {};

@@ -420,9 +420,9 @@ TEST_CASE("the class book has everybody once, every doubt, and no text that is m
     rows[2].edited = true;
     school::Roster roster;
     roster.pupils = {{"p1", "A & B", "4", school::kNoHome}, {"p2", "Absent", "", school::kNoHome}};
-    const report::ClassBook book{rows, &roster, true};
-    CHECK(report::pupils_of(book) == std::vector<std::string>{"p1", "p2", "<i>", "p9"});
-    const std::string page = report::class_html(book);
+    const report::ClassBook book(rows, roster);
+    CHECK(book.pupils() == std::vector<std::string>{"p1", "p2", "<i>", "p9"});
+    const std::string page = report::class_html(book, true);
     CHECK(has(page, "A &amp; B"));
     CHECK(has(page, "Absent"));
     CHECK(has(page, "&lt;i&gt;"));
@@ -431,14 +431,14 @@ TEST_CASE("the class book has everybody once, every doubt, and no text that is m
     CHECK(has(page, "4 records in 2 lessons: 4 marked, 1 passed"));
     CHECK(has(page, "An analyzer that was never zeroed"));
     CHECK(has(page, "<b>1</b> / 2"));  // of p1 and the one in brackets, whose rows count
-    CHECK(has(page, report::debrief_file(book, rows[1])));
+    CHECK(has(page, report::debrief_file(book, book.rows()[1])));
     CHECK(has(page, "default-src 'none'"));
-    const std::string one = report::pupil_html(book, "p1");
+    const std::string one = report::pupil_html(book, "p1", true);
     CHECK(has(one, "To practise next"));
     CHECK(has(one, "85.2"));
     CHECK(has(one, "70.9"));
     CHECK(has(report::pupil_html(book, "p2"), "No attempt yet"));
-    for (const std::string& who : report::pupils_of(book)) {
+    for (const std::string& who : book.pupils()) {
         CHECK(report::pupil_file(who).find('/') == std::string::npos);
         CHECK(report::pupil_file(who).find('<') == std::string::npos);
     }

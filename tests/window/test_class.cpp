@@ -263,24 +263,24 @@ TEST_CASE("cells of the class book by hand: a copy is doubtful, a broken one dam
     };
     std::vector<school::ClassRow> rows{row("a", 90, true)};
     rows[0].attempt = 1;
-    CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::passed);
+    CHECK(report::ClassBook(rows, {}).cell("p1", "x", Which::best).state == CellState::passed);
     for (bool school::ClassRow::*doubt : {&school::ClassRow::copied, &school::ClassRow::edited,
                                           &school::ClassRow::branched, &school::ClassRow::foreign}) {
         rows[0].*doubt = true;
-        CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::doubtful);
+        CHECK(report::ClassBook(rows, {}).cell("p1", "x", Which::best).state == CellState::doubtful);
         rows[0].*doubt = false;
     }
     rows[0].ended = false;
-    CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::broken_off);
+    CHECK(report::ClassBook(rows, {}).cell("p1", "x", Which::best).state == CellState::broken_off);
     rows[0].marked = false;
-    CHECK(window::ClassBook(rows, {}).cell(0, 0, Which::best).state == CellState::damaged);
+    CHECK(report::ClassBook(rows, {}).cell("p1", "x", Which::best).state == CellState::damaged);
     rows = {row("a", 50, false), row("b", 90, true), row("c", 60, false)};
     for (int i = 0; i < 3; ++i) rows[static_cast<std::size_t>(i)].attempt = i + 1;
-    const window::ClassBook b(rows, {});
-    CHECK(b.cell(0, 0, Which::first).shown->points == 50);
-    CHECK(b.cell(0, 0, Which::best).shown->points == 90);
-    CHECK(b.cell(0, 0, Which::last).shown->points == 60);
-    CHECK(b.cell(0, 0, Which::best).attempts.size() == 3);
+    const report::ClassBook b(rows, {});
+    CHECK(b.cell("p1", "x", Which::first).shown->points == 50);
+    CHECK(b.cell("p1", "x", Which::best).shown->points == 90);
+    CHECK(b.cell("p1", "x", Which::last).shown->points == 60);
+    CHECK(b.cell("p1", "x", Which::best).attempts.size() == 3);
 }
 
 TEST_CASE("the class book: cells by shape, a debrief at one click, a damaged record stops nothing, written out") {
@@ -310,16 +310,16 @@ TEST_CASE("the class book: cells by shape, a debrief at one click, a damaged rec
         std::this_thread::sleep_for(5ms);
         room.draw();
     }
-    const window::ClassBook& b = room.screens->book();
+    const report::ClassBook& b = room.screens->book();
     REQUIRE(b.rows().size() == 4);
     REQUIRE(b.columns() == std::vector<std::string>{"out-at-night", "yearly-check"});
     CHECK(b.pupils().front() == "p01");
     CHECK(b.pupils().back().empty());  // the damaged one is nobody's
-    CHECK(b.cell(0, 0, Which::best).state == CellState::passed);
-    CHECK(b.cell(1, 0, Which::best).state == CellState::tried);
-    CHECK(b.cell(1, 1, Which::best).state == CellState::none);
-    CHECK(b.passed_of(0) == std::pair(1, 2));
-    CHECK_FALSE(b.wrong(0).empty());
+    CHECK(b.cell("p01", "out-at-night", Which::best).state == CellState::passed);
+    CHECK(b.cell("p02", "out-at-night", Which::best).state == CellState::tried);
+    CHECK(b.cell("p02", "yearly-check", Which::best).state == CellState::none);
+    CHECK(b.passed_of("out-at-night") == std::pair(1, 2));
+    CHECK_FALSE(b.wrong_in("out-at-night").empty());
     CHECK(b.to_look_at().size() == 1);
     room.draw();
     room.key(Key::Down);

@@ -14,6 +14,7 @@
 #include "ui/report/debrief.hpp"
 #include "ui/report/learning_records.hpp"
 #include "ui/report/mark_book.hpp"
+#include "ui/report/page.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::command {
@@ -52,32 +53,48 @@ void print_class(const std::vector<ClassRow>& rows, const school::Roster& roster
     }
 }
 
-//! The pages, into a folder of their own. Empty if done, else the reason.
-std::string write_pages(const std::string& folder, const report::ClassBook& book, const school::KeyPair* keys,
-                        bool force) {
-    std::error_code ec;
-    fs::create_directories(folder, ec);
-    if (!fs::is_directory(folder)) return folder + ":1:1: " + (ec ? ec.message() : "is no folder");
-    const auto page = [&](const std::string& name, const std::string& text) {
-        const std::string path = folder + "/" + name;
-        if (const std::string why = files::output_problem(path, OutputKind::page, {}, force); !why.empty())
-            return path + ":1:1: " + why;
-        return files::write_output(path, text);
-    };
-    if (std::string why = page("index.html", report::class_html(book)); !why.empty()) return why;
-    for (const std::string& who : report::pupils_of(book))
-        if (std::string why = page(report::pupil_file(who), report::pupil_html(book, who)); !why.empty()) return why;
-    if (!book.debriefs) return {};
-    for (const ClassRow& r : book.rows) {
+//! A debrief of every record, beside the pages. Empty if done, else the reason.
+std::string write_debriefs(const std::string& folder, const report::ClassBook& book, const school::KeyPair* keys,
+                           bool force) {
+    for (const ClassRow& r : book.rows()) {
         if (!r.marked) continue;
         const files::Record record = school::read_record(r.record, keys);
         const files::Replay again = files::replay(record, r.record);
         if (!again.attempt) continue;
         const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt),
                                                       report::provenance_of(again, record, r.record));
-        if (std::string why = page(report::debrief_file(book, r), text); !why.empty()) return why;
+        if (std::string why = report::write_page(folder + "/" + report::debrief_file(book, r), text, force);
+            !why.empty())
+            return why;
     }
     return {};
+}
+
+//! What is written out, as far as it was asked for; false, with the reasons said, if something could not be.
+bool write_out(const Options& o, const std::vector<ClassRow>& rows, const school::Roster& roster,
+               const school::KeyPair* keys) {
+    bool good = true;
+    const auto wrote = [&good](const std::string& why) {
+        if (why.empty()) return;
+        complain(why);
+        good = false;
+    };
+    if (o.has("csv")) wrote(files::write_output(o.text("csv"), report::mark_book(rows, roster).csv("\r\n")));
+    if (o.has("xapi")) wrote(files::write_output(o.text("xapi"), report::learning_records(rows, roster)));
+    if (!o.has("html")) return good;
+    const report::ClassBook book(rows, roster);
+    const bool debriefs = o.has("debriefs");
+    std::string why = report::write_class_pages(o.text("html"), book, debriefs, o.has("force"));
+    if (why.empty() && debriefs) why = write_debriefs(o.text("html"), book, keys, o.has("force"));
+    wrote(why);
+    return good;
+}
+
+//! All of them are sealed, and this key opens none.
+bool opens_none(const std::vector<ClassRow>& rows) {
+    const auto sealed = [](const ClassRow& r, bool open) { return r.assessment && r.marked == open; };
+    return std::any_of(rows.begin(), rows.end(), [&](const ClassRow& r) { return sealed(r, false); }) &&
+           std::none_of(rows.begin(), rows.end(), [&](const ClassRow& r) { return sealed(r, true); });
 }
 
 }  // namespace
@@ -135,23 +152,12 @@ int marks(const Arguments& a) {
                                          {keys ? &*keys : nullptr, &here});
     if (tells) std::cerr << "\r" << std::string(40, ' ') << "\r";
     print_class(rows, roster);
-    const auto sealed_shut = [](const ClassRow& r) { return !r.marked && r.assessment; };
     bool good = problems.empty();
-    bool written = true;
-    if (keys && std::any_of(rows.begin(), rows.end(), sealed_shut) &&
-        std::none_of(rows.begin(), rows.end(), [](const ClassRow& r) { return r.marked && r.assessment; })) {
+    if (keys && opens_none(rows)) {
         complain(o.text("key") + ":1:1: opens none of the sealed records");
         good = false;
     }
-    const auto wrote = [&written](const std::string& why) {
-        if (why.empty()) return;
-        complain(why);
-        written = false;
-    };
-    if (o.has("csv")) wrote(files::write_output(o.text("csv"), report::mark_book(rows, roster).csv("\r\n")));
-    if (o.has("xapi")) wrote(files::write_output(o.text("xapi"), report::learning_records(rows, roster)));
-    if (o.has("html"))
-        wrote(write_pages(o.text("html"), {rows, &roster, o.has("debriefs")}, keys ? &*keys : nullptr, o.has("force")));
+    const bool written = write_out(o, rows, roster, keys ? &*keys : nullptr);
     return !written ? cannot : good ? done : no;
 }
 

@@ -7,6 +7,7 @@
 
 #include "sim/files/output.hpp"
 #include "sim/school/draw_jobs.hpp"
+#include "sim/school/moment.hpp"
 #include "sim/school/roster.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/table.hpp"
@@ -19,53 +20,6 @@ using school::DrawnJob;
 
 namespace {
 
-//! "2026-12-03 09:00", also with T, seconds and an offset as +01:00 or Z; without one it is local time. nullopt if
-//! none.
-std::optional<std::int64_t> moment_from(const std::string& text) {
-    std::tm t{};
-    char between = ' ';
-    int taken = 0;
-    if (std::sscanf(text.c_str(), "%4d-%2d-%2d%c%2d:%2d%n", &t.tm_year, &t.tm_mon, &t.tm_mday, &between, &t.tm_hour,
-                    &t.tm_min, &taken) != 6 ||
-        (between != ' ' && between != 'T') || t.tm_mon < 1 || t.tm_mon > 12 || t.tm_mday < 1 || t.tm_mday > 31 ||
-        t.tm_hour > 23 || t.tm_min > 59 || t.tm_year < 2000 || t.tm_year > 9999)
-        return std::nullopt;
-    std::string rest = text.substr(static_cast<std::size_t>(taken));
-    if (rest.size() >= 3 && rest[0] == ':') {
-        const auto s = to_number(rest.substr(1, 2));
-        if (!s || *s < 0 || *s > 59) return std::nullopt;
-        t.tm_sec = static_cast<int>(*s);
-        rest.erase(0, 3);
-    }
-    t.tm_year -= 1900;
-    t.tm_mon -= 1;
-    const int day = t.tm_mday;
-    t.tm_isdst = -1;
-    if (rest.empty()) {
-        const std::int64_t at = std::mktime(&t);
-        return t.tm_mday == day ? std::optional(at) : std::nullopt;  // the 31st of a month that has 30 days
-    }
-    const std::int64_t utc = timegm(&t);
-    if (t.tm_mday != day) return std::nullopt;
-    if (rest == "Z") return utc;
-    int h = 0;
-    int min = 0;
-    char sign = 0;
-    int end = 0;
-    if (std::sscanf(rest.c_str(), "%c%2d:%2d%n", &sign, &h, &min, &end) != 3 ||
-        rest.size() != static_cast<std::size_t>(end) || (sign != '+' && sign != '-') || h > 14 || min > 59)
-        return std::nullopt;
-    return utc - (sign == '-' ? -1 : 1) * (h * 3600 + min * 60);
-}
-
-std::string local_words(std::int64_t at) {
-    const auto t = static_cast<std::time_t>(at);
-    std::tm local{};
-    localtime_r(&t, &local);
-    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday,
-                       local.tm_hour, local.tm_min);
-}
-
 //! The terms from the options; what is wrong with them is said.
 school::PackTerms terms_of(Options& o) {
     school::PackTerms t;
@@ -73,7 +27,7 @@ school::PackTerms terms_of(Options& o) {
     if (o.has("title")) t.title = files::printable(o.text("title"), 200);
     for (const auto& [name, into] : {std::pair("opens", &t.opens), {"closes", &t.closes}}) {
         if (!o.has(name)) continue;
-        const auto at = moment_from(o.text(name));
+        const auto at = school::moment_from(o.text(name));
         if (!at)
             o.complain(
                 fmt::format("--{} is {}, and has to be a moment as '2026-12-03 09:00' (local time) or "
@@ -200,8 +154,8 @@ int pack(const Arguments& a) {
             return cannot;
         }
     std::cout << fmt::format("sealed: {}\n", out);
-    if (terms.opens) std::cout << "opens " << local_words(terms.opens) << "\n";
-    if (terms.closes) std::cout << "closes " << local_words(terms.closes) << "\n";
+    if (terms.opens) std::cout << "opens " << school::local_moment(terms.opens) << "\n";
+    if (terms.closes) std::cout << "closes " << school::local_moment(terms.closes) << "\n";
     if (terms.minutes) std::cout << terms.minutes << " minutes for the job\n";
     std::cout << fmt::format("your key: {}{}\n", o.text("key"),
                              made ? ", made now: the records open with it alone" : "");

@@ -23,12 +23,6 @@ std::string points(double v) { return fixed(v, 1); }
 std::string h(const std::string& text) { return html(text); }
 std::string heading(const char* text) { return "<h2>" + h(tr(text)) + "</h2>\n"; }
 
-std::string bar(double share) {
-    return "<svg viewBox=\"0 0 140 12\" aria-hidden=\"true\"><rect class=\"bar\" x=\"1\" y=\"1\" width=\"" +
-           fixed(138 * std::clamp(share, 0.0, 1.0), 1) +
-           "\" height=\"10\"/><rect class=\"barbox\" x=\"1\" y=\"1\" width=\"138\" height=\"10\"/></svg>";
-}
-
 std::string competencies(const Marks& m) {
     std::string out = "<table><tr><th>" + h(tr("competency")) + "</th><th class=\"n\">" + h(tr("points")) +
                       "</th><th class=\"n\">" + h(tr("of")) + "</th><th></th></tr>\n";
@@ -36,7 +30,7 @@ std::string competencies(const Marks& m) {
         const auto c = static_cast<bench::Competency>(i);
         if (m.of_in(c) <= 0) continue;
         out += "<tr><td>" + h(words::name(c)) + "</td><td class=\"n\">" + points(m.points_in(c)) +
-               "</td><td class=\"n\">" + points(m.of_in(c)) + "</td><td>" + bar(m.points_in(c) / m.of_in(c)) +
+               "</td><td class=\"n\">" + points(m.of_in(c)) + "</td><td>" + share_bar(m.points_in(c) / m.of_in(c)) +
                "</td></tr>\n";
     }
     return out + "</table>\n";

@@ -4,12 +4,11 @@
 #include <boost/uuid/name_generator_sha1.hpp>
 #include <boost/uuid/uuid_io.hpp>
 #include <cmath>
-#include <cstdio>
-#include <ctime>
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "sim/files/version.hpp"
+#include "sim/school/moment.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::report {
@@ -36,24 +35,10 @@ std::string in_address(const std::string& text) {
     return out;
 }
 
-//! Start and length as the moment it ended, RFC 3339 in UTC; empty if the record does not say when it began.
+//! Start and length as the moment it ended; empty if the record does not say when it began.
 std::string ended_at(const ClassRow& r) {
-    std::tm t{};
-    int offset_h = 0;
-    int offset_min = 0;
-    char sign = '+';
-    if (std::sscanf(r.started.c_str(), "%4d-%2d-%2dT%2d:%2d:%2d%c%2d:%2d", &t.tm_year, &t.tm_mon, &t.tm_mday,
-                    &t.tm_hour, &t.tm_min, &t.tm_sec, &sign, &offset_h, &offset_min) != 9 ||
-        (sign != '+' && sign != '-') || t.tm_mon < 1 || t.tm_mon > 12 || t.tm_year < 1970 || t.tm_year > 9999)
-        return {};
-    t.tm_year -= 1900;
-    t.tm_mon -= 1;
-    const long offset = (offset_h * 60L + offset_min) * 60 * (sign == '-' ? -1 : 1);
-    const std::time_t at = timegm(&t) - offset + static_cast<std::time_t>(std::lround(r.minutes * 60));
-    std::tm utc{};
-    gmtime_r(&at, &utc);
-    return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}Z", utc.tm_year + 1900, utc.tm_mon + 1, utc.tm_mday,
-                       utc.tm_hour, utc.tm_min, utc.tm_sec);
+    const auto begun = school::moment_from(r.started);
+    return begun ? school::utc_moment(*begun + std::lround(r.minutes * 60)) : std::string();
 }
 
 //! Follows from all that the statement says: the same said twice is one statement, and another word is another.

@@ -1,5 +1,7 @@
 #include "ui/report/page.hpp"
 
+#include <algorithm>
+
 #include "sim/files/output.hpp"
 #include "ui/report/table.hpp"
 #include "ui/words/words.hpp"
@@ -52,5 +54,17 @@ std::string page_head(const std::string& title) {
 }
 
 std::string page_foot() { return "</body></html>\n"; }
+
+std::string share_bar(double share) {
+    return "<svg viewBox=\"0 0 140 12\" aria-hidden=\"true\"><rect class=\"bar\" x=\"1\" y=\"1\" width=\"" +
+           fixed(138 * std::clamp(share, 0.0, 1.0), 1) +
+           "\" height=\"10\"/><rect class=\"barbox\" x=\"1\" y=\"1\" width=\"138\" height=\"10\"/></svg>";
+}
+
+std::string write_page(const std::string& path, const std::string& text, bool force) {
+    if (const std::string why = files::output_problem(path, files::OutputKind::page, {}, force); !why.empty())
+        return path + ":1:1: " + why;
+    return files::write_output(path, text);
+}
 
 }  // namespace quarterturn::report

@@ -35,18 +35,6 @@ void sign(Canvas& d, double x, double y, CellState s) {
     }
 }
 
-const char* name(CellState s) {
-    switch (s) {
-        case CellState::none: return tr("not tried");
-        case CellState::passed: return tr("passed");
-        case CellState::tried: return tr("tried, not passed");
-        case CellState::broken_off: return tr("broken off");
-        case CellState::doubtful: return tr("doubtful, does not count");
-        case CellState::damaged: return tr("damaged, no marks");
-    }
-    return "";
-}
-
 //! The cells, with titles in two lines above them. Returns its foot.
 double matrix(Page& p, const ClassBook& b, BookView& v, const BookCalls& calls, double x, double y, double w) {
     Canvas& d = p.d;
@@ -78,7 +66,7 @@ double matrix(Page& p, const ClassBook& b, BookView& v, const BookCalls& calls, 
                  [choose = calls.choose, i, c = v.column] { choose(i, c); });
         for (std::size_t c = first; c < last; ++c) {
             const double cx = x + kName + column * static_cast<double>(c - first);
-            const BookCell cell = b.cell(i, c, v.which);
+            const BookCell cell = b.cell(b.pupils()[i], b.columns()[c], v.which);
             sign(d, cx + 12, y + 12, cell.state);
             if (cell.shown && cell.shown->marked)
                 d.text(cx + 23, y + 17, words::fixed(std::floor(cell.shown->points)), 14, Weight::regular, d.c.ink);
@@ -90,12 +78,13 @@ double matrix(Page& p, const ClassBook& b, BookView& v, const BookCalls& calls, 
             p.target(at, "cell " + b.pupils()[i] + " " + b.columns()[c],
                      [choose = calls.choose, i, c] { choose(i, c); });
         }
-        d.text(x + w - 14, y + 17, std::to_string(b.passed_by(i)), 14, Weight::semibold, d.c.ink, Align::right);
+        d.text(x + w - 14, y + 17, std::to_string(b.passed_by(b.pupils()[i])), 14, Weight::semibold, d.c.ink,
+               Align::right);
         d.line(x, y + kRow - 1, x + w, y + kRow - 1, d.c.rule, kThin);
     }
     d.text(x + 8, y + 17, tr("Passed of tried"), 14, Weight::semibold, d.c.ink);
     for (std::size_t c = first; c < last; ++c) {
-        const auto [passed, tried] = b.passed_of(c);
+        const auto [passed, tried] = b.passed_of(b.columns()[c]);
         d.text(x + kName + column * static_cast<double>(c - first) + column / 2, y + 17, say("{0}/{1}", passed, tried),
                13, Weight::regular, d.c.ink, Align::middle);
     }
@@ -103,13 +92,13 @@ double matrix(Page& p, const ClassBook& b, BookView& v, const BookCalls& calls, 
     double lx = x + 8;
     for (const CellState s :
          {CellState::passed, CellState::tried, CellState::broken_off, CellState::doubtful, CellState::damaged}) {
-        const double ww = d.width(name(s), 13, Weight::regular) + 34;
+        const double ww = d.width(report::name(s), 13, Weight::regular) + 34;
         if (lx + ww > x + w) {
             lx = x + 8;
             y += 22;
         }
         sign(d, lx + 8, y + 8, s);
-        d.text(lx + 20, y + 13, name(s), 13, Weight::regular, d.c.ink2);
+        d.text(lx + 20, y + 13, report::name(s), 13, Weight::regular, d.c.ink2);
         lx += ww;
     }
     return y + 30;
@@ -127,7 +116,7 @@ double heading(Canvas& d, const std::string& text, const std::string& note, doub
 //! The chosen pupil at the chosen lesson: competencies, attempts, the way to the debrief.
 double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& calls, double x, double y, double w) {
     Canvas& d = p.d;
-    const BookCell cell = b.cell(v.pupil, v.column, v.which);
+    const BookCell cell = b.cell(b.pupils()[v.pupil], b.columns()[v.column], v.which);
     y = heading(d, b.name_of(b.pupils()[v.pupil]), b.title_of(b.columns()[v.column]), x, y, w);
     if (!cell.shown) {
         d.text(x, y + 16, tr("Not tried."), 14, Weight::regular, d.c.ink2);
@@ -165,7 +154,7 @@ double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& c
 
 double wrong(Page& p, const ClassBook& b, const BookView& v, const BookCalls& calls, double x, double y, double w) {
     Canvas& d = p.d;
-    const auto lost = b.wrong(v.one_lesson ? std::optional(v.column) : std::nullopt);
+    const auto& lost = v.one_lesson ? b.wrong_in(b.columns()[v.column]) : b.wrong();
     y = heading(d, tr("What goes wrong"),
                 v.one_lesson ? tr("in this lesson (W: all)") : tr("in all lessons (W: this one)"), x, y, w);
     p.target({x, y - 32, w, 26}, "one lesson", calls.one_lesson);
@@ -189,13 +178,13 @@ double wrong(Page& p, const ClassBook& b, const BookView& v, const BookCalls& ca
 
 double look_at(Page& p, const ClassBook& b, const BookCalls& calls, double x, double y, double w) {
     Canvas& d = p.d;
-    const auto all = b.to_look_at();
+    const auto& all = b.to_look_at();
     y = heading(d, tr("Records to look at"), std::to_string(all.size()), x, y, w);
     for (std::size_t i = 0; i < std::min<std::size_t>(4, all.size()); ++i) {
         const school::ClassRow& r = *all[i];
         const std::string who = say("{0}, {1}", b.name_of(r.pupil), r.title.empty() ? r.lesson : r.title);
         d.text(x, y + 15, d.fitted(who, w, 14, Weight::medium), 14, Weight::medium, d.c.ink);
-        d.text(x, y + 32, d.fitted(r.doubt, w, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+        d.text(x, y + 32, d.fitted(report::reasons(r), w, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
         p.target({x, y, w, 36}, "look " + std::to_string(i), [look = calls.look, record = r.record] { look(record); });
         y += 40;
     }

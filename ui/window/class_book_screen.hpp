@@ -1,10 +1,15 @@
 // The class book on the screen: cells, the chosen pupil, what goes wrong, records to look at, what can be written out.
 #pragma once
 
-#include "ui/window/class_book.hpp"
+#include "ui/report/class_book.hpp"
 #include "ui/window/page.hpp"
 
 namespace quarterturn::window {
+
+using report::BookCell;
+using report::CellState;
+using report::ClassBook;
+using report::Which;
 
 struct BookView {
     std::size_t pupil = 0, column = 0;

@@ -4,6 +4,7 @@
 #include "ui/window/bench_screen.hpp"
 #include "ui/window/builder_screen.hpp"
 #include "ui/window/class_book_screen.hpp"
+#include "ui/window/class_reader.hpp"
 #include "ui/window/job_card_screen.hpp"
 #include "ui/window/marks_screen.hpp"
 #include "ui/window/session.hpp"

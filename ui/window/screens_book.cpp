@@ -30,7 +30,7 @@ void Screens::read_on() {
     book_view_.done = book_reader_.done();
     book_view_.all = book_reader_.all();
     if (!book_reader_.ready()) return;
-    book_ = ClassBook(book_reader_.take(), start_.roster ? *start_.roster : school::Roster{});
+    book_ = report::ClassBook(book_reader_.take(), start_.roster ? *start_.roster : school::Roster{});
     book_view_.reading = false;
 }
 
@@ -69,7 +69,8 @@ BookCalls Screens::book_calls() {
         if (again) press("open debrief");
     };
     c.open = [this] {
-        const BookCell cell = book_.cell(book_view_.pupil, book_view_.column, book_view_.which);
+        const BookCell cell =
+            book_.cell(book_.pupils()[book_view_.pupil], book_.columns()[book_view_.column], book_view_.which);
         if (cell.shown && cell.shown->marked) open_record(cell.shown->record);
     };
     c.look = [this](const std::string& record) { open_record(record); };
@@ -90,19 +91,8 @@ BookCalls Screens::book_calls() {
     };
     c.pages = [this] {
         const fs::path folder = fs::path(start_.book) / "pages";
-        const report::ClassBook pages{book_.rows(), &book_.roster(), false};
-        std::error_code ec;
-        fs::create_directories(folder, ec);
-        std::string why;
-        const auto page = [&](const std::string& name, const std::string& text) {
-            const std::string path = (folder / name).string();
-            if (why.empty()) why = files::output_problem(path, files::OutputKind::page, {}, false);
-            if (why.empty()) why = files::write_output(path, text);
-        };
-        page("index.html", report::class_html(pages));
-        for (const std::string& who : report::pupils_of(pages))
-            page(report::pupil_file(who), report::pupil_html(pages, who));
-        book_view_.message = written(why, (folder / "index.html").string());
+        book_view_.message =
+            written(report::write_class_pages(folder.string(), book_, false, false), (folder / "index.html").string());
     };
     c.again = [this] { show_book(true); };
     c.leave = [this] { close_ = true; };

@@ -1,7 +1,8 @@
 #include "ui/window/sign_in_screen.hpp"
 
 #include <algorithm>
-#include <ctime>
+
+#include "sim/school/moment.hpp"
 
 namespace quarterturn::window {
 
@@ -20,14 +21,6 @@ void typed_field(Page& p, const Rect& r, const std::string& text, const std::str
         d.text(r.x + 10, r.y + r.h / 2 + 6, d.fitted(hint, r.w - 20, 14, Weight::italic), 14, Weight::italic, d.c.ink2);
     else
         d.text(r.x + 10, r.y + r.h / 2 + 6, shown, 17, Weight::medium, d.c.ink);
-}
-
-std::string moment_words(std::int64_t at) {
-    const auto t = static_cast<std::time_t>(at);
-    std::tm local{};
-    localtime_r(&t, &local);
-    return fmt::format("{:04}-{:02}-{:02} {:02}:{:02}", local.tm_year + 1900, local.tm_mon + 1, local.tm_mday,
-                       local.tm_hour, local.tm_min);
 }
 
 void class_list(Page& p, SignIn& s, const Rect& r) {
@@ -80,8 +73,8 @@ double pack_paper(Page& p, SignIn& s, const Rect& r) {
     std::vector<std::pair<std::string, std::string>> facts;
     facts.emplace_back(tr("Job"), tr("one heater; which, is drawn for you"));
     if (s.pack.minutes) facts.emplace_back(tr("Time"), say("{0} min on the bench's clock", s.pack.minutes));
-    if (s.pack.opens) facts.emplace_back(tr("Opens"), moment_words(s.pack.opens));
-    if (s.pack.closes) facts.emplace_back(tr("Closes"), moment_words(s.pack.closes));
+    if (s.pack.opens) facts.emplace_back(tr("Opens"), school::local_moment(s.pack.opens));
+    if (s.pack.closes) facts.emplace_back(tr("Closes"), school::local_moment(s.pack.closes));
     facts.emplace_back(tr("Help"), tr("no hints; marks from your instructor, later"));
     const double high = 60 + 30 * static_cast<double>(facts.size()) + 76;
     paper(d, {r.x, r.y, r.w, high}, "", 16);
