@@ -27,27 +27,25 @@ double counted_m3(const Workbench& w) {
 }
 
 void find(Workbench& w, const Action& a) {
-    Scene scene = w.bench.scene();
     const Sense by = *practice::sense_of(a);
     Finding f;
+    f.by = a;
     if (by == Sense::meter) {
         f.metered_m3 = counted_m3(w);
         f.seconds = seconds_to_watch(a);
         f.fire = w.task.fire;
-        scene.metered_l = 1000 * f.metered_m3;
     }
     if (by == Sense::intake_sample) {
         f.slip = w.s.analyzer.shown;
-        scene.intake_o2_pct = f.slip.o2_pct;
         w.analyzer.note_air(w.s.analyzer);
     }
+    const Scene scene = w.bench.scene(f);
     if (by == Sense::panel) {
         f.flame_ua = std::round(10 * scene.flame_ua) / 10;
         f.code = w.s.heater.code;
     }
     f.flame = w.s.heater.flame;
     f.step = w.s.step;
-    f.by = a;
     f.signs = perceive(by, scene);
     if (by == Sense::joint_test) f.gas_lel_pct = scene.room_gas_lel_pct;
     if (by == Sense::ear) f.noise_db = w.bench.heater().noise_db(w.s.heater);

@@ -75,6 +75,8 @@ public:
     Seen seen() const;
     Truth truth() const;
     Scene scene() const;
+    //! The same, with what was counted or drawn for a finding: that belongs to it alone.
+    Scene scene(const Finding& f) const;
     const Papers& papers() const { return *papers_; }
     bool ended() const { return state_.outcome != Outcome::none; }
 

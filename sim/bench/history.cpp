@@ -20,11 +20,7 @@ void History::after_step(const Bench& b) {
     const Scene scene = b.scene();
     for (; findings_ < s.findings.size(); ++findings_) {
         const Finding& found = s.findings[findings_];
-        Scene then = scene;
-        // What was counted or drawn for it belongs to the finding alone.
-        then.metered_l = 1000 * found.metered_m3;
-        if (*practice::sense_of(found.by) == Sense::intake_sample) then.intake_o2_pct = found.slip.o2_pct;
-        for (const FaultId id : shown_by(*practice::sense_of(found.by), found.signs, then))
+        for (const FaultId id : shown_by(*practice::sense_of(found.by), found.signs, b.scene(found)))
             show(faults::fault(id), found.signs.front(), found.step);
     }
     // What showed by itself in this step has shown its fault now, not a second later.

@@ -52,6 +52,13 @@ practice::FlameLook look_of(const Heater& heater, const HeaterState& h) {
 
 }  // namespace
 
+Scene Bench::scene(const Finding& f) const {
+    Scene s = scene();
+    s.metered_l = 1000 * f.metered_m3;
+    if (*practice::sense_of(f.by) == practice::Sense::intake_sample) s.intake_o2_pct = f.slip.o2_pct;
+    return s;
+}
+
 Scene Bench::scene() const {
     const BenchState& s = state_;
     const HeaterState& h = s.heater;

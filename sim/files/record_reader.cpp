@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "sim/bench/action_text.hpp"
+#include "sim/files/json_in.hpp"
 #include "sim/files/record.hpp"
 #include "sim/files/version.hpp"
 
@@ -52,10 +53,10 @@ void read_head(const json& j, const std::string& path, Record& r) {
     if (!j.value("seed", json()).is_number_unsigned() || !j.value("lesson", json()).is_string() ||
         !j.value("files", json()).is_array())
         return wrong("has a first line without seed, lesson or files");
-    if (j.contains("branch_of") && j["branch_of"].is_string()) r.branch_of = j["branch_of"].get<std::string>();
+    r.branch_of = text_in(j, "branch_of");
     const auto short_text = [&j](const char* key) {
         constexpr std::size_t longest = 80;
-        return j.contains(key) && j[key].is_string() ? printable(j[key].get<std::string>(), longest) : std::string();
+        return printable(text_in(j, key), longest);
     };
     r.pupil = short_text("pupil");
     r.started = short_text("started");

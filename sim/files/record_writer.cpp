@@ -26,10 +26,6 @@ using nlohmann::json;
 
 constexpr auto kSyncEvery = std::chrono::seconds(3);
 
-std::string outcome_word(practice::Outcome o) {
-    return o == practice::Outcome::made_safe ? "made safe" : "left in service";
-}
-
 std::string dumped(const json& j) { return j.dump(-1, ' ', false, json::error_handler_t::replace); }
 
 }  // namespace
@@ -224,7 +220,7 @@ void RecordWriter::after_step(const bench::Bench& b) {
 
 void RecordWriter::end(const bench::Bench& b) {
     const auto& s = b.snapshot();
-    line(json{{"step", s.step}, {"end", outcome_word(s.outcome)}, {"print", fmt::format("{:016x}", fingerprint(s))}}
+    line(json{{"step", s.step}, {"end", practice::key_of(s.outcome)}, {"print", fmt::format("{:016x}", fingerprint(s))}}
              .dump());
     sync();
 }

@@ -33,13 +33,8 @@ Trial trial(const Variant& v, std::size_t which, const std::function<void(bench:
             (e.action.as<practice::ScrewTurn>().screw == ScrewId::throttle ? t.throttle_turned : t.offset_turned) =
                 true;
     t.stop = bench::right_answer(v.lesson, attempt.bench().snapshot().step, attempt.history().shown).end == End::stop;
-    for (const auto& f : v.lesson.faults)
-        if (f.severity > 0 && std::find(t.there.begin(), t.there.end(), f.fault) == t.there.end())
-            t.there.push_back(f.fault);
-    for (const FaultId f : t.there)
-        if (std::any_of(attempt.history().shown.begin(), attempt.history().shown.end(),
-                        [f](const Shown& s) { return s.fault == f; }))
-            t.met.push_back(f);
+    t.there = faults_of(v.lesson);
+    t.met = faults_met(attempt);
     return t;
 }
 
@@ -88,6 +83,22 @@ SkillGroup group_of(std::span<const Trial> all, double from, double to) {
 }
 
 }  // namespace
+
+std::vector<FaultId> faults_of(const Scenario& lesson) {
+    std::vector<FaultId> there;
+    for (const auto& f : lesson.faults)
+        if (f.severity > 0 && std::find(there.begin(), there.end(), f.fault) == there.end()) there.push_back(f.fault);
+    return there;
+}
+
+std::vector<FaultId> faults_met(const bench::Attempt& a) {
+    std::vector<FaultId> met = faults_of(a.bench().scenario());
+    const auto& shown = a.history().shown;
+    std::erase_if(met, [&](FaultId f) {
+        return std::none_of(shown.begin(), shown.end(), [f](const Shown& s) { return s.fault == f; });
+    });
+    return met;
+}
 
 std::vector<Trial> try_expert(std::span<const Variant> variants) { return try_player(variants, kExpert); }
 

@@ -21,6 +21,11 @@ struct Trial {
     std::vector<FaultId> met;    //!< of them those that showed themselves by a sign
 };
 
+//! Faults of a severity above 0, each once.
+std::vector<FaultId> faults_of(const Scenario& lesson);
+//! Of them those that showed themselves by a sign in an attempt.
+std::vector<FaultId> faults_met(const bench::Attempt& a);
+
 //! One variant of a lesson, as a seed or a corner made it.
 struct Variant {
     Scenario lesson;

@@ -2,6 +2,15 @@
 
 namespace quarterturn::practice {
 
+const char* key_of(Outcome o) {
+    switch (o) {
+        case Outcome::none: return "none";
+        case Outcome::left_in_service: return "left_in_service";
+        case Outcome::made_safe: return "made_safe";
+    }
+    return "";
+}
+
 const Finding* Seen::found(Sense by) const {
     for (auto f = findings.rbegin(); f != findings.rend(); ++f)
         if (sense_of(f->by) == by) return &*f;

@@ -19,6 +19,7 @@ using faults::Sign;
 inline constexpr int kStepsPerSecond = 50;
 
 enum class Outcome : std::uint8_t { none, left_in_service, made_safe };
+const char* key_of(Outcome o);  //!< for records, tables and JSON: "left_in_service"
 
 //! Something the trainee found by looking, listening, smelling or testing: what the sense got.
 struct Finding {

@@ -4,9 +4,10 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "sim/files/json_in.hpp"
 #include "sim/files/library.hpp"
-#include "sim/files/problem.hpp"
 #include "sim/files/output.hpp"
+#include "sim/files/problem.hpp"
 
 namespace quarterturn::school {
 
@@ -27,10 +28,7 @@ Assessed read_assessed(const std::string& record, std::uint64_t chain, const Key
     if (!std::filesystem::exists(assessed_path(record), ec)) return {};
     const auto text = files::read_file(assessed_path(record), &reason);
     const auto j = text ? nlohmann::json::parse(*text, nullptr, false) : nlohmann::json();
-    const auto word = [&j](const char* key) {
-        const auto at = j.find(key);
-        return at != j.end() && at->is_string() ? at->get<std::string>() : std::string();
-    };
+    const auto word = [&j](const char* key) { return files::text_in(j, key); };
     if (!j.is_object() || j.value("quarterturn_assessed", nlohmann::json()) != 1 || word("by").empty()) {
         if (broken) *broken = true;
         return {};

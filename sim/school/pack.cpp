@@ -6,10 +6,13 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "sim/files/json_in.hpp"
 #include "sim/files/library.hpp"
 
 namespace quarterturn::school {
 
+using files::number_in;
+using files::text_in;
 using nlohmann::ordered_json;
 
 namespace {
@@ -28,15 +31,6 @@ ordered_json readable_of(const PackTerms& t, const Key& instructor_public, const
             {"pupils", t.pupils},
             {"instructor", base64({reinterpret_cast<const char*>(instructor_public.data()), instructor_public.size()})},
             {"salt", base64(salt)}};
-}
-
-std::string text_in(const nlohmann::json& j, const char* key) {
-    const auto at = j.find(key);
-    return at != j.end() && at->is_string() ? at->get<std::string>() : std::string();
-}
-std::int64_t number_in(const nlohmann::json& j, const char* key) {
-    const auto at = j.find(key);
-    return at != j.end() && at->is_number_integer() ? at->get<std::int64_t>() : 0;
 }
 
 std::optional<files::FileKind> kind_named(const std::string& folder) {

@@ -10,10 +10,13 @@
 #include <stdexcept>
 #include <unistd.h>
 
+#include "sim/files/json_in.hpp"
 #include "sim/files/library.hpp"
 #include "sim/school/word_list.hpp"
 
 namespace quarterturn::school {
+
+using files::text_in;
 
 namespace {
 
@@ -53,11 +56,6 @@ std::string bound_to(const std::string& first_line, std::uint64_t index) {
     std::string hash(crypto_generichash_BYTES, '\0');
     crypto_generichash(bytes(hash), hash.size(), bytes(first_line), first_line.size(), nullptr, 0);
     return hash + fmt::format("{}", index);
-}
-
-std::string text_in(const nlohmann::json& j, const char* key) {
-    const auto at = j.find(key);
-    return at != j.end() && at->is_string() ? at->get<std::string>() : std::string();
 }
 
 nlohmann::json head_of(const std::string& first_line) {

@@ -10,6 +10,7 @@
 #include "sim/school/csv.hpp"
 #include "sim/school/read_class.hpp"
 #include "sim/school/roster.hpp"
+#include "tests/support/class_rows.hpp"
 #include "tests/support/files.hpp"
 #include "ui/report/class_page.hpp"
 #include "ui/report/learning_records.hpp"
@@ -17,30 +18,10 @@
 
 using namespace quarterturn;
 using school::ClassRow;
+using test::has;
+using test::row;
 
 namespace {
-
-ClassRow row(const std::string& pupil, const std::string& lesson, double points, bool passed) {
-    ClassRow r;
-    r.pupil = pupil;
-    r.lesson = lesson;
-    r.title = "Lesson " + lesson;
-    r.record = pupil + "-" + lesson + ".jsonl";
-    r.started = "2026-03-01T09:30:00+01:00";
-    r.marked = r.ended = true;
-    r.passed = passed;
-    r.points = points;
-    r.of = 100;
-    r.minutes = 20;
-    r.weight = {15, 20, 20, 20, 15, 10};
-    r.earned = {15, 10, 20, 20, 15, 10};
-    r.exercised.fill(true);
-    r.chain = std::hash<std::string>{}(r.record);
-    r.asked = {bench::RuleId::zero, bench::RuleId::cause};
-    return r;
-}
-
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 //! A record of the expert's, or of another player, in this folder.
 std::string played(const std::string& path, const std::string& pupil, const Manners& manners, std::uint64_t seed) {
@@ -54,69 +35,6 @@ std::string played(const std::string& path, const std::string& pupil, const Mann
 }
 
 }  // namespace
-
-TEST_CASE("a roster is read as table programs write it, and each bad line is said and left out") {
-    const test::Scratch folder;
-    const std::string path = folder.write("roster.csv",
-                                          "\xEF\xBB\xBFPupil;Name;Group\r\n"
-                                          "p01;\"Lind, Åsa\";A\r\n"
-                                          "p02;=cmd|' /C calc'!A0;A\r\n"
-                                          "\r\n"
-                                          "p01;Somebody;B\r\n"
-                                          "../p03;Climber;B\r\n"
-                                          ";Nobody;B\r\n"
-                                          "p04;\"Ψ \"\"the\"\" two\r\nlines\"\r\n"
-                                          "p05\r\n");
-    const school::Roster r = school::read_roster(path);
-    REQUIRE(r.read);
-    REQUIRE(r.pupils.size() == 4);
-    CHECK(r.name_of("p01") == "Lind, Åsa");
-    CHECK(r.name_of("p02") == "=cmd|' /C calc'!A0");
-    CHECK(r.name_of("p04") == "Ψ \"the\" two\r\nlines");
-    CHECK(r.name_of("p05") == "p05");
-    CHECK(r.find("p04")->group.empty());
-    CHECK(r.find("p04")->home_page == school::kNoHome);
-    REQUIRE(r.problems.size() == 3);
-    CHECK(r.problems[0].text() == path + ":5:1: 'p01' stands on line 2 already");
-    CHECK(has(r.problems[1].text(), ":6:1: '../p03' is no identity"));
-    CHECK(has(r.problems[2].text(), ":7:1: has no pupil"));
-    const auto says = [&](const std::string& text, const std::string& words) {
-        const school::Roster bad = school::read_roster(folder.write("bad.csv", text));
-        CHECK_FALSE(bad.read);
-        REQUIRE_FALSE(bad.problems.empty());
-        INFO(bad.problems[0].text());
-        CHECK(has(bad.problems[0].text(), words));
-    };
-    says("name,group\nA,B\n", "names no column pupil");
-    says("", "the table is empty");
-    says("pupil,name\np01,\"open\n", "bad.csv:2:1: a quote is opened here and never closed");
-    says(std::string("pupil,name\np01,\xff\n"), "UTF-8");
-    CHECK_FALSE(school::read_roster(folder.file("nowhere.csv")).read);
-    CHECK_FALSE(school::is_identity(std::string(65, 'a')));
-    CHECK(school::is_identity(std::string(64, 'a')));
-}
-
-TEST_CASE("an account's home page is an address, or the line is left out") {
-    const test::Scratch folder;
-    for (const char* bad : {"://", "x://<>", "college.example", "https://", "https://a b", "javascript:alert(1)"}) {
-        const auto r = school::read_roster(folder.write("r.csv", std::string("pupil,home_page\np1,") + bad + "\n"));
-        INFO(bad);
-        CHECK(r.pupils.empty());
-        CHECK(r.problems.size() == 1);
-    }
-    CHECK(school::read_roster(folder.write("r.csv", "pupil,home_page\rp1,https://college.example/x?y=1\r"))
-              .pupils.size() == 1);
-}
-
-TEST_CASE("no cell begins as a formula, for those either who split at semicolons") {
-    CHECK(school::harmless("=1+1") == "'=1+1");
-    CHECK(school::harmless("a;=1+1") == "a;'=1+1");
-    CHECK(school::harmless("a; @x") == "a; '@x");
-    CHECK(school::harmless("-5") == "'-5");
-    CHECK(school::harmless("a=b") == "a=b");
-    CHECK(school::harmless("bell\x07 and \xff") == "bell\\x07 and \\xff");
-    CHECK(school::harmless("Åsa\nLind") == "Åsa Lind");
-}
 
 TEST_CASE("attempts begun in other time zones are in their order, and a record with another lesson is doubted") {
     std::vector<ClassRow> rows{row("a", "x", 1, false), row("a", "x", 2, false)};
@@ -146,28 +64,6 @@ TEST_CASE("attempts begun in other time zones are in their order, and a record w
     CHECK(school::row_of(folder.file("r.jsonl"), {nullptr, &mine}).doubt.empty());
     CHECK(has(school::row_of(folder.file("r.jsonl"), {nullptr, &shipped}).doubt,
               "its lesson out-at-night is not the one on this machine"));
-}
-
-TEST_CASE("a pupil is forgotten by one line, and every other byte stays") {
-    const test::Scratch folder;
-    const std::string path =
-        folder.write("roster.csv", "pupil,name\r\np01,\"Two\r\nlines\"\r\np02,Åsa\r\np03,=1+1\r\n");
-    CHECK(school::forget(path, "p01").empty());
-    CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\np03,=1+1\r\n");
-    CHECK(school::forget(path, "p03").empty());
-    CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
-    // By a link to it the roster itself, with the rights it has.
-    std::filesystem::permissions(path, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write);
-    std::filesystem::create_symlink(path, folder.file("link.csv"));
-    folder.write("two.csv", "pupil\np09\n");
-    CHECK(school::forget(folder.file("link.csv"), "p02").empty());
-    CHECK(test::Scratch::read(path) == "pupil,name\r\n");
-    CHECK(std::filesystem::is_symlink(folder.file("link.csv")));
-    CHECK(std::filesystem::status(path).permissions() ==
-          (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
-    folder.write("roster.csv", "pupil,name\r\np02,Åsa\r\n");
-    CHECK(has(school::forget(path, "p03"), "has no pupil 'p03'"));
-    CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
 }
 
 TEST_CASE("what goes wrong counts a pupil once a lesson, and only attempts that count") {
@@ -329,87 +225,6 @@ TEST_CASE("the mark book says everything in one row, harmlessly") {
     roster.pupils[0].identity = "p1";
     roster.pupils[0].name = "@Name";
     CHECK(has(report::mark_book(rows, roster).csv(), ",'@Name,"));
-}
-
-TEST_CASE("learning records keep the published rules") {
-    // xAPI 1.0.3, Part Two (Data), sections 2.4.1 to 2.4.6 and 4.2 to 4.6, as FACTS 8 of the project's notes has them:
-    // an id is a UUID; one inverse functional identifier an actor; addresses are absolute; a scaled score lies within
-    // -1 and 1, raw within min and max, min below max; a duration is ISO 8601; a timestamp RFC 3339; language maps have
-    // RFC 5646 tags; extensions have addresses for keys.
-    std::vector<ClassRow> rows{row("p1", "x y", 70.04, false), row("p2", "y", 100, true), row("p3", "z", -3, false),
-                               row("", "x", 50, false), row("p4", "x", 80, true)};
-    rows[2].ended = false;
-    rows[3].started = "";
-    rows[4].started = "yesterday";
-    rows[4].copied = true;
-    rows[1].assessed = {"T", "Well said, \xff.", "not passed", false, false};
-    school::Roster roster;
-    roster.pupils = {{"p1", "One", "", "https://college.example"}};
-    const std::string text = report::learning_records(rows, roster);
-    CHECK(text == report::learning_records(rows, roster));
-    CHECK_FALSE(has(text, "\"One\""));  // no name leaves the roster
-    const auto all = nlohmann::json::parse(text);
-    REQUIRE(all.size() == 3);  // nobody's and the copy are left out
-    const std::regex uuid("[0-9a-f]{8}-[0-9a-f]{4}-5[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}");
-    const std::regex iri("https?://[A-Za-z0-9.-]+(/[A-Za-z0-9._~%/-]*)?");
-    const std::regex duration("PT[0-9]+(\\.[0-9]{1,2})?S");
-    const std::regex rfc3339("\\d{4}-\\d{2}-\\d{2}T\\d{2}:\\d{2}:\\d{2}(Z|[+-]\\d{2}:\\d{2})");
-    std::set<std::string> ids;
-    for (const auto& s : all) {
-        INFO(s.dump(1));
-        for (const auto& [key, value] : s.items())
-            CHECK(std::set<std::string>{"id", "actor", "verb", "object", "result", "context", "timestamp"}.count(key));
-        CHECK(std::regex_match(s.at("id").get<std::string>(), uuid));
-        CHECK(ids.insert(s.at("id")).second);
-        const auto& actor = s.at("actor");
-        CHECK(actor.at("objectType") == "Agent");
-        CHECK(actor.size() == 2);  // the account is the only identifier
-        CHECK(actor.at("account").size() == 2);
-        CHECK(std::regex_match(actor.at("account").at("homePage").get<std::string>(), iri));
-        CHECK_FALSE(actor.at("account").at("name").get<std::string>().empty());
-        CHECK(std::set<std::string>{"http://adlnet.gov/expapi/verbs/passed", "http://adlnet.gov/expapi/verbs/failed",
-                                    "http://adlnet.gov/expapi/verbs/attempted"}
-                  .count(s.at("verb").at("id")));
-        CHECK(s.at("verb").at("display").at("en").is_string());
-        CHECK(s.at("object").at("objectType") == "Activity");
-        CHECK(std::regex_match(s.at("object").at("id").get<std::string>(), iri));
-        CHECK(s.at("object").at("definition").at("type") == "http://adlnet.gov/expapi/activities/simulation");
-        const auto& result = s.at("result");
-        const auto& score = result.at("score");
-        CHECK(score.at("scaled").get<double>() >= -1);
-        CHECK(score.at("scaled").get<double>() <= 1);
-        CHECK(score.at("min").get<double>() < score.at("max").get<double>());
-        CHECK(score.at("raw").get<double>() >= score.at("min").get<double>());
-        CHECK(score.at("raw").get<double>() <= score.at("max").get<double>());
-        CHECK(result.at("completion").is_boolean());
-        CHECK(std::regex_match(result.at("duration").get<std::string>(), duration));
-        for (const auto& [key, value] : result.at("extensions").items()) CHECK(std::regex_match(key, iri));
-        for (const auto& [key, value] : s.at("context").at("extensions").items()) CHECK(std::regex_match(key, iri));
-        CHECK(s.at("context").at("language") == "en");
-        if (s.contains("timestamp")) CHECK(std::regex_match(s.at("timestamp").get<std::string>(), rfc3339));
-    }
-    // By hand: 9:30 in an hour east of UTC, and twenty minutes.
-    CHECK(all[0].at("timestamp") == "2026-03-01T08:50:00Z");
-    CHECK(all[0].at("actor").at("account").at("homePage") == "https://college.example");
-    CHECK(all[0].at("object").at("id") == "https://quarterturn.invalid/xapi/lesson/x%20y");
-    CHECK(all[0].at("verb").at("id") == "http://adlnet.gov/expapi/verbs/failed");
-    CHECK(all[0].at("result").at("success") == false);
-    CHECK(all[0].at("result").at("score").at("scaled") == 0.7004);
-    CHECK(all[0].at("result").at("duration") == "PT1200.00S");
-    CHECK(all[1].at("result").at("success") == false);  // the assessor's word
-    CHECK(all[1].at("verb").at("display").at("en") == "failed");
-    CHECK(all[2].at("verb").at("display").at("en") == "attempted");
-    CHECK_FALSE(all[2].at("result").contains("success"));
-    CHECK(all[2].at("result").at("score").at("raw") == 0);
-    // Whatever else is said is another statement: another record, another word of the assessor, another account.
-    for (const int change : {0, 1, 2}) {
-        auto later = rows;
-        auto who = roster;
-        if (change == 0) later[0].chain += 1;
-        if (change == 1) later[0].assessed = {"T", "", "passed", false, false};
-        if (change == 2) who.pupils[0].home_page = "https://other.example";
-        CHECK(nlohmann::json::parse(report::learning_records(later, who))[0].at("id") != all[0].at("id"));
-    }
 }
 
 TEST_CASE("the class book has everybody once, every doubt, and no text that is more than text") {

@@ -10,12 +10,7 @@
 #include "sim/marking/marks.hpp"
 
 using namespace quarterturn;
-
-namespace {
-
-bool has(const std::string& page, const std::string& words) { return page.find(words) != std::string::npos; }
-
-}  // namespace
+using test::has;
 
 TEST_CASE("the debrief names what to practise, marks every action and lays the expert's way beside it") {
     Attempt a(test::lesson().scenario, 1);

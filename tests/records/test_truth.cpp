@@ -13,10 +13,9 @@
 #include "ui/words/words.hpp"
 
 using namespace quarterturn;
+using test::has;
 
 namespace {
-
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 std::string all_of(const std::vector<std::string>& lines) {
     std::string out;

@@ -5,6 +5,7 @@
 #include "tests/support/program.hpp"
 
 using namespace quarterturn;
+using test::has;
 using test::run;
 
 namespace {
@@ -23,8 +24,6 @@ std::size_t line_of(const std::string& text, const std::string& what) {
     return 1 + static_cast<std::size_t>(
                    std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(text.find(what)), '\n'));
 }
-
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 }  // namespace
 

@@ -8,11 +8,10 @@
 #include "tests/support/program.hpp"
 
 using namespace quarterturn;
+using test::has;
 using test::run;
 
 namespace {
-
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 //! The cells of the row whose record ends in this; empty if there is none.
 std::vector<std::string> row(const std::string& csv, const std::string& record) {

@@ -35,6 +35,8 @@ namespace quarterturn::test {
 
 inline std::string source_path(const std::string& relative) { return std::string(QUARTERTURN_SOURCE) + "/" + relative; }
 
+inline bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
 inline DiskLibrary shipped() { return DiskLibrary(source_path("scenarios")); }
 
 inline LoadedScenario lesson(const std::string& name = "new-gas-valve") {

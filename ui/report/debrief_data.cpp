@@ -13,15 +13,6 @@ namespace {
 double rounded(double v) { return std::round(v * 10) / 10; }
 double seconds(std::int64_t step) { return static_cast<double>(step) / bench::kStepsPerSecond; }
 
-const char* outcome_word(practice::Outcome o) {
-    switch (o) {
-        case practice::Outcome::none: return "none";
-        case practice::Outcome::left_in_service: return "left_in_service";
-        case practice::Outcome::made_safe: return "made_safe";
-    }
-    return "";
-}
-
 }  // namespace
 
 std::string debrief_json(const Attempt& attempt, const Marks& m, const Provenance& from) {
@@ -31,7 +22,7 @@ std::string debrief_json(const Attempt& attempt, const Marks& m, const Provenanc
                    {"lesson", b.scenario().id},
                    {"seed", b.seed()},
                    {"ended", b.ended()},
-                   {"outcome", outcome_word(b.snapshot().outcome)},
+                   {"outcome", practice::key_of(b.snapshot().outcome)},
                    {"passed", m.passed && b.ended() && !from.edited},
                    {"critical", m.critical},
                    {"failing", m.failing},

@@ -10,15 +10,6 @@ namespace quarterturn::report {
 using school::ClassRow;
 using school::harmless;
 
-namespace {
-
-const char* outcome_word(const ClassRow& r) {
-    if (!r.marked || !r.ended) return "";
-    return r.outcome == practice::Outcome::made_safe ? "made_safe" : "left_in_service";
-}
-
-}  // namespace
-
 Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
     std::vector<std::string> columns{"record", "pupil",   "lesson", "seed",     "attempt", "started",
                                      "ended",  "outcome", "passed", "critical", "points",  "of"};
@@ -41,7 +32,7 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
                                        r.marked ? std::to_string(r.attempt) : "",
                                        harmless(r.started),
                                        yes(r.ended),
-                                       outcome_word(r),
+                                       r.marked && r.ended ? practice::key_of(r.outcome) : "",
                                        yes(r.passed),
                                        yes(r.critical),
                                        number(r.points),

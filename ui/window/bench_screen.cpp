@@ -2,13 +2,13 @@
 
 #include <SFML/Graphics/BlendMode.hpp>
 #include <SFML/Graphics/Sprite.hpp>
-#include <SFML/System/Utf.hpp>
 #include <algorithm>
 #include <cmath>
 #include <iterator>
 #include <utility>
 
 #include "sim/bench/action_text.hpp"
+#include "ui/window/typing.hpp"
 
 namespace quarterturn::window {
 
@@ -281,10 +281,8 @@ void BenchScreen::write_typed() {
 }
 
 void BenchScreen::text(std::uint32_t unicode) {
-    if (!hands_.typing || hands_.typing->field || unicode < 0x20 || unicode == 0x7F) return;
-    std::string letter;
-    sf::Utf32::toUtf8(&unicode, &unicode + 1, std::back_inserter(letter));
-    if (hands_.typing->text.size() + letter.size() <= practice::kMostRemark) hands_.typing->text += letter;
+    if (!hands_.typing || hands_.typing->field || unicode == kTakesBack) return;  // that one comes as a key
+    type_into(hands_.typing->text, unicode, practice::kMostRemark);
     dirty_ = true;
 }
 

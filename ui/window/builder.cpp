@@ -120,12 +120,10 @@ void LessonTrial::play(Run& run, const files::Library& library, const std::strin
         const marking::Marks marks = marking::mark(a);
         const double minutes = static_cast<double>(a.bench().snapshot().step) / bench::kStepsPerSecond / 60;
         variants.push_back({std::move(l.value->scenario), static_cast<std::uint64_t>(seed)});
-        const std::vector<faults::FaultId> met =
-            seed == 1 ? marking::try_expert(std::span(variants).first(1)).front().met : std::vector<faults::FaultId>{};
         const std::lock_guard lock(run.guard);
         TrialResult& r = run.result;
         if (seed == 1) {
-            r.met = met;
+            r.met = marking::faults_met(a);
             r.end = minutes;
             for (const bench::Moment& m : a.history().moments)
                 if (r.fires.empty() || r.fires.back().second != m.truth.fire)

@@ -7,6 +7,25 @@ namespace quarterturn::window {
 
 namespace {
 
+//! Buttons from the left as far as there is room. Where there is little they are said without their keys, closer.
+struct ButtonRow {
+    Frame& f;
+    double x;      //!< where the next one stands
+    double y;      //!< their upper edge
+    double right;  //!< none goes beyond
+    bool close;
+
+    void operator()(const std::string& label, const char* key, const char* name, std::function<void()> call) {
+        const double w =
+            f.d.width(label, 14, Weight::semibold) + (close || !*key ? 16 : f.d.width(key, 13, Weight::regular) + 34);
+        if (x + w > right) return;
+        const Rect r{x, y, w, 28};
+        button(f.d, r, label, close ? "" : key, ButtonState::rest, 14);
+        f.target(r, name, std::move(call));
+        x += w + (close ? 5 : 8);
+    }
+};
+
 //! Before a class: what comes next is asked, hands are counted, and it is uncovered.
 void room_panel(Frame& f, const LookBack& b, double x0, double w, double text, double foot) {
     Canvas& d = f.d;
@@ -29,18 +48,8 @@ void room_panel(Frame& f, const LookBack& b, double x0, double w, double text, d
         const std::string truth = b.truth_shown ? say("{0}. {1}.", line, words::sentence_case(b.truth)) : line;
         d.text(x0, text, d.fitted(truth, w, 17, Weight::semibold), 17, Weight::semibold, d.c.ink);
     }
-    double bx = x0;
-    const bool close = w < 760;
     Hands* h = &f.h;
-    const auto one = [&](const std::string& label, const char* key, const char* name, std::function<void()> call) {
-        const double bw =
-            d.width(label, 14, Weight::semibold) + (close || !*key ? 16 : d.width(key, 13, Weight::regular) + 34);
-        if (bx + bw > x0 + w) return;
-        const Rect r{bx, foot, bw, 28};
-        button(d, r, label, close ? "" : key, ButtonState::rest, 14);
-        f.target(r, name, std::move(call));
-        bx += bw + (close ? 5 : 8);
-    };
+    ButtonRow one{f, x0, foot, x0 + w, w < 760};
     one(tr("Before"), "PgUp", "stop before", [s] { s->stop_before(); });
     one(b.covered ? tr("Show it") : tr("Next"), "PgDn", "next stop", [s] { s->next_stop(); });
     one(f.s.speed() ? tr("Pause") : tr("Play"), "", "play", [s] { s->speed() ? s->set_speed(0) : s->set_speed(20); });
@@ -106,16 +115,7 @@ void look_back_panel(Frame& f) {
     }
     // The buttons from the left, what the other one shows at the right. Where there is little room they are said
     // shorter and stand closer.
-    double bx = x0;
-    const bool close = w < 640;
-    const auto one = [&](const std::string& label, const char* key, const char* name, std::function<void()> call) {
-        const double bw =
-            d.width(label, 14, Weight::semibold) + (close || !*key ? 16 : d.width(key, 13, Weight::regular) + 34);
-        const Rect r{bx, foot, bw, 28};
-        button(d, r, label, close ? "" : key, ButtonState::rest, 14);
-        f.target(r, name, std::move(call));
-        bx += bw + (close ? 5 : 8);
-    };
+    ButtonRow one{f, x0, foot, x0 + w, w < 640};
     const auto neighbour = [&b, now = f.r.step](bool after) {
         std::int64_t to = after ? b.end : 0;
         for (const std::int64_t e : b.events)
@@ -127,10 +127,10 @@ void look_back_panel(Frame& f) {
     one(tr("On"), "\u2192", "event after", [s, to = neighbour(true)] { s->seek(to); });
     one(b.expert ? tr("You") : tr("Expert"), "X", "swap", [s] { s->swap_courses(); });
     Hands* h = &f.h;
-    one(close ? tr("Take over") : tr("Take over from here"), "B", "take over", [h] { h->take_over = true; });
+    one(one.close ? tr("Take over") : tr("Take over from here"), "B", "take over", [h] { h->take_over = true; });
     one(tr("Marks"), "Esc", "to marks", [h] { h->to_marks = true; });
-    if (x0 + w - bx > 120)
-        d.text(bx + 8, foot + 19, d.fitted(b.also, x0 + w - bx - 8, 13, Weight::regular), 13, Weight::regular,
+    if (x0 + w - one.x > 120)
+        d.text(one.x + 8, foot + 19, d.fitted(b.also, x0 + w - one.x - 8, 13, Weight::regular), 13, Weight::regular,
                d.c.ink2);
 }
 

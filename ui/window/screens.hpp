@@ -66,6 +66,7 @@ private:
     // The class book.
     void show_book(bool read);
     void read_on();
+    files::Replay play_again(const files::Record& r, const std::string& path);
     void open_record(const std::string& path);
     BookCalls book_calls();
     void book_key(const sf::Event::KeyEvent& k);
@@ -74,7 +75,8 @@ private:
     BuilderCalls builder_calls();
     void builder_key(const sf::Event::KeyEvent& k);
     void builder_text(std::uint32_t character);
-    void in_sight();
+    void row_in_sight();
+    void into_sight(const std::string& target);
     AttemptsPlace place() const { return {start_.records, start_.pupil}; }
     void show_job_card();
     void carry_on();

@@ -7,16 +7,23 @@
 
 namespace quarterturn::window {
 
+//! Plays a record again and takes its lesson for the one at hand; without attempt, with its problems, if it cannot be.
+files::Replay Screens::play_again(const files::Record& r, const std::string& path) {
+    files::Replay again = files::replay(r, path);
+    auto lesson = files::lesson_of(r);
+    if (!lesson.value) again.attempt = nullptr;
+    if (again.attempt) start_.lesson = *std::move(lesson.value);
+    return again;
+}
+
 void Screens::carry_on() {
     if (shelf_.chosen >= plan_.lessons.size() || plan_.lessons[shelf_.chosen].broken_off.empty()) return;
     const std::string path = plan_.lessons[shelf_.chosen].broken_off;
     const files::Record r = files::read_record(path);
-    files::Replay again = files::replay(r, path);
-    auto lesson = files::lesson_of(r);
-    if (!again.attempt || !lesson.value) return;
+    files::Replay again = play_again(r, path);
+    if (!again.attempt) return;
     files::NoRecord why;
     auto writer = files::RecordWriter::append(path, r, why);
-    start_.lesson = *std::move(lesson.value);
     start_.again = [lesson_again = *start_.lesson](std::uint64_t) { return Loaded<LoadedScenario>{lesson_again, {}}; };
     sit_down(std::make_unique<Session>(*start_.lesson, std::move(again.attempt), std::move(writer), path, why.why));
 }
@@ -26,11 +33,8 @@ void Screens::last_marks() {
     if (shelf_.chosen >= plan_.lessons.size() || plan_.lessons[shelf_.chosen].ended.empty()) return;
     const std::string name = plan_.lessons[shelf_.chosen].id;
     const std::string path = plan_.lessons[shelf_.chosen].ended;
-    const files::Record r = files::read_record(path);
-    files::Replay again = files::replay(r, path);
-    auto lesson = files::lesson_of(r);
-    if (!again.attempt || !again.attempt->bench().ended() || !lesson.value) return;
-    start_.lesson = *std::move(lesson.value);
+    files::Replay again = play_again(files::read_record(path), path);
+    if (!again.attempt || !again.attempt->bench().ended()) return;
     start_.again = [library = start_.library, name](std::uint64_t seed) {
         return files::load_scenario(*library, name, seed);
     };
@@ -95,26 +99,30 @@ void Screens::show_marks() {
     go(Front::marks);
 }
 
+namespace {
+
+//! Where marks were lost at a moment.
+std::vector<std::int64_t> losses_of(const marking::Marks& m) {
+    std::vector<std::int64_t> losses;
+    for (const auto& r : m.rules)
+        if (r.lost() && r.step > 0) losses.push_back(r.step);
+    return losses;
+}
+
+}  // namespace
+
 //! A record before a class: large, what comes covered, and nobody's name.
 void Screens::show_projector() {
     sit_down(std::make_unique<Session>(*start_.lesson, std::move(start_.attempt), nullptr, start_.record_path,
                                        std::string()));
     show_marks();
-    std::vector<std::int64_t> losses;
-    for (const auto& r : marks_.marks.rules)
-        if (r.lost() && r.step > 0) losses.push_back(r.step);
-    session_->begin_look_back(std::move(losses), start_.other);
+    session_->begin_look_back(losses_of(marks_.marks), start_.other);
     session_->before_a_class();
     go(Front::bench);
 }
 
 void Screens::look_back() {
-    if (!session_->look_back()) {
-        std::vector<std::int64_t> losses;
-        for (const auto& r : marks_.marks.rules)
-            if (r.lost() && r.step > 0) losses.push_back(r.step);
-        session_->begin_look_back(std::move(losses));
-    }
+    if (!session_->look_back()) session_->begin_look_back(losses_of(marks_.marks));
     hands_.part.reset();
     hands_.sheet = Sheet::none;
     go(Front::bench);

@@ -36,16 +36,13 @@ void Screens::read_on() {
 
 //! The debrief of a record: its marks, and from there the look back.
 void Screens::open_record(const std::string& path) {
-    const files::Record r = school::read_record(path, start_.keys ? &*start_.keys : nullptr);
-    files::Replay again = files::replay(r, path);
-    auto lesson = files::lesson_of(r);
-    if (!again.attempt || !lesson.value) {
+    files::Replay again = play_again(school::read_record(path, start_.keys ? &*start_.keys : nullptr), path);
+    if (!again.attempt) {
         book_view_.message = again.problems.empty() ? std::string(tr("It cannot be replayed."))
                                                     : files::printable(again.problems.front().text());
         page_dirty_ = true;
         return;
     }
-    start_.lesson = *std::move(lesson.value);
     start_.again = nullptr;
     sit_down(std::make_unique<Session>(*start_.lesson, std::move(again.attempt), nullptr, path, std::string()));
     show_marks();
@@ -118,8 +115,7 @@ void Screens::book_key(const sf::Event::KeyEvent& k) {
     if (k.code == Key::Up && v.pupil > 0) --v.pupil;
     if (k.code == Key::Right) v.column = std::min(v.column + 1, book_.columns().size() - 1);
     if (k.code == Key::Left && v.column > 0) --v.column;
-    for (const Target& t : page_targets_)
-        if (t.name == "pupil " + book_.pupils()[v.pupil]) scroll_.show(t.r);
+    into_sight("pupil " + book_.pupils()[v.pupil]);
 }
 
 }  // namespace quarterturn::window

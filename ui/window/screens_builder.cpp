@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "ui/window/screens.hpp"
+#include "ui/window/typing.hpp"
 
 namespace quarterturn::window {
 
@@ -31,7 +32,7 @@ BuilderCalls Screens::builder_calls() {
         build_.message = builder_->add_fault();
         for (std::size_t i = 0; i < builder_->rows().size(); ++i)
             if (builder_->rows()[i].head && builder_->rows()[i].path.starts_with("fault[")) build_.chosen = i + 1;
-        in_sight();
+        row_in_sight();
     };
     c.leave = [this] {
         if (builder_->changed() && !build_.may_leave) {
@@ -55,10 +56,8 @@ BuilderCalls Screens::builder_calls() {
 }
 
 //! The row that is chosen comes into sight: about where it lies, for rows are of one height but for what is said below.
-void Screens::in_sight() {
-    for (const Target& t : page_targets_)
-        if (build_.chosen < builder_->rows().size() && t.name == "row " + builder_->rows()[build_.chosen].path)
-            scroll_.show(t.r);
+void Screens::row_in_sight() {
+    if (build_.chosen < builder_->rows().size()) into_sight("row " + builder_->rows()[build_.chosen].path);
     page_dirty_ = true;
 }
 
@@ -87,7 +86,7 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
         hands_.focus.clear();
         const bool down = k.code == Key::Down;
         if (down ? build_.chosen + 1 < rows.size() : build_.chosen > 0) build_.chosen += down ? 1 : -1;
-        return in_sight();
+        return row_in_sight();
     }
     if (k.code == Key::PageDown || k.code == Key::PageUp) return void(scroll_key(k));
     if (k.code == Key::Delete) {

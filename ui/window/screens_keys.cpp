@@ -14,6 +14,12 @@ void Screens::press(const std::string& name) {
         }
 }
 
+//! Scrolls the page until what is named so can be seen.
+void Screens::into_sight(const std::string& target) {
+    for (const Target& t : page_targets_)
+        if (t.name == target) scroll_.show(t.r);
+}
+
 void Screens::walk(int by) {
     if (page_targets_.empty()) return;
     const int n = static_cast<int>(page_targets_.size());

@@ -3,34 +3,13 @@
 #include <algorithm>
 #include <cctype>
 
-#include "sim/practice/utf8.hpp"
+#include "ui/window/typing.hpp"
 
 namespace quarterturn::window {
 
 namespace {
 
-constexpr std::uint32_t kBackspace = 8;
 constexpr std::size_t kLongestTyped = 120;
-
-std::string utf8(std::uint32_t c) {
-    std::string out;
-    if (c < 0x80) {
-        out += static_cast<char>(c);
-    } else if (c < 0x800) {
-        out += static_cast<char>(0xc0 | (c >> 6));
-        out += static_cast<char>(0x80 | (c & 0x3f));
-    } else if (c < 0x10000) {
-        out += static_cast<char>(0xe0 | (c >> 12));
-        out += static_cast<char>(0x80 | ((c >> 6) & 0x3f));
-        out += static_cast<char>(0x80 | (c & 0x3f));
-    } else {
-        out += static_cast<char>(0xf0 | (c >> 18));
-        out += static_cast<char>(0x80 | ((c >> 12) & 0x3f));
-        out += static_cast<char>(0x80 | ((c >> 6) & 0x3f));
-        out += static_cast<char>(0x80 | (c & 0x3f));
-    }
-    return out;
-}
 
 //! Small letters of those that have them in ASCII; others are compared as they are.
 std::string small(std::string s) {
@@ -81,18 +60,6 @@ SignIn sign_in_of(const school::Roster& roster, const school::PackTerms* pack) {
         s.pupils.push_back(p ? *p : school::Pupil{who, who, "", school::kNoHome});
     }
     return s;
-}
-
-bool type_into(std::string& text, std::uint32_t c, std::size_t longest) {
-    if (c == kBackspace) {
-        // A whole character: its last bytes, and the one they belong to.
-        while (!text.empty() && (static_cast<unsigned char>(text.back()) & 0xc0) == 0x80) text.pop_back();
-        if (!text.empty()) text.pop_back();
-        return true;
-    }
-    if (c < 32 || c == 127 || text.size() >= longest) return false;
-    text += utf8(c);
-    return true;
 }
 
 void type_in(SignIn& s, std::uint32_t c) {

@@ -31,8 +31,6 @@ struct SignIn {
 
 //! Those of a roster; of a pack those it has a job for, by the roster's names.
 SignIn sign_in_of(const school::Roster& roster, const school::PackTerms* pack);
-//! Types a character behind a text; 8 takes the last one away. False: it is none, or there is no more room.
-bool type_into(std::string& text, std::uint32_t character, std::size_t longest);
 //! Types a character; 8 takes the last one back. The list follows what is typed: a number, or how a name begins.
 void type_in(SignIn& s, std::uint32_t character);
 //! The next or the one before, and into sight.
