@@ -82,6 +82,7 @@ Scene Bench::scene() const {
     c.flame_ua = h.flame ? h.flame_ua : h.lost_ua;
     c.standing_l = h.standing_l;
     c.line_air_l = h.line_air_l;
+    c.test_point_open = at_open_test_point() && s.controls.gas_tap_open;
     c.manometer_reads = s.condition.manometer == TestPoint::inlet && s.controls.gas_tap_open;
     c.outlet_reads = s.condition.manometer == TestPoint::outlet;
     c.outlet_pa = h.flow.gas_outlet_pa;
@@ -101,7 +102,7 @@ void Bench::notice() {
     std::vector<Sign> signs;
     for (const auto& [fault, sign] : faults::unasked_signs())
         if (shows(*sign, scene)) signs.push_back(sign->sign);
-    for (const Sense by : {Sense::manometer, Sense::room_monitor, Sense::nose_unasked, Sense::controls})
+    for (const Sense by : {Sense::manometer, Sense::room_monitor, Sense::nose_unasked, Sense::controls, Sense::work})
         faults::add_unasked(by, scene, signs);
     for (const Sign sign : signs) {
         const bool known = std::any_of(state_.noticed.begin(), state_.noticed.end(),

@@ -209,6 +209,7 @@ void add_unasked(Sense by, const Scene& s, std::vector<Sign>& out) {
     }
     if (by == Sense::nose_unasked) add(s.room_gas_lel_pct >= limits::kGasUnmissable_pct, Sign::gas_cannot_be_missed);
     if (by == Sense::controls) add(s.locked_out, Sign::lock_out);
+    if (by == Sense::work) add(s.test_point_open, Sign::test_point_hisses);
 }
 
 std::vector<Sign> perceive(Sense by, const Scene& scene) {

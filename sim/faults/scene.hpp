@@ -31,6 +31,7 @@ struct Scene {
     double line_air_l = 0;                   //!< air in the gas line [L]
     double metered_l = 0;                    //!< what the meter counted while it was watched [L]
     double intake_o2_pct = 20.9;             //!< on the analyzer's display after a sample from the intake
+    bool test_point_open = false;            //!< its screw is out with gas behind it: the hose is being put on or off
     bool manometer_reads = false;            //!< it is behind the tap, and the tap is open
     bool outlet_reads = false;               //!< it is behind the valve
     double supply_pa = 0;                    //!< at the pressure test point behind the tap now [Pa]

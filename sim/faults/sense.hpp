@@ -164,6 +164,7 @@ enum class Sign : std::uint8_t {
     room_co_raised,
     room_co_above_stop,
     gas_cannot_be_missed,
+    test_point_hisses,
     tap_gives_too_little,
     lock_out,
     forced_fire_ended,

@@ -1,6 +1,6 @@
 // Every screen as a picture against the one that was looked at and found good: a regression test, no more. A picture is
 // kept as the mean brightness of its cells of 16 pixels, in sixteen steps; tests/window/pictures is written anew with
-// QUARTERTURN_WRITE_PICTURES=1 once the new ones have been looked at.
+// QUARTERTURN_WRITE_PICTURES=1 once the new ones have been looked at; QUARTERTURN_SHOW_PICTURES=FOLDER puts them there.
 #include <cmath>
 #include <fmt/format.h>
 #include <fstream>
@@ -190,6 +190,8 @@ TEST_CASE("every screen looks as it did when it was found good") {
         all_screens(w, h, text, [&, w = w, h = h, text = text](const char* screen, const sf::Image& image) {
             const std::string name = fmt::format("{} {}x{} {}", screen, w, h, text);
             const Picture p = picture_of(image);
+            if (const char* folder = std::getenv("QUARTERTURN_SHOW_PICTURES"))
+                image.saveToFile(fmt::format("{}/{}.png", folder, name));
             if (write) {
                 anew += name + "\t" + kept_text(p) + "\n";
                 return;

@@ -172,3 +172,32 @@ TEST_CASE("what has just been noticed is no longer said once something else is d
     REQUIRE(s.act(practice::force(heater::ForcedFire::low)));
     CHECK(s.notice().empty());
 }
+
+TEST_CASE("leaving out of service lists what is still open there, and does not tell whether it had to stop") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    Played p(1280, 800, 1);
+    const auto listed = [&p] {
+        std::vector<TextBox> texts;
+        p.key(Key::J);
+        p.click("leave");
+        Canvas::noted = &texts;
+        p.draw();
+        p.screen->hands().focus = "stay";
+        p.key(Key::Unknown);
+        Canvas::noted = nullptr;
+        std::string all;
+        for (const TextBox& t : texts) all += t.text + " ";
+        p.click("stay");
+        return all;
+    };
+    p.at("gas_tap", "gas open");
+    p.key(Key::Escape);
+    REQUIRE(p.screen->session().act(*bench::parse_action("decide stop").action));
+    const std::string open = listed();
+    CHECK(open.find("gas tap open") != std::string::npos);
+    CHECK(open.find("fires not read, which only a danger excuses") != std::string::npos);
+    CHECK(open.find("power on") == std::string::npos);
+    p.key(Key::F12);
+    CHECK(listed().find("gas tap open") == std::string::npos);
+}

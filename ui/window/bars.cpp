@@ -40,6 +40,8 @@ void top_bar(Frame& f) {
         buttons.push_back({tr("Hint"), "H", "hint", [s] { s->ask_hint(); },
                            f.papers().coached ? ButtonState::rest : ButtonState::not_now});
     }
+    buttons.push_back({d.width(f.papers().title, 17, Weight::semibold) + 520 < f.l.w ? tr("Keys") : "", "F1", "keys",
+                       [h] { h->settings = true; }, ButtonState::rest});
     buttons.push_back({tr("Job sheet"), "J", "report",
                        [h] {
                            h->sheet = Sheet::report;
@@ -60,20 +62,22 @@ void top_bar(Frame& f) {
     double x = f.l.w - 12;
     std::vector<Rect> places(buttons.size());
     for (std::size_t i = buttons.size(); i-- > 0;) {
-        const double w =
-            d.width(buttons[i].label, 15, Weight::semibold) + 24 + d.width(buttons[i].key, 13, Weight::regular) + 18;
+        const double label = d.width(buttons[i].label, 15, Weight::semibold);
+        const double w = label + (label > 0 ? 24 : 12) + d.width(buttons[i].key, 13, Weight::regular) + 18;
         x -= w;
         places[i] = {x, 6, w, 26};
         x -= 10;
     }
     for (std::size_t i = 0; i < buttons.size(); ++i) {
         button(d, places[i], buttons[i].label, buttons[i].key, buttons[i].state);
-        f.target(places[i], buttons[i].name, buttons[i].press);
+        Target& t = f.target(places[i], buttons[i].name, buttons[i].press);
+        if (buttons[i].state == ButtonState::not_now) t.about = tr("In an assessment, and alone, there are no hints.");
     }
     const double free = x - 42;
     // Where there is no room for the title, what it is comes first.
     if (d.width(f.papers().title, 17, Weight::semibold) > free && free < 150) {
-        d.text(42, 26, d.fitted(tr("practice"), free, 15, Weight::semibold), 15, Weight::semibold, d.c.ink);
+        const double size = d.width(tr("practice"), 15, Weight::semibold) <= free ? 15 : 12;
+        d.text(42, 26, d.fitted(tr("practice"), free, size, Weight::semibold), size, Weight::semibold, d.c.ink);
         return;
     }
     const std::string title = d.fitted(f.papers().title, free, 17, Weight::semibold);
@@ -189,8 +193,21 @@ double speed_cells(Frame& f, double x, double cy) {
         x -= 4;
     }
     for (std::size_t i = cells.size(); i-- > 0;)
-        f.target(cells[i].first, "speed" + std::to_string(cells[i].second),
-                 [s, v = cells[i].second] { v ? s->set_speed(v) : s->toggle_pause(); });
+        f.target(cells[i].first, "speed" + std::to_string(cells[i].second), [s, v = cells[i].second] {
+             v ? s->set_speed(v) : s->toggle_pause();
+         }).about = tr("The clock: Space stops and starts it, comma and period make it slower and faster.");
+    if (f.s.look_back()) return x;
+    const bool wide = !f.l.single();
+    const std::string label = wide ? tr("until settled") : "";
+    const double w = (wide ? d.width(label, 14, Weight::semibold) + 12 : 6) + d.width("S", 13, Weight::regular) + 20;
+    x -= w + 4;
+    const Rect settle{x, cy - 12, w, 24};
+    d.rect(settle, d.c.sheet);
+    d.stroke(box(settle), d.c.ink, kThin, true);
+    if (wide) d.text(settle.x + 8, cy + 5, label, 14, Weight::semibold, d.c.ink);
+    keycap(d, settle.right() - 23, cy - 9, "S", d.c.ink);
+    f.target(settle, "settle", [s] { s->run_until_settled(); }).about =
+        tr("As fast as it goes, until the reading has settled or something needs eyes.");
     return x;
 }
 
@@ -213,15 +230,34 @@ void bottom_words(Frame& f, double right) {
     const bool refused = !f.s.message().empty();
     std::string words = refused ? f.s.message() : f.s.hint();
     if (!f.s.notice().empty() && !refused) words = words.empty() ? f.s.notice() : say("{0} {1}", f.s.notice(), words);
-    if (words.empty() && !f.s.record_problem().empty()) words = tr("This attempt is not recorded.");
+    // What is pointed at comes before a word of help, and the hint stands again when the pointer has gone.
+    if (!refused && f.s.notice().empty() && !f.h.about.empty() && !f.h.part) words = f.h.about;
+    if (words.empty() && !f.s.record_problem().empty()) words = right > 250 ? tr("This attempt is not recorded.") : tr("not recorded");
+    if (!refused && f.s.notice().empty() && f.s.can_take_back()) {
+        // As long as a hand could: its own button, and it is gone after two seconds.
+        const std::string label = tr("Take it back");
+        const double w = d.width(label, 14, Weight::semibold) + d.width("Ctrl Z", 13, Weight::regular) + 38;
+        const Rect back{12, cy - 13, w, 26};
+        if (back.right() < right) {
+            Seat* s = &f.s;
+            button(d, back, label, "Ctrl Z", ButtonState::rest, 14);
+            f.target(back, "take back", [s] { s->take_back(); });
+            return;
+        }
+    }
     if (words.empty() && f.r.busy.set) words = busy_words(f);
     if (words.empty() && f.s.look_back())
-        words = tr("Looking back: nothing is done here any more; every card can be opened.");
+        words = f.s.look_back()->losses.empty()
+                    ? tr("Looking back: nothing is done here any more; every card can be opened.")
+                    : tr("Looking back. The numbers on the line are where marks were lost; it begins at the first.");
     if (words.empty() && f.s.watching()) words = tr("The expert is at work. Esc ends the demonstration.");
     if (words.empty() && f.papers().coached)
         words =
             right > 330 ? tr("Stuck? H tells the next sound step; it costs a point.") : tr("H: a hint, for a point.");
-    if (!words.empty()) {
+    // What matters is said in full above the line where there is no room; of the rest less than two words are none.
+    const bool matters = refused || !f.s.hint().empty() || !f.s.notice().empty();
+    constexpr double least = 70;
+    if (!words.empty() && (matters || right - 32 > least)) {
         if (refused)
             warning_sign(d, 20, cy, 14, d.c.ink);
         else
@@ -237,8 +273,7 @@ void bottom_words(Frame& f, double right) {
             while (cut > 0 && d.width(words.substr(0, cut), 13, Weight::regular) > room)
                 cut = words.rfind(' ', cut - 1) == std::string::npos ? 0 : words.rfind(' ', cut - 1);
             const std::string rest = cut < words.size() ? words.substr(cut + 1) : std::string();
-            if (d.width(rest, 13, Weight::regular) > room && (refused || !f.s.hint().empty()))
-                return said_in_full(f, words);
+            if (d.width(rest, 13, Weight::regular) > room && matters) return said_in_full(f, words);
             d.text(32, cy - 2, words.substr(0, cut), 13, Weight::regular, d.c.ink);
             d.text(32, cy + 13, d.fitted(rest, room, 13, Weight::regular), 13, Weight::regular, d.c.ink);
         }

@@ -17,6 +17,7 @@ using namespace std::chrono_literals;
 namespace {
 
 constexpr auto kFlamePeriod = 100ms;
+constexpr auto kPointed = 250ms;  // as long as a pointer rests before something is said of what lies under it
 constexpr double kTurnDegreesPerSecond = 90 / 0.18;  // a quarter turn in 180 ms; shorter steps are quicker
 
 }  // namespace
@@ -56,6 +57,7 @@ bool BenchScreen::advance(std::chrono::nanoseconds elapsed, bool second) {
         hands_.focus = "not unrecorded";
         dirty_ = true;
     }
+    rest_pointer(elapsed);
     turn_held_screw(std::chrono::duration<double>(elapsed).count());
     // Flames and fan move ten times a second and only while something burns or turns; speed-up does not speed them.
     const Seen& r = seat_.seen();
@@ -103,6 +105,10 @@ void BenchScreen::paint_calm() {
     const Palette& colours = hands_.evening ? evening() : day();
     Canvas canvas(fonts_, colours);
     canvas.set_scale(layout_.u);
+    hands_.about.clear();
+    for (const Target* t : live_targets())
+        if (t->name == (hands_.pointed.empty() ? hands_.focus : hands_.pointed)) hands_.about = t->about;
+    if (hands_.card.of != hands_.part) hands_.card = {hands_.part, seat_.seen().findings.size(), {}};
     targets_.clear();
     Frame f = frame(canvas);
     if (calm_.getSize() != sf::Vector2u(width_, height_)) calm_.create(width_, height_);
@@ -123,7 +129,10 @@ void BenchScreen::paint_calm() {
     paint_panels(f);
     canvas.layer();
     for (const Target* t : live_targets())
-        if (t->name == hands_.focus) focus_marks(canvas, t->r);
+        if (t->name == hands_.focus)
+            focus_marks(canvas, t->r);
+        else if (t->name == hands_.pointed && !t->about.empty())
+            canvas.stroke(box(t->r), canvas.c.ink2, kThin, true, {3, 2});
     canvas.flush(calm_);
     calm_.display();
     calm_good_ = true;
@@ -183,6 +192,26 @@ void BenchScreen::mouse(double x, double y) {
     dirty_ = true;
     if (!hit.empty()) return press(hit);
     hands_.part.reset();  // bare paper puts the card away
+}
+
+void BenchScreen::point(double x, double y) {
+    std::string hit;
+    for (const Target* t : live_targets())
+        if (t->r.contains(x, y)) hit = t->name;
+    if (hit == under_) return;
+    under_ = std::move(hit);
+    since_under_ = 0ns;
+    if (hands_.pointed.empty()) return;
+    hands_.pointed.clear();
+    dirty_ = true;
+}
+
+void BenchScreen::rest_pointer(std::chrono::nanoseconds elapsed) {
+    if (under_.empty() || hands_.pointed == under_) return;
+    since_under_ += elapsed;
+    if (since_under_ < kPointed) return;
+    hands_.pointed = under_;
+    dirty_ = true;
 }
 
 void BenchScreen::key(const sf::Event::KeyEvent& k) {

@@ -18,6 +18,8 @@ public:
     //! The picture has to be drawn anew.
     void touch() { dirty_ = true; }
     void mouse(double x, double y);
+    //! Where the pointer is; what it rests on is said.
+    void point(double x, double y);
     void key(const sf::Event::KeyEvent& k);
     //! A letter that was typed; only a remark takes any.
     void text(std::uint32_t unicode);
@@ -39,6 +41,7 @@ private:
     bool fire_key(const sf::Event::KeyEvent& k);
     void press(const std::string& name);
     void move_focus(int by);
+    void rest_pointer(std::chrono::nanoseconds elapsed);
     void paint_calm();
     void paint_panels(Frame& f);
     void turn_held_screw(double seconds);
@@ -65,6 +68,8 @@ private:
     unsigned tick_ = 1;
     double fan_angle_ = 10;
     ScrewId angle_of_ = ScrewId::throttle;
+    std::string under_;  //!< the target under the pointer, however short
+    std::chrono::nanoseconds since_under_{0};
 };
 
 }  // namespace quarterturn::window

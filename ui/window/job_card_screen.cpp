@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "ui/window/site_drawing.hpp"
+
 namespace quarterturn::window {
 
 namespace {
@@ -140,7 +142,12 @@ double story_sheet(Page& p, const JobCard& card, const Rect& r, bool roomy) {
     Page draft{sketch, p.l, unused, none};
     const double foot = std::max(r.bottom(), story(draft, card, r, roomy) + 10);
     paper(p.d, {r.x, r.y, r.w, foot - r.y}, "", 18);
-    story(p, card, r, roomy);
+    const double told = story(p, card, r, roomy);
+    // What room is left shows the place.
+    constexpr double least = 150, most = 240;
+    if (const double high = std::min(most, foot - told - 14); high >= least)
+        site_drawing(p.d, {r.x + 26, foot - 26 - high + 12, r.w - 52, high},
+                     say("a room of {0} m\u00b3", words::fixed(card.room_m3)));
     return foot;
 }
 

@@ -23,7 +23,11 @@ std::vector<std::string> still_open(const Frame& f) {
     if (r.draw_asked_l_min > 0) out.emplace_back(tr("hot tap running"));
     if (j.decided && !j.fit_for_service) {
         if (j.told_step < 0) out.emplace_back(tr("nobody told why"));
-        return out;  // a stop need not have measured everything
+        if (r.gas_open) out.emplace_back(tr("gas tap open"));
+        if (r.power) out.emplace_back(tr("power on"));
+        // A stop need not have measured everything, and whether this one must is for the trainee to know.
+        if (!j.found_high.set || !j.found_low.set) out.emplace_back(tr("fires not read, which only a danger excuses"));
+        return out;
     }
     // What has no figure yet.
     std::vector<std::string> empty;

@@ -39,7 +39,7 @@ void record_button(Frame& f, const Rect& r) {
     Seat* s = &f.s;
     const bool can = s->can(practice::record(practice::Line::found));
     button(f.d, r, tr("Record"), "F5", can ? ButtonState::rest : ButtonState::not_now, 14);
-    f.target(r, "record", [s] { s->record_reading(); });
+    f.target(r, "record", [s] { s->record_reading(); }).about = s->why_not(practice::record(practice::Line::found));
 }
 
 }  // namespace
@@ -59,7 +59,7 @@ void instruction_paper(Frame& f, const Rect& r, bool framed) {
         const Action look = practice::look(faults::Sense::sheet);
         const Rect read{r.x + 11, y + 16, 112, 26};
         button(d, read, tr("Read it"), "", s->can(look) ? ButtonState::rest : ButtonState::not_now, 14);
-        f.target(read, "read the sheet", [s, look] { s->act(look); });
+        f.target(read, "read the sheet", [s, look] { s->act(look); }).about = s->why_not(look);
         return;
     }
     const auto lines = instruction_lines(f.papers());

@@ -24,12 +24,21 @@ double cells_width(const Canvas& d, const CardRow& r) {
     return w;
 }
 
-//! Lines of the words below or beside a row.
+double text_room(const CardRow& r, double w) { return w - kPad - (beside_name(r) ? 2 * kPad : kTextX + 30); }
+
+std::string row_key(const CardRow& r) { return bench::to_text(r.cells.front().action); }
+
+//! Lines of the words below or beside a row. They are what they were when the card was opened: no row moves under the
+//! hand; a row that writes something down keeps a line for it.
 int text_lines(const Frame& f, const CardRow& r, double w) {
-    if (r.found.empty()) return 0;
-    const double room = w - kPad - (beside_name(r) ? 2 * kPad : kTextX + 30);
-    const int lines = static_cast<int>(std::ceil(f.d.width(r.found, 14, Weight::regular) / room * 1.06));
-    return compact(f) ? std::min(lines, 2) : lines;
+    const auto kept = f.h.card.lines.find(row_key(r));
+    if (kept != f.h.card.lines.end()) return kept->second;
+    int lines = r.cells.front().action.verb == Verb::record ? 1 : 0;
+    if (!r.found.empty())
+        lines = static_cast<int>(std::ceil(f.d.width(r.found, 14, Weight::regular) / text_room(r, w) * 1.06));
+    if (compact(f)) lines = std::min(lines, 2);
+    f.h.card.lines[row_key(r)] = lines;
+    return lines;
 }
 
 double row_height(const Frame& f, const CardRow& r, double w) {
@@ -61,23 +70,28 @@ void cells(Frame& f, const CardRow& r, double right, double y) {
                : can ? d.c.ink
                      : d.c.ink2,
                Align::middle);
-        f.target(cell, "do " + bench::to_text(c.action), [s, a = c.action] { s->act(a); });
+        Target& t = f.target(cell, "do " + bench::to_text(c.action), [s, a = c.action] { s->act(a); });
+        if (!can) t.about = s->why_not(c.action);
         x += w;
     }
 }
 
 void found_words(Frame& f, const CardRow& r, double x, double y, double w) {
     Canvas& d = f.d;
-    const int lines = text_lines(f, r, w);
-    if (!lines) return;
-    const double room = w - kPad - (beside_name(r) ? 2 * kPad : kTextX + 30);
+    // Beside a button there is always a line.
+    const int lines = std::max(text_lines(f, r, w), beside_name(r) ? 0 : 1);
+    if (!lines || r.found.empty()) return;
+    const double room = text_room(r, w);
     const bool wrong = r.tag > 0 && f.h.marked.contains(r.tag);
     const Weight weight = wrong ? Weight::semibold : Weight::regular;
-    if (compact(f) && d.width(r.found, 14, weight) > room * 2) {
-        d.wrapped(x, y, d.fitted(r.found, room * 1.9, 14, weight), room, 14, weight, d.c.ink, 1.28);
+    if (lines == 1) {
+        d.text(x, y, d.fitted(r.found, room, 14, weight), 14, weight, d.c.ink);
         return;
     }
-    d.wrapped(x, y, r.found, room, 14, weight, d.c.ink, 1.28);
+    // What was longer than its lines is said whole at the foot, and here the next time the card is opened.
+    const bool whole = static_cast<int>(std::ceil(d.width(r.found, 14, weight) / room * 1.06)) <= lines;
+    d.wrapped(x, y, whole ? r.found : d.fitted(r.found, room * (lines - 0.15), 14, weight), room, 14, weight, d.c.ink,
+              1.28);
 }
 
 //! The tag of a finding: pressing it says "this is wrong", or takes that back.
@@ -114,11 +128,36 @@ void row(Frame& f, const CardRow& r, const Rect& at) {
                            : ButtonState::not_now,
                size);
         d.text(at.x + kTextX - 8, at.y + 22, time, 13, Weight::regular, d.c.ink2, Align::right);
-        f.target(b, "do " + bench::to_text(a), [s, a] { s->act(a); });
+        f.target(b, "do " + bench::to_text(a), [s, a] { s->act(a); }).about = s->why_not(a);
         found_words(f, r, at.x + kTextX + 4, at.y + 21, at.w);
     }
     if (r.tag) tag(f, at.right() - 30, at.y + 18, r.tag);
     d.line(at.x + 8, at.bottom() - 1, at.right() - 8, at.bottom() - 1, d.c.rule, kThin);
+}
+
+//! What has just been refused or found, whole; else why the one pointed at cannot be done now.
+void card_foot(Frame& f, const Rect& at) {
+    Canvas& d = f.d;
+    const auto& findings = f.r.findings;
+    const std::string& refused = f.s.message();
+    const bool found = refused.empty() && findings.size() > f.h.card.findings;
+    const std::string& words = !refused.empty() ? refused : found ? words::say(findings.back(), f.papers()) : f.h.about;
+    if (words.empty()) {
+        d.text(at.x + kPad, at.y + 28,
+               d.fitted(tr("↑ ↓ through the rows, Enter does it."), at.w - 2 * kPad, 13, Weight::regular), 13,
+               Weight::regular, d.c.ink2);
+        return;
+    }
+    const double x = at.x + kPad + 24;
+    const double room = at.right() - kPad - x;
+    if (found)
+        tag_mark(d, at.x + kPad, at.y + 20, static_cast<int>(findings.size()),
+                 f.h.marked.contains(static_cast<int>(findings.size())));
+    else
+        warning_sign(d, at.x + kPad + 8, at.y + 18, 14, d.c.ink);
+    const Weight weight = refused.empty() ? Weight::regular : Weight::semibold;
+    const double size = d.width(words, 14, weight) * 1.06 <= 2 * room ? 14 : 12;
+    d.wrapped(x, at.y + 21, d.fitted(words, 1.9 * room, size, weight), room, size, weight, d.c.ink, 1.28);
 }
 
 }  // namespace
@@ -133,7 +172,9 @@ void part_targets(Frame& f) {
         };
     };
     for (const PartPlace& p : part_places())
-        if (const Rect r = part_rect(p.part, f.l); r.w > 0) f.target(r, std::string(part_word(p.part)), open(p.part));
+        if (const Rect r = part_rect(p.part, f.l); r.w > 0)
+            f.target(r, std::string(part_word(p.part)), open(p.part)).about =
+                say("{0}: {1}", words::name(p.part), words::meaning(p.part));
 }
 
 void finding_tags(Frame& f) {
@@ -156,7 +197,7 @@ void part_card(Frame& f) {
     const auto rows = card_rows(part, f.papers(), f.r, f.h.ticks);
     const double least_w = std::min(430.0, f.l.w - 12);
     double w = least_w;
-    const double foot = f.s.message().empty() ? 12 : 34;
+    const double foot = 50;  // two lines: refused, found just now, or why not
     double h = head_height(f) + foot;
     for (const CardRow& r : rows) h += row_height(f, r, w);
     // Where the rows do not fit under one another they stand in two columns.
@@ -199,11 +240,7 @@ void part_card(Frame& f) {
         row(f, r, {x, y, column, rh});
         y += rh;
     }
-    if (!f.s.message().empty()) {
-        warning_sign(d, at.x + kPad + 8, at.bottom() - 17, 14, d.c.ink);
-        d.text(at.x + kPad + 24, at.bottom() - 12, d.fitted(f.s.message(), at.w - 2 * kPad - 26, 14, Weight::semibold),
-               14, Weight::semibold, d.c.ink);
-    }
+    card_foot(f, {at.x, at.bottom() - foot, at.w, foot});
 }
 
 }  // namespace quarterturn::window

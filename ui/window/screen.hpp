@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -32,6 +33,7 @@ struct Target {
     std::function<void()> press;
     bool modal = false;         //!< belongs to the sheet on top
     bool out_of_sight = false;  //!< scrolled away: Tab reaches it, the mouse does not
+    std::string about{};        //!< said when the pointer rests on it or it has the focus: what it is, or why not now
 };
 
 enum class Sheet { none, report, leave, burner, water, record };
@@ -42,6 +44,13 @@ enum class Tab { trend, papers, parts };
 struct Typing {
     std::optional<practice::Field> field;  //!< none: the remark
     std::string text;
+};
+
+//! A card keeps its shape while it lies open: what comes meanwhile stands at its foot, and beside its row next time.
+struct OpenCard {
+    std::optional<practice::Part> of;
+    std::size_t findings = 0;          //!< how many there were when it was opened
+    std::map<std::string, int> lines;  //!< of words each row was given, by its name
 };
 
 //! The trainee's hands and the window's own choices: everything that is not on the bench.
@@ -59,6 +68,7 @@ struct Hands {
     bool instructions_tab = false;  //!< small layout: which paper lies on top
     int page = 0;                   //!< single layout: which third of the drawing, or the tabs
     bool what_if = false;           //!< the what-if page is asked for
+    bool settings = false;          //!< settings and keys are
     bool take_over = false;         //!< asked for while looking back
     bool to_marks = false;
     bool to_shelf = false;  //!< the demonstration is ended, or the attempt broken off to go on later
@@ -66,7 +76,10 @@ struct Hands {
     bool evening = false;
     bool still = false;  //!< flames and fan do not move
     double text_scale = 1.0;
-    std::string focus;       //!< name of the target with the keyboard; empty if none
+    std::string focus;    //!< name of the target with the keyboard; empty if none
+    std::string pointed;  //!< name of the target the pointer rests on; empty if none
+    std::string about;    //!< what is to be said of the one pointed at, or else of the one with the focus
+    OpenCard card;
     double shown_angle = 0;  //!< of the held screw, while it turns [degrees]
 };
 
@@ -79,8 +92,8 @@ struct Frame {
     const Seen& r;
 
     const Papers& papers() const { return s.papers(); }
-    void target(const Rect& r_, std::string name, std::function<void()> press, bool modal = false) {
-        targets.push_back({r_, std::move(name), std::move(press), modal});
+    Target& target(const Rect& r_, std::string name, std::function<void()> press, bool modal = false) {
+        return targets.emplace_back(Target{r_, std::move(name), std::move(press), modal});
     }
 };
 

@@ -39,6 +39,7 @@ JobCard card_of(const bench::Scenario& s) {
     c.minutes = s.course.minutes;
     c.clock_s = s.start_clock_s;
     c.site = site_words(s);
+    c.room_m3 = s.site.room_m3;
     c.weights = weight_words(s.weights);
     c.least_pct = s.least_pct;
     return c;
@@ -205,6 +206,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
         go_home();
         return true;
     }
+    if (std::exchange(hands_.settings, false)) open_settings();
     if (session_->look_back()) {
         if (std::exchange(hands_.to_marks, false)) {
             if (session_->look_back()->expert) session_->swap_courses();
@@ -219,10 +221,6 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
     } else if (session_->ended()) {
         if (seat_) {
             hand_in();
-            return true;
-        }
-        if (session_->watching()) {
-            go_home();
             return true;
         }
         show_marks();

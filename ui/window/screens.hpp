@@ -84,6 +84,7 @@ private:
     void look_back();
     void show_projector();
     void take_over();
+    void open_settings();
     bool look_back_key(const sf::Event::KeyEvent& k);
     void watch();
     //! A new attempt at the lesson of the card.

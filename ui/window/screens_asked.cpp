@@ -26,6 +26,7 @@ void Screens::carry_on() {
     auto writer = files::RecordWriter::append(path, r, why);
     start_.again = [lesson_again = *start_.lesson](std::uint64_t) { return Loaded<LoadedScenario>{lesson_again, {}}; };
     sit_down(std::make_unique<Session>(*start_.lesson, std::move(again.attempt), std::move(writer), path, why.why));
+    session_->say(say("Gone on at {0}. The clock stands: Space starts it.", words::clock_text(session_->seen().step)));
 }
 
 //! The attempt that was ended last, with its marks; it can be looked back at.
@@ -68,21 +69,22 @@ void Screens::take_over() {
     std::unique_ptr<RecordWriter> writer;
     if (!path.empty()) {
         files::NoRecord why;
-        writer = RecordWriter::create(path, session_->loaded(), b.seed(), why,
-                                      {{say("{0} at {1}", session_->record_path(), words::clock_text(step)), false},
-                                       {},
-                                       false,
-                                       start_.pupil,
-                                       files::local_time_now()});
+        const std::string& from = session_->record_path();
+        writer = RecordWriter::create(
+            path, session_->loaded(), b.seed(), why,
+            {{say("{0} at {1}", from.empty() ? tr("the demonstration") : from, words::clock_text(step)), false},
+             {},
+             false,
+             start_.pupil,
+             files::local_time_now()});
         reason = why.why;
         if (writer)
             for (const Action& a : before.actions) writer->action(a);
     }
     sit_down(std::make_unique<Session>(session_->loaded(), std::move(attempt), std::move(writer), path, reason));
-    session_->say(from_expert
-                      ? say("Your own course at {0}, not the expert's. The clock stands: Space starts it.",
-                            words::clock_text(step))
-                      : say("Yours again from {0}. The clock stands: Space starts it.", words::clock_text(step)));
+    session_->say(from_expert ? say("Your own course at {0}, not the expert's. The clock stands: Space starts it.",
+                                    words::clock_text(step))
+                              : say("Yours from {0}. The clock stands: Space starts it.", words::clock_text(step)));
 }
 
 void Screens::show_marks() {
@@ -90,8 +92,10 @@ void Screens::show_marks() {
     marks_.marks = marking::mark(a);
     marks_.truth = report::what_was_true(a);
     marks_.title = session_->papers().title;
-    marks_.record = session_->record_path().empty() ? std::string(tr("This attempt was not recorded."))
-                                                    : say("Record: {0}", session_->record_path());
+    marks_.record = session_->watching()
+                        ? std::string(tr("The expert's demonstration: it is not recorded, and not yours."))
+                    : session_->record_path().empty() ? std::string(tr("This attempt was not recorded."))
+                                                      : say("Record: {0}", session_->record_path());
     marks_.outcome = session_->seen().outcome;
     marks_.step = session_->seen().step;
     hands_.sheet = Sheet::none;
@@ -128,6 +132,12 @@ void Screens::look_back() {
     go(Front::bench);
 }
 
+void Screens::open_settings() {
+    in_settings_ = true;
+    scroll_ = {};
+    page_dirty_ = true;
+}
+
 ShelfCalls Screens::shelf_calls() {
     return {[this] {
                 if (shelf_.chosen >= plan_.lessons.size() || !start_.library) return;
@@ -143,11 +153,7 @@ ShelfCalls Screens::shelf_calls() {
             [this] { carry_on(); },
             [this] { watch(); },
             [this] { last_marks(); },
-            [this] {
-                in_settings_ = true;
-                scroll_ = {};
-                page_dirty_ = true;
-            },
+            [this] { open_settings(); },
             [this] { start_.roster ? show_sign_in() : void(close_ = true); }};
 }
 

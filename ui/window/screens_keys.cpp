@@ -59,6 +59,8 @@ void Screens::handle(const sf::Event& e) {
         page_dirty_ = true;
         return;
     }
+    if (e.type == sf::Event::MouseMoved && on_bench())
+        return bench_->point(e.mouseMove.x / layout_.u, e.mouseMove.y / layout_.u);
     if (e.type != sf::Event::MouseButtonPressed || e.mouseButton.button != sf::Mouse::Left) return;
     const double x = e.mouseButton.x / layout_.u;
     const double y = e.mouseButton.y / layout_.u;

@@ -60,6 +60,8 @@ public:
     virtual bool act(const Action& a) = 0;
     //! Could it be done now?
     virtual bool can(const Action& a) const = 0;
+    //! Why it could not, in words; empty if it could.
+    virtual std::string why_not(const Action& a) const = 0;
     //! Puts the present reading where it belongs: as found until a screw is turned, as left after.
     virtual bool record_reading() = 0;
     //! Asks for the next sound step; it costs points, and is refused in an assessment.
@@ -68,6 +70,7 @@ public:
     //! Takes back a slip of the last two seconds, where a hand could: a turn, a tap, a switch, a cap. False if there is
     //! none.
     virtual bool take_back() = 0;
+    virtual bool can_take_back() const = 0;
 
     virtual int speed() const = 0;  //!< 0 paused, else times real time
     virtual void set_speed(int s) = 0;

@@ -28,6 +28,7 @@ std::vector<Label> labels() {
         {{350, 178}, {{366, 131}, {374, 131}}, N_("fan"), N_("fan"), Align::left, nullptr, true},
         {{174, 270}, {{128, 244}}, N_("reference tube"), N_("reference tube"), Align::right, nullptr},
         {{198, 402}, {{128, 376}}, N_("sealed ratio screw"), N_("sealed screw"), Align::right, N_("leave alone")},
+        {{186, 494}, {{172, 508}}, N_("joints"), N_("joints"), Align::right, nullptr},
         {{198, 540}, {{214, 556}}, N_("gas tap"), N_("gas tap"), Align::left, nullptr, true},
         {{236, 478},
          {{222, 514}, {226, 514}},
@@ -91,7 +92,7 @@ void leaders(Frame& f, const Place& p) {
         if (f.l.single()) continue;  // too small for leaders: the Parts tab of the other half names them
         Path run = join({l.part}, l.run);
         // Two balloons would cover each other where two lines of text do not.
-        if (balloons && number == 8) run[1].y = run[2].y = 366;
+        if (balloons && number == 9) run[1].y = run[2].y = 366;
         run = p.path(run);
         // The fan's own line carries its speed, the gas tap's whether it is open: written live.
         d.stroke(run, c.ink2, kThin);

@@ -278,7 +278,7 @@ void names_that_change(Frame& f, const Place& p) {
             r.stage == Stage::locked_out ? std::string(tr("locked out")) : words::name(r.flame.shape);
         d.text(p.x(632), p.y(336) + (small ? 19 : 22), look, size, Weight::regular, c.ink);
     }
-    if (r.sound == faults::Sign::nothing_runs || balloons) return;
+    if (r.sound == faults::Sign::nothing_runs) return;
     const std::string sound = words::say(r.sound);
     sound_pill(d, p.x(564) - sound_pill_width(d, sound), p.y(62), sound, false);
 }

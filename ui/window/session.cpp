@@ -115,6 +115,8 @@ bool Session::needs_eyes(const Seen& was) {
     std::string what;
     if (seen_.stage == heater::Stage::locked_out && was.stage != heater::Stage::locked_out)
         what = tr("It has locked out: look at its panel.");
+    else if (seen_.has_noticed(faults::Sign::test_point_hisses) && !was.has_noticed(faults::Sign::test_point_hisses))
+        what = tr("Gas hisses out of the open test point: the gas tap is open.");
     else if (seen_.smells_of_gas && !was.smells_of_gas)
         what = tr("It smells of gas.");
     else if (seen_.room_co_ppm >= limits::kRoomCoRaised_ppm && was.room_co_ppm < limits::kRoomCoRaised_ppm)
@@ -193,13 +195,22 @@ std::optional<Action> Session::inverse_of(const Action& a) const {
     return std::nullopt;
 }
 
-bool Session::take_back() {
+std::optional<Action> Session::slip() const {
     constexpr double hand_s = 2;
     const auto left = static_cast<std::int64_t>(hand_s * std::max(1, speed_) * kStepsPerSecond);
-    if (!done_.empty() && seen_.step - done_.back().step <= left)
-        if (const auto back = inverse_of(done_.back())) return act(*back);
+    if (look_ || expert_ || done_.empty() || seen_.step - done_.back().step > left) return std::nullopt;
+    return inverse_of(done_.back());
+}
+
+bool Session::take_back() {
+    if (const auto back = slip()) return act(*back);
     message_ = tr("There is no slip to take back: two seconds, and only what a hand can put back.");
     return false;
+}
+
+std::string Session::why_not(const Action& a) const {
+    const auto why = attempt_->bench().refusal(a);
+    return why ? words::say(why) : std::string();
 }
 
 bool Session::act(const Action& a) {

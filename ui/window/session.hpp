@@ -76,9 +76,11 @@ public:
     bool ended() const override { return time_is_up_ || attempt_->bench().ended(); }
     bool act(const Action& a) override;
     bool can(const Action& a) const override { return !attempt_->bench().refusal(a); }
+    std::string why_not(const Action& a) const override;
     bool record_reading() override;
     void ask_hint() override;
     bool take_back() override;
+    bool can_take_back() const override { return slip().has_value(); }
     int speed() const override { return speed_; }
     void set_speed(int s) override;
     void toggle_pause() override;
@@ -100,6 +102,8 @@ private:
     bool needs_eyes(const Seen& before);
     void let_expert_act();
     std::optional<Action> inverse_of(const Action& a) const;
+    //! What takes back the slip of the last two seconds; empty if there is none that a hand can put back.
+    std::optional<Action> slip() const;
     void wrote();  //!< looks whether the record still takes what is written
 
     LoadedScenario loaded_;

@@ -13,6 +13,7 @@ using words::tr;
 
 void Session::begin_look_back(std::vector<std::int64_t> losses, std::optional<PlayedActions> other) {
     record_.reset();
+    expert_.reset();  // a demonstration is over, too
     asks_ = false;
     own_ = played(*attempt_);
     const bool record = other.has_value();

@@ -27,7 +27,10 @@ Sounds sounds_of(const practice::Seen& r, double fan_high, int volume) {
     constexpr double rush_db = 50, loud_db = 70;
     if (r.lit()) s.rumble = std::clamp((r.noise_db - rush_db - 4) / (loud_db - rush_db), 0.0, 1.0);
     s.ignition = r.stage == heater::Stage::ignition ? 1 : 0;
-    s.hiss = r.smells_of_gas ? 0.6 : 0;
+    const auto& busy = r.busy.at;
+    const bool hose =
+        r.busy.set && (busy.verb == practice::Verb::manometer || busy.verb == practice::Verb::manometer_to);
+    s.hiss = hose && r.gas_open ? 0.9 : r.smells_of_gas ? 0.6 : 0;
     s.water = std::min(1.0, r.draw_l_min / 15);
     s.gurgle = r.sound == Sign::gurgle ? 1 : 0;
     s.pump = r.analyzer.on ? 0.5 : 0;

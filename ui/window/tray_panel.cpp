@@ -158,7 +158,8 @@ void steps(Frame& f, const Places& p) {
                  on ? Weight::bold : Weight::regular, c.ink);
         const Rect cell{x - p.steps_gap / 2 + 3, t.y + (p.words ? 33 : 12), p.steps_gap - 6, t.h - (p.words ? 40 : 22)};
         if (on) d.stroke(rounded(cell.x, cell.y, cell.w, cell.h, 4), c.accent, kCut, true);
-        f.target(cell, "step" + std::to_string(part), [h, v = ticks] { h->ticks = v; });
+        Target& t = f.target(cell, "step" + std::to_string(part), [h, v = ticks] { h->ticks = v; });
+        if (coarse) t.about = tr("Possible, but large for the offset screw.");
     }
 }
 
@@ -172,6 +173,8 @@ void turn_buttons(Frame& f, const Places& p, bool cap_on) {
         button(d, p.left, p.left.w < 140 ? tr("Cap off") : tr("Take the cap off"), "C");
         f.target(p.left, "cap", [s, cap] { s->act(cap); });
         button(d, p.right, tr("Turn"), "", ButtonState::not_now);
+        const Action turn = practice::turn(f.h.held, f.h.way, f.h.ticks);
+        f.target(p.right, "turn", [s, turn] { s->act(turn); }).about = s->why_not(turn);
         return;
     }
     const std::string words = step_words(f.h.ticks);
@@ -209,7 +212,8 @@ void forced_fire_cells(Frame& f, double x, double y, double w, bool modal) {
         d.text(r.x + w / 2, r.y + 21, words::label(a, f.papers()), 15, Weight::semibold, on ? d.c.on_inverse : d.c.ink,
                Align::middle);
         f.target(
-            r, "do " + bench::to_text(a), [s, a] { s->act(a); }, modal);
+             r, "do " + bench::to_text(a), [s, a] { s->act(a); }, modal)
+            .about = on ? std::string() : s->why_not(a);
     }
 }
 

@@ -105,8 +105,7 @@ private:
                                              : f_.s.look_back()->expert     ? tr("dashed: yours")
                                                                             : tr("dashed: the expert's"))
                                  : !read_ ? tr("sheet not read: no band")
-                                 : low_   ? tr("band for low fire")
-                                          : tr("band for high fire");
+                                          : tr("each fire in its band");
         const double left = r_.x + 150;
         if (right - left > d_.width(note, 13, Weight::regular) + 8)
             d_.text(right - 8, r_.y + 19, note, 13, Weight::regular, c_.ink2, Align::right);
@@ -136,7 +135,14 @@ private:
     void grid() {
         const heater::Band& band = low_ ? sheet_.low_pct : sheet_.high_pct;
         const heater::Band& other = low_ ? sheet_.high_pct : sheet_.low_pct;
-        if (read_) d_.rect({x0_, figure_y(band.high), x1_ - x0_, figure_y(band.low) - figure_y(band.high)}, c_.band);
+        // The band stands where its fire burnt: what was read at the other one is not to be held against it.
+        if (read_)
+            each_fire([&](Fire fire, double a, double b) {
+                if (fire != Fire::high && fire != Fire::low) return;
+                const heater::Band& of = fire == Fire::low ? sheet_.low_pct : sheet_.high_pct;
+                d_.rect({a, figure_y(of.high), b - a, figure_y(of.low) - figure_y(of.high)}, c_.band);
+                for (const double v : {of.low, of.high}) d_.line(a, figure_y(v), b, figure_y(v), c_.band_edge, kSeen);
+            });
         // A line every so often that five or six of them stand side by side.
         const double minutes = span_s_ / 60;
         const double step = minutes <= 2 ? 0.5 : minutes <= 12 ? 2 : minutes <= 30 ? 5 : minutes <= 75 ? 15 : 30;
@@ -151,9 +157,7 @@ private:
             d_.text(at, bottom_ + 15, words, 13, Weight::regular, c_.ink2, Align::middle);
         }
         if (read_) {
-            for (const double v : {band.low, band.high})
-                d_.line(x0_, figure_y(v), x1_, figure_y(v), c_.band_edge, kSeen);
-            for (const double v : {other.low, other.high})
+            for (const double v : {band.low, band.high, other.low, other.high})
                 d_.line(x0_, figure_y(v), x1_, figure_y(v), c_.ink2, kThin, {2, 5});
         }
         // Without the band the axis carries two round figures, so that the curve can be read.
@@ -236,8 +240,9 @@ private:
         }
     }
 
-    //! Solid high, empty low, hatched off or between.
-    void fire_strip() {
+    //! Each stretch of one fire that is in sight, from where to where.
+    template <class Stretch>
+    void each_fire(Stretch stretch) {
         for (std::size_t i = 0; i < trace_.size();) {
             std::size_t j = i;
             const Fire fire = trace_[i].fire;
@@ -245,8 +250,13 @@ private:
             const double begin = age(trace_[i].step) + 1;
             const double end = j < trace_.size() ? age(trace_[j].step) + 1 : 0;
             i = j;
-            if (end <= span_s_ && x(end) - x(begin) >= 0.5) fire_cell(fire, x(begin), x(end));
+            if (end <= span_s_ && x(end) - x(begin) >= 0.5) stretch(fire, x(begin), x(end));
         }
+    }
+
+    //! Solid high, empty low, hatched off or between.
+    void fire_strip() {
+        each_fire([this](Fire fire, double a, double b) { fire_cell(fire, a, b); });
     }
     void fire_cell(Fire fire, double a, double b) {
         const bool hatched = fire == Fire::off || fire == Fire::other;

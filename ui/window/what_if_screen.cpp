@@ -53,8 +53,8 @@ std::vector<Line> lines_of(const practice::Papers& papers, const FireState& a, c
         return f.flame ? words::with_unit(q, x) : std::string("\u2013");
     };
     return {
-        {say("{0} % ({1} to {2})", words::name(sheet.judged_by), words::fixed(sheet.band(high).low, 1),
-             words::fixed(sheet.band(high).high, 1)),
+        {say("{0} % ({1} to {2})", sheet.judged_by == heater::Figure::o2 ? "O\u2082" : "CO\u2082",
+             words::fixed(sheet.band(high).low, 1), words::fixed(sheet.band(high).high, 1)),
          one(a, words::fixed(sheet.figure(a), 2)), one(b, words::fixed(figure, 2)),
          b.flame && !sheet.band(high).holds(figure)},
         {say("CO air-free, ppm (limit {0})", words::fixed(sheet.co_limit_ppm)), one(a, words::fixed(a.co_air_free_ppm)),
@@ -71,8 +71,8 @@ double table(Page& p, const practice::Papers& papers, const FireState& a, const 
              double gap) {
     Canvas& d = p.d;
     d.text(r.x, r.y + 15, high ? tr("High fire") : tr("Low fire"), 15, Weight::semibold, d.c.ink);
-    d.text(r.right() - 110, r.y + 15, "A", 14, Weight::regular, d.c.ink2, Align::right);
-    d.text(r.right() - 8, r.y + 15, "B", 14, Weight::semibold, d.c.ink, Align::right);
+    d.text(r.right() - 110, r.y + 15, tr("A, kept"), 14, Weight::regular, d.c.ink2, Align::right);
+    d.text(r.right() - 8, r.y + 15, tr("B, as set"), 14, Weight::semibold, d.c.ink, Align::right);
     double y = r.y + 22;
     for (const Line& l : lines_of(papers, a, b, high)) {
         if (l.over) d.rect({r.right() - 104, y, 104, gap - 1}, d.c.inverse);
@@ -136,6 +136,12 @@ void chart(Page& p, const practice::Papers& papers, const WhatIfView& v, const W
         d.ring(x(fa.co2_pct), y(fa.co_air_free_ppm), 6, d.c.ink, kSeen);
     }
     if (fb.flame) d.disc(x(fb.co2_pct), y(fb.co_air_free_ppm), 6, d.c.ink);
+    // Where they stand apart each has its letter.
+    if (fa.flame && fb.flame &&
+        std::hypot(x(fa.co2_pct) - x(fb.co2_pct), y(fa.co_air_free_ppm) - y(fb.co_air_free_ppm)) > 24) {
+        d.text(x(fa.co2_pct), y(fa.co_air_free_ppm) - 11, "A", 13, Weight::regular, d.c.ink, Align::middle);
+        d.text(x(fb.co2_pct), y(fb.co_air_free_ppm) - 11, "B", 13, Weight::semibold, d.c.ink, Align::middle);
+    }
     d.text(g.right() - 4, g.bottom() - 6, "CO\u2082 %", 13, Weight::regular, d.c.ink2, Align::right);
     d.text(g.x + 4, g.y + 12, "CO air-free, ppm", 13, Weight::regular, d.c.ink2);
 }
@@ -152,6 +158,12 @@ void what_if_screen(Page& p, const practice::Papers& papers, const WhatIfView& v
         const double gap = std::clamp((p.l.h - 420) / 14, 22.0, 25.0);
         double at = table(q, papers, v.answer_a.high, v.answer_b.high, true, {margin, foot + 4, left, 0}, gap);
         at = table(q, papers, v.answer_a.low, v.answer_b.low, false, {margin, at + 8, left, 0}, gap);
+        at = q.d.wrapped(
+                 margin, at + 20,
+                 tr("B is what is set above. K keeps it as A, to compare with what you set next: A hollow, B solid on "
+                    "the curve."),
+                 left, 13, Weight::regular, q.d.c.ink2) -
+             10;
         const double high = std::max(280.0, wide ? p.l.h - 76 : 0.0);
         if (wide) {
             chart(q, papers, v, calls, {margin * 2 + left, y + 10, p.l.w - left - 3 * margin - 14, high});

@@ -97,6 +97,7 @@ std::string say(Sign s) {
         case Sign::room_co_raised: return tr("CO on the room monitor");
         case Sign::room_co_above_stop: return tr("the room monitor above where testing stops");
         case Sign::gas_cannot_be_missed: return tr("the room smells of gas");
+        case Sign::test_point_hisses: return tr("gas hisses out of the open test point: the tap was open");
         case Sign::tap_gives_too_little: return tr("the tap is opened further than the water comes");
         case Sign::lock_out: return tr("a lock-out on the controls");
         case Sign::forced_fire_ended: return tr("the forced fire has ended by itself");

@@ -1,0 +1,130 @@
+// What the pointer rests on is said, cards keep still under the hand, and what can be taken back has its button.
+#include "tests/window/played.hpp"
+
+using namespace quarterturn;
+using namespace quarterturn::window;
+using sf::Keyboard;
+
+namespace {
+
+//! The pointer goes to the middle of a target and rests there.
+void point(Played& p, const std::string& name, std::chrono::nanoseconds rest) {
+    for (auto it = p.screen->targets().rbegin(); it != p.screen->targets().rend(); ++it) {
+        if (it->name != name) continue;
+        sf::Event e;
+        e.type = sf::Event::MouseMoved;
+        e.mouseMove = {static_cast<int>(it->r.centre().x * p.screen->layout().u),
+                       static_cast<int>(it->r.centre().y * p.screen->layout().u)};
+        p.screen->handle(e);
+        p.screen->advance(rest);
+        p.draw();
+        return;
+    }
+    FAIL("no target " << name);
+}
+
+double top_of(const Played& p, const std::string& name) {
+    for (const auto& t : p.screen->targets())
+        if (t.name == name) return t.r.y;
+    return -1;
+}
+
+}  // namespace
+
+TEST_CASE("a part under a pointer that rests is said, one that is only passed over is not") {
+    if (!display()) return;
+    Played p(1280, 800, 1);
+    point(p, "gas_tap", 100ms);
+    CHECK(p.hands().about.empty());
+    p.screen->advance(200ms);
+    p.draw();
+    CHECK(p.hands().about == "Gas tap: the handle lies along the pipe when it is open");
+    point(p, "drain", 0ms);
+    CHECK(p.hands().about.empty());
+}
+
+TEST_CASE("a button that cannot be pressed now says why, pointed at or reached by Tab") {
+    if (!display()) return;
+    Played p(1280, 800, 1);
+    point(p, "record", 300ms);
+    CHECK(p.hands().about == "the analyzer is off: there is no reading to record");
+    p.hands().focus = "turn";
+    sf::Event away;
+    away.type = sf::Event::MouseMoved;
+    away.mouseMove = {2, 60};
+    p.screen->handle(away);
+    p.key(Keyboard::T);
+    CHECK(p.hands().about == "the throttle screw is under its cap: take the cap off first");
+}
+
+TEST_CASE("no row of a card moves when something is found or written down while it lies open") {
+    if (!display()) return;
+    for (const double text : {1.0, 1.5}) {
+        Played p(1280, 800, text);
+        p.click("trap");
+        const double change = top_of(p, "do change filter");
+        const double drain = top_of(p, "do drain trap");
+        REQUIRE(drain > 0);
+        REQUIRE(change > 0);
+        for (const char* look : {"do look trap", "do look filter"}) {
+            p.click(look);
+            while (p.screen->session().seen().busy.set) p.wait(1);
+        }
+        REQUIRE(p.screen->session().seen().findings.size() == 2);
+        CHECK(top_of(p, "do change filter") == drain + (change - drain));
+        CHECK(top_of(p, "do drain trap") == drain);
+        CHECK(p.hands().card.findings == 0);
+        // Closed and opened again it stands beside its row.
+        p.key(Keyboard::Escape);
+        p.click("trap");
+        CHECK(p.hands().card.findings == 2);
+    }
+}
+
+TEST_CASE("a slip has a button that takes it back, for as long as a hand could") {
+    if (!display()) return;
+    Played p(1280, 800, 1);
+    CHECK_FALSE(p.has("take back"));
+    p.key(Keyboard::C);
+    REQUIRE_FALSE(p.screen->session().seen().throttle_cap_on);
+    REQUIRE(p.has("take back"));
+    p.click("take back");
+    CHECK(p.screen->session().seen().throttle_cap_on);
+    p.key(Keyboard::C);
+    p.wait(60);
+    CHECK_FALSE(p.has("take back"));
+}
+
+TEST_CASE("settings and keys, and running until settled, have a control on the bench at every size") {
+    if (!display()) return;
+    for (const auto& [w, h, text] : {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0),
+                                     std::tuple(1280u, 800u, 2.0), std::tuple(1024u, 700u, 2.0)}) {
+        INFO(w << "x" << h << " text " << text);
+        Played p(w, h, text);
+        CHECK(p.has("settle"));
+        p.click("keys");
+        CHECK(p.screen->in_settings());
+        p.key(Keyboard::Escape);
+        CHECK_FALSE(p.screen->in_settings());
+        CHECK(p.screen->front() == Front::bench);
+    }
+}
+
+TEST_CASE("a hose put on under an open tap hisses, and that is said") {
+    if (!display()) return;
+    const LoadedScenario lesson = test::lesson();
+    for (const bool open : {true, false}) {
+        Attempt a(lesson.scenario, 1);
+        if (open) REQUIRE_FALSE(a.act(practice::set(practice::Verb::gas, true)));
+        REQUIRE_FALSE(a.act(practice::set(practice::Verb::manometer, true)));
+        for (int i = 0; i < 10 * practice::kStepsPerSecond; ++i) a.step();
+        CHECK(a.bench().seen().has_noticed(faults::Sign::test_point_hisses) == open);
+    }
+    Played p(1280, 800, 1);
+    p.at("gas_tap", "gas open");
+    p.key(Keyboard::Escape);
+    p.click("test_points");
+    p.click("do manometer on");
+    p.wait(5);
+    CHECK(p.screen->session().notice() == "Gas hisses out of the open test point: the gas tap is open.");
+}
