@@ -164,3 +164,43 @@ TEST_CASE("check says where the expert cannot have full marks, and which line na
     const auto r = run("check --seeds 1 " + folder.write("b.toml", text));
     CHECK(has(r.err, "b.toml:" + std::to_string(line_of(text, "needs = ")) + ":1: needs names 'no-such'"));
 }
+
+TEST_CASE("what was found of a lesson as a page: counts, a dot a learner, and no text that is more than text") {
+    const test::Scratch folder;
+    const std::string page = folder.file("c.html");
+    const std::string file = folder.write(
+        "l.toml", lesson_with("new-gas-valve", {{"title = \"New gas valve, natural gas\"", "title = \"<b>x</b>\""}}));
+    const auto r = run("check --seeds 1-4 --learners 20 --html " + page + " " + file + " roofers-above practice-38");
+    INFO(r.err);
+    CHECK(r.code == 0);
+    const std::string text = test::Scratch::read(page);
+    const auto count = [&text](const std::string& what) {
+        int n = 0;
+        for (auto at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) ++n;
+        return n;
+    };
+    // Two lessons, and no other kind of file.
+    CHECK(count("Can it be solved?") == 2);
+    CHECK(count("<circle ") == 40);
+    CHECK(has(text, "&lt;b&gt;x&lt;/b&gt;"));
+    CHECK_FALSE(has(text, "<b>x</b>"));
+    CHECK_FALSE(has(text, "<script"));
+    // All of what is set is turned, all of what hangs on the vent is stopped.
+    CHECK(has(text, "0 have to be stopped"));
+    CHECK(has(text, "0 are left in service"));
+    CHECK(has(text, "judge.decision"));
+}
+
+TEST_CASE("the page of a check takes the place of a page only, never of what is checked, and a full disk is said") {
+    const test::Scratch folder;
+    const std::string mine = folder.write("notes.html", "mine");
+    CHECK(run("check --seeds 1 --html " + mine + " practice-38").code == 2);
+    CHECK(test::Scratch::read(mine) == "mine");
+    const std::string file = folder.write("l.toml", lesson_with("new-gas-valve", {}));
+    CHECK(run("check --seeds 1 --force --html " + file + " " + file).code == 2);
+    const std::string both = folder.file("both");
+    CHECK(run("check --seeds 1 --html " + both + " --json " + both + " practice-38").code == 2);
+    const auto full = run("check --seeds 1 --html /dev/full practice-38");
+    CHECK(full.code == 3);
+    CHECK(has(full.err, "/dev/full"));
+}

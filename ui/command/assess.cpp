@@ -77,12 +77,7 @@ int compare(const Arguments& a) {
                                 {other, right.attempt.get(), marking::mark(*right.attempt)}};
     std::cout << report::compare_text(sides[0], sides[1]);
     if (!o.has("html")) return done;
-    if (const std::string why = files::write_output(o.text("html"), report::compare_html(sides[0], sides[1]));
-        !why.empty()) {
-        complain(why);
-        return no;
-    }
-    return done;
+    return wrote(files::write_output(o.text("html"), report::compare_html(sides[0], sides[1]))) ? done : cannot;
 }
 
 int forget(const Arguments& a) {

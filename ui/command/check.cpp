@@ -10,7 +10,7 @@
 #include "sim/heater/heater.hpp"
 #include "sim/files/output.hpp"
 #include "ui/command/check_facts.hpp"
-#include "ui/command/check_lesson.hpp"
+#include "ui/command/check_page.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/keys.hpp"
 #include "ui/report/table.hpp"
@@ -72,7 +72,8 @@ struct Asked {
     std::size_t learners = 0;
     bool facts = false;
     nlohmann::json files = nlohmann::json::array();
-    std::size_t bad = 0;  //!< problems so far
+    std::vector<CheckedLesson> lessons;  //!< for the page
+    std::size_t bad = 0;                 //!< problems so far
 };
 
 bool check_one(const std::string& name, Asked& asked) {
@@ -103,6 +104,7 @@ bool check_one(const std::string& name, Asked& asked) {
                 if (c.lesson && asked.facts) more = facts_text(*c.lesson);
                 if (c.lesson && c.learners) more += learners_text(c);
                 data = to_json(name, c);
+                asked.lessons.push_back({name, c});
                 break;
             }
         }
@@ -144,13 +146,16 @@ int explain(Options& o) {
 }  // namespace
 
 int check(const Arguments& a) {
-    Options o("check", "check [--seeds A-B] [--learners N] [--facts] [--json FILE] [--force] FILE... | --explain KEY",
-              {"[FILE]..."});
+    Options o(
+        "check",
+        "check [--seeds A-B] [--learners N] [--facts] [--json FILE] [--html FILE] [--force] FILE... | --explain KEY",
+        {"[FILE]..."});
     o.option("seeds", "A-B", "try what these seeds draw (1-20)")
         .option("learners", "N", "let so many learners of graded skill play each lesson as well")
         .option("facts", "", "say what follows from a lesson: readings as found and at best, screws, signs")
         .option("explain", "KEY", "say what a key of a data file means, and what may stand there")
         .option("json", "FILE", "write what was found as data")
+        .option("html", "FILE", "write what was found of the lessons as a page")
         .option("force", "", "the data may take the place of a file of another kind");
     if (!o.parse(a)) return o.exit_code();
     if (o.has("explain")) return explain(o);
@@ -169,21 +174,23 @@ int check(const Arguments& a) {
     if (learners != std::floor(learners)) o.complain("--learners is a whole number, 10 to 10000");
     asked.learners = static_cast<std::size_t>(learners);
     const std::string out = o.has("json") ? o.text("json") : "";
-    if (!out.empty())
-        if (const std::string why =
-                files::output_problem(out, files::OutputKind::check_data, o.texts("[FILE]"), o.has("force"));
-            !why.empty())
-            o.complain(fmt::format("--json names {}, which {}", out, why));
+    const std::string page = o.has("html") ? o.text("html") : "";
+    for (const auto& [option, path, kind] :
+         {std::tuple("json", out, files::OutputKind::check_data), std::tuple("html", page, files::OutputKind::page)}) {
+        if (path.empty()) continue;
+        if (const std::string why = files::output_problem(path, kind, o.texts("[FILE]"), o.has("force")); !why.empty())
+            o.complain(fmt::format("--{} names {}, which {}", option, path, why));
+    }
+    if (!out.empty() && out == page) o.complain("--json and --html name one file");
     if (o.failed()) return usage;
     bool good = true;
     for (const auto& file : o.texts("[FILE]")) good &= check_one(file, asked);
     if (asked.bad) std::cerr << asked.bad << (asked.bad == 1 ? " problem." : " problems.") << "\n";
+    if (!page.empty())
+        if (!wrote(files::write_output(page, check_html(asked.lessons)))) return cannot;
     if (!out.empty()) {
         const nlohmann::ordered_json all{{"quarterturn_check", 1}, {"files", asked.files}};
-        if (const std::string why = files::write_output(out, all.dump(1) + "\n"); !why.empty()) {
-            complain(why);
-            return no;
-        }
+        if (!wrote(files::write_output(out, all.dump(1) + "\n"))) return cannot;
     }
     return good ? done : no;
 }

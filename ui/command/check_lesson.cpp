@@ -213,7 +213,10 @@ void try_all_learners(LessonCheck& c, const std::vector<Variant>& variants, std:
     c.table = marking::table_of(trials);
     c.met = marking::faults_met(trials);
     std::vector<double> minutes;
-    for (const Trial& t : trials) minutes.push_back(t.minutes);
+    for (const Trial& t : trials) {
+        minutes.push_back(t.minutes);
+        c.learner_marks.push_back({t.skill, t.marks.points, t.marks.passed});
+    }
     std::sort(minutes.begin(), minutes.end());
     c.learner_minutes_low = minutes[minutes.size() / 4];
     c.learner_minutes_high = minutes[minutes.size() * 3 / 4];

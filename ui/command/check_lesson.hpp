@@ -24,6 +24,12 @@ struct PassedBy {
     std::uint64_t seed = 1;
 };
 
+//! What one learner made of it.
+struct LearnerMark {
+    double skill = 0, points = 0;
+    bool passed = false;
+};
+
 //! What trying a lesson gave.
 struct LessonCheck {
     std::optional<bench::Scenario> lesson;  //!< of the first seed; empty if the file is not right
@@ -34,6 +40,7 @@ struct LessonCheck {
     std::size_t corners = 0;
     std::vector<PassedBy> passed_by;
     std::size_t learners = 0;
+    std::vector<LearnerMark> learner_marks;
     marking::LearnerTable table;         //!< of the learners
     std::vector<marking::FaultMet> met;  //!< by the learners, or by the expert where there were none
     std::vector<std::string> advice;     //!< from the learners

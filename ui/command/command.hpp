@@ -49,6 +49,8 @@ files::DiskLibrary library();
 
 //! One line on stderr; what came from outside cannot work the terminal.
 void complain(const std::string& line);
+//! What a writer gave back: true if it gave no reason; else the reason is said, and the exit code is cannot.
+bool wrote(const std::string& why_not);
 //! Prints problems to stderr, one a line.
 void print(const files::Problems& problems);
 //! Plays a record again and says on stderr what stops it or is worth knowing.

@@ -60,10 +60,7 @@ int debrief(const Arguments& a) {
                                  : option == "csv"  ? report::trend_csv(*r.attempt)
                                  : option == "json" ? report::debrief_json(*r.attempt, m, from)
                                                     : report::job_sheet_html(*r.attempt, from);
-        if (const std::string why = files::write_output(o.text(p.option), text); !why.empty()) {
-            complain(why);
-            return no;
-        }
+        if (!wrote(files::write_output(o.text(p.option), text))) return cannot;
     }
     return m.passed && !r.edited ? done : no;
 }

@@ -102,6 +102,11 @@ files::DiskLibrary library() { return files::DiskLibrary(scenarios_folder()); }
 
 void complain(const std::string& line) { std::cerr << files::printable(line, 2 * files::kLongestMessage) << "\n"; }
 
+bool wrote(const std::string& why_not) {
+    if (!why_not.empty()) complain(why_not);
+    return why_not.empty();
+}
+
 void print(const files::Problems& problems) {
     for (const auto& p : problems) std::cerr << p.text() << "\n";
 }

@@ -74,19 +74,15 @@ std::string write_debriefs(const std::string& folder, const report::ClassBook& b
 bool write_out(const Options& o, const std::vector<ClassRow>& rows, const school::Roster& roster,
                const school::KeyPair* keys) {
     bool good = true;
-    const auto wrote = [&good](const std::string& why) {
-        if (why.empty()) return;
-        complain(why);
-        good = false;
-    };
-    if (o.has("csv")) wrote(files::write_output(o.text("csv"), report::mark_book(rows, roster).csv("\r\n")));
-    if (o.has("xapi")) wrote(files::write_output(o.text("xapi"), report::learning_records(rows, roster)));
+    const auto take = [&good](const std::string& why) { good &= wrote(why); };
+    if (o.has("csv")) take(files::write_output(o.text("csv"), report::mark_book(rows, roster).csv("\r\n")));
+    if (o.has("xapi")) take(files::write_output(o.text("xapi"), report::learning_records(rows, roster)));
     if (!o.has("html")) return good;
     const report::ClassBook book(rows, roster);
     const bool debriefs = o.has("debriefs");
     std::string why = report::write_class_pages(o.text("html"), book, debriefs, o.has("force"));
     if (why.empty() && debriefs) why = write_debriefs(o.text("html"), book, keys, o.has("force"));
-    wrote(why);
+    take(why);
     return good;
 }
 
