@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <map>
 #include <set>
 
@@ -74,9 +75,16 @@ void warn(DrawnJobs& d, std::size_t pupils, const std::vector<std::string>& less
                                          d.jobs.size(), d.tried, pupils));
         return;
     }
+    std::vector<std::string> pairs;
     for (std::size_t i = 1; i < d.jobs.size(); ++i)
-        if (alike(d.jobs[i - 1], d.jobs[i]))
-            d.warnings.push_back(fmt::format("{} and {} share lesson and cause: seat them apart", i, i + 1));
+        if (alike(d.jobs[i - 1], d.jobs[i])) pairs.push_back(fmt::format("{} and {}", i, i + 1));
+    constexpr std::size_t most = 4;
+    if (!pairs.empty()) {
+        const std::size_t more = pairs.size() > most ? pairs.size() - most : 0;
+        pairs.resize(pairs.size() - more);
+        d.warnings.push_back(fmt::format("{}{} share lesson and cause: seat them apart", fmt::join(pairs, ", "),
+                                         more ? fmt::format(", and {} pairs more", more) : ""));
+    }
     const auto screws = static_cast<std::size_t>(
         std::count_if(d.jobs.begin(), d.jobs.end(), [](const DrawnJob& j) { return j.needs_screw(); }));
     if (screws > 0 && screws < d.jobs.size() && (4 * screws < d.jobs.size() || 4 * screws > 3 * d.jobs.size()))
@@ -86,8 +94,11 @@ void warn(DrawnJobs& d, std::size_t pupils, const std::vector<std::string>& less
 
 }  // namespace
 
+std::uint64_t unguessable_seed() { return std::uint64_t{1} + random_below(2'000'000'000); }
+
 DrawnJobs draw_jobs(const std::vector<std::string>& lessons, std::size_t pupils, const LoadLesson& load,
-                    const std::function<std::uint64_t()>& next_seed) {
+                    const std::function<std::uint64_t()>& next_seed,
+                    const std::function<bool(std::size_t tried)>& go_on) {
     DrawnJobs out;
     std::vector<DrawnJob> good;
     std::vector<DrawnJob> fit;
@@ -107,11 +118,19 @@ DrawnJobs draw_jobs(const std::vector<std::string>& lessons, std::size_t pupils,
                 variants.push_back({l.value->scenario, seed});
                 drawn.push_back({*std::move(l.value), seed, {}});
             }
-        auto trials = marking::try_expert(variants);
-        out.tried += trials.size();
-        for (std::size_t i = 0; i < trials.size(); ++i) {
-            drawn[i].trial = std::move(trials[i]);
-            if (drawn[i].trial.marks.passed) good.push_back(std::move(drawn[i]));
+        constexpr std::size_t batch = 16;
+        for (std::size_t from = 0; from < variants.size(); from += batch) {
+            const auto some = std::span(variants).subspan(from, std::min(batch, variants.size() - from));
+            auto trials = marking::try_expert(some);
+            out.tried += trials.size();
+            for (std::size_t i = 0; i < trials.size(); ++i) {
+                drawn[from + i].trial = std::move(trials[i]);
+                if (drawn[from + i].trial.marks.passed) good.push_back(std::move(drawn[from + i]));
+            }
+            if (go_on && !go_on(out.tried)) {
+                out.stopped = true;
+                return out;
+            }
         }
         fit = comparable(good);
     }

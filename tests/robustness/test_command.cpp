@@ -355,3 +355,29 @@ TEST_CASE("another kind of file is one line, and a file the system cannot read s
     CHECK(memory.code == 1);
     CHECK(memory.err == "/proc/self/mem:1:1: cannot be read: Input/output error\n");
 }
+
+TEST_CASE("a sealed assessment is not begun where something for it is missing or stands in its place") {
+    const test::Scratch folder;
+    const std::string roster = folder.write("r.csv", "pupil,name\np01,Ana\n");
+    const std::string nobody = folder.write("n.csv", "pupil,name\n");
+    const std::string there = folder.write("p.pack", "mine");
+    const std::string key = " --key " + folder.file("my.key");
+    const auto seal = [&](const std::string& out, const std::string& more) {
+        return run("open --seal " + out + more, "env -u DISPLAY");
+    };
+    CHECK(seal(folder.file("new"), key).code == 2);
+    CHECK(seal(folder.file("new"), " --roster " + roster).code == 2);
+    const Ran taken = seal(there, key + " --roster " + roster);
+    CHECK(taken.code == 2);
+    CHECK(taken.err.find("p.pack") != std::string::npos);
+    CHECK(test::Scratch::read(there) == "mine");
+    CHECK(seal(roster, key + " --roster " + roster).code == 2);
+    CHECK(seal(folder.file("new"), key + " --roster " + roster + " yearly-check").code == 2);
+    const Ran empty = seal(folder.file("new"), key + " --roster " + nobody);
+    CHECK(empty.code == 1);
+    CHECK(empty.err.find("has no pupils") != std::string::npos);
+    // All is right but the display.
+    CHECK(seal(folder.file("new"), key + " --roster " + roster).code == 3);
+    CHECK_FALSE(std::filesystem::exists(folder.file("new")));
+    CHECK_FALSE(std::filesystem::exists(folder.file("my.key")));
+}

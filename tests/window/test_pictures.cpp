@@ -174,6 +174,15 @@ void all_screens(unsigned w, unsigned h, double text, const Take& take) {
     writing.builder = Builder::open(s.scratch.file("new.toml"), writing.library, reason);
     REQUIRE(writing.builder->set("marks.least_pct", "400").empty());  // nothing is played meanwhile
     take("builder", with(std::move(writing)));
+    Start packing;
+    packing.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+    school::Roster two;
+    for (const char* name : {"Ana", "Ben"}) two.pupils.push_back({name, name, "", school::kNoHome});
+    packing.pack_maker = std::make_unique<PackMaker>(packing.library, two, school::new_key_pair(),
+                                                     PackPlace{s.scratch.file("p"), s.scratch.file("k"), true});
+    packing.pack_maker->ask(0);
+    packing.pack_maker->type(PackField::minutes, "0");
+    take("pack", with(std::move(packing)));
 }
 
 const std::vector<std::tuple<unsigned, unsigned, double>> kSizes{{1280, 800, 1.0}, {1024, 700, 1.0}, {1920, 1080, 1.0},

@@ -24,9 +24,10 @@ void point(Played& p, const std::string& name, std::chrono::nanoseconds rest) {
 }
 
 double top_of(const Played& p, const std::string& name) {
+    double y = -1;  // the last lies on top: the tray has some of what a card has
     for (const auto& t : p.screen->targets())
-        if (t.name == name) return t.r.y;
-    return -1;
+        if (t.name == name) y = t.r.y;
+    return y;
 }
 
 }  // namespace
@@ -59,26 +60,33 @@ TEST_CASE("a button that cannot be pressed now says why, pointed at or reached b
 
 TEST_CASE("no row of a card moves when something is found or written down while it lies open") {
     if (!display()) return;
+    int long_ones = 0;
     for (const double text : {1.0, 1.5}) {
         Played p(1280, 800, text);
-        p.click("trap");
-        const double change = top_of(p, "do change filter");
-        const double drain = top_of(p, "do drain trap");
-        REQUIRE(drain > 0);
-        REQUIRE(change > 0);
-        for (const char* look : {"do look trap", "do look filter"}) {
-            p.click(look);
-            while (p.screen->session().seen().busy.set) p.wait(1);
+        p.key(Keyboard::F6);
+        p.key(Keyboard::F6);
+        p.key(Keyboard::F6);
+        for (const char* part : {"trap", "gas_valve", "test_port", "drain", "controls", "room", "intake", "terminal"}) {
+            INFO(part << " at text " << text);
+            p.click(part);
+            std::map<std::string, double> tops;
+            for (const auto& t : p.screen->targets())
+                if (t.name.starts_with("do ")) tops[t.name] = t.r.y;
+            for (const auto& [name, y] : tops)
+                if (name.starts_with("do look") || name == "do smell" || name == "do listen") {
+                    p.click(name);
+                    while (p.screen->session().seen().busy.set) p.wait(1);
+                }
+            for (const auto& [name, y] : tops) CHECK(top_of(p, name) == y);
+            // Closed and opened again it stands beside its row, whole.
+            p.key(Keyboard::Escape);
+            p.click(part);
+            CHECK(p.hands().card.findings == p.screen->session().seen().findings.size());
+            for (const auto& [row, lines] : p.hands().card.lines) long_ones += lines > 1;
+            p.key(Keyboard::Escape);
         }
-        REQUIRE(p.screen->session().seen().findings.size() == 2);
-        CHECK(top_of(p, "do change filter") == drain + (change - drain));
-        CHECK(top_of(p, "do drain trap") == drain);
-        CHECK(p.hands().card.findings == 0);
-        // Closed and opened again it stands beside its row.
-        p.key(Keyboard::Escape);
-        p.click("trap");
-        CHECK(p.hands().card.findings == 2);
     }
+    CHECK(long_ones > 4);
 }
 
 TEST_CASE("a slip has a button that takes it back, for as long as a hand could") {

@@ -204,7 +204,7 @@ TEST_CASE("the expert can be watched, whoever sits there touches nothing, and no
     s.screens->session().seek(600 * practice::kStepsPerSecond);
     s.key(Key::B);
     REQUIRE(records().size() == 1);
-    CHECK(files::read_record(records().front()).branch_of == "the demonstration at 10:00");
+    CHECK(files::read_record(records().front()).branch_of == "an unrecorded attempt at 10:00");
 }
 
 TEST_CASE("an attempt that was broken off is gone on with from the shelf") {

@@ -92,6 +92,9 @@ struct Looked {
         {"settings", {"Units", "Language", "F12", "this page"}},
         {"job card", {"Asked of you", "Aim", "Mains voltage", "Coached", "Assessment"}},
         {"what if", {"Exchanger fouled", "High fire", "Low fire", "Input", "CO\u2082 %"}},
+        {"pack, empty",
+         {"Who and when", "6 pupils", "It has to lie", "What is asked", "The yearly check", "Before you seal"}},
+        {"pack, sealed", {"Sealed. The words", "Somebody with", "Pack: "}},
         {"marks", {"What was truly the case", "Prepare", "Close out"}}};
     //! Draws anew and looks at the texts; on_top: only those of what lies on top.
     void look(const char* what, bool on_top = false) {
@@ -203,6 +206,45 @@ TEST_CASE("no text is cut or overprinted in the builder") {
         s.screens->resize(w, h);
         s.key(sf::Keyboard::Down);
         s.look_through("builder");
+    }
+}
+
+TEST_CASE("no text is cut or overprinted where a sealed assessment is made") {
+    if (!display()) return;
+    const test::Scratch folder;
+    school::Roster roster;
+    for (int i = 1; i <= 6; ++i)
+        roster.pupils.push_back({"p" + std::to_string(i), "Somebody with a name as long as number " + std::to_string(i),
+                                 "", school::kNoHome});
+    int n = 0;
+    for (const auto& [w, h, text] : kSizes) {
+        Looked s(w, h, text, static_cast<const school::Pack*>(nullptr));
+        Start start;
+        start.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+        start.pack_maker = std::make_unique<PackMaker>(
+            start.library, roster, school::new_key_pair(),
+            PackPlace{folder.file(std::to_string(++n) + ".pack"), folder.file("k" + std::to_string(n)), true});
+        PackMaker& m = *start.pack_maker;
+        m.type(PackField::closes, "2001-01-01 10:00");
+        s.screens = std::make_unique<Screens>(std::move(start), s.fonts);
+        s.screens->set_text_scale(text);
+        s.screens->resize(w, h);
+        s.look_through("pack, empty");
+        for (std::size_t i = 0; i < m.lessons().size(); ++i)
+            if (m.lessons()[i].id == "out-at-night" || m.lessons()[i].id == "yearly-check") m.ask(i);
+        REQUIRE(m.draw().empty());
+        s.look("pack, being drawn");
+        for (int i = 0; i < 12000 && m.drawing(); ++i) {
+            std::this_thread::sleep_for(5ms);
+            s.screens->advance(0ns);
+        }
+        REQUIRE(m.enough());
+        s.look_through("pack, covered");
+        s.key(sf::Keyboard::C);
+        s.look_through("pack, shown");
+        m.type(PackField::closes, "");
+        REQUIRE(m.seal().empty());
+        s.look_through("pack, sealed");
     }
 }
 

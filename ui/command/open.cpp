@@ -1,9 +1,11 @@
 // open shows the window on a lesson, or on an attempt that was broken off.
 #include <filesystem>
 
+#include "sim/files/output.hpp"
 #include "ui/command/options.hpp"
 #ifdef QUARTERTURN_HAS_WINDOW
 #include "ui/window/builder.hpp"
+#include "ui/window/pack_maker.hpp"
 #include "ui/window/window.hpp"
 #endif
 
@@ -69,12 +71,12 @@ bool take_class(Options& o, window::Start& start) {
         o.complain("--projector goes with a record, and --beside with --projector");
     if (o.failed()) return false;
     if (o.has("records")) start.records = o.text("records");
-    if (o.has("key") && !o.has("book")) o.complain("--key goes with --book");
+    if (o.has("key") && !o.has("book") && !o.has("seal")) o.complain("--key goes with --book or --seal");
     if (o.has("book") && !std::filesystem::is_directory(o.text("book")))
         o.complain("--book names " + files::quoted(o.text("book")) + ", which is no folder");
     if (o.failed()) return false;
     if (o.has("book")) start.book = o.text("book");
-    if (!key_option(o, start.keys)) return false;
+    if (!o.has("seal") && !key_option(o, start.keys)) return false;
     if (o.has("roster")) {
         start.roster = school::read_roster(o.text("roster"));
         print(start.roster->problems);
@@ -88,13 +90,42 @@ bool take_class(Options& o, window::Start& start) {
     return start.pack.has_value();
 }
 
+//! A sealed assessment to be made; false, with the reason said, if something for it is missing.
+bool take_pack_to_make(Options& o, window::Start& start) {
+    for (const char* needed : {"roster", "key"})
+        if (!o.has(needed)) o.complain(std::string("--") + needed + " is missing: it goes with --seal");
+    for (const char* other : {"[SCENARIO]", "pack", "book", "build", "records"})
+        if (o.has(other))
+            o.complain(std::string("--seal does not go with ") +
+                       (*other == '[' ? "a lesson" : "--" + std::string(other)));
+    const std::string out = o.text("seal");
+    if (const std::string why =
+            files::output_problem(out, files::OutputKind::pack, {o.text("roster"), o.text("key")}, false);
+        !why.empty())
+        o.complain("--seal names " + out + ", which " + why);
+    std::error_code ec;
+    if (std::filesystem::is_regular_file(out, ec) && std::filesystem::file_size(out, ec) > 0)
+        o.complain("--seal names " + out + ", which is a pack already: its words would be of no use any more");
+    if (o.failed()) return false;
+    if (start.roster->pupils.empty()) {
+        complain(o.text("roster") + ":1:1: has no pupils");
+        return false;
+    }
+    bool made = false;
+    auto keys = instructor_keys(o.text("key"), made);
+    if (!keys) return false;
+    start.pack_maker = std::make_unique<window::PackMaker>(
+        start.library, *std::exchange(start.roster, {}), *std::move(keys), window::PackPlace{out, o.text("key"), made});
+    return true;
+}
+
 }  // namespace
 #endif
 
 int open(const Arguments& a) {
     Options o("open",
               "open [SCENARIO|RECORD] [--seed N] [--pupil NAME] [--roster FILE] [--records FOLDER] [--pack FILE] | "
-              "--build FILE",
+              "--build FILE | --seal FILE",
               {"[SCENARIO]"});
     o.option("pupil", "NAME", "whose attempts these are: an identity the roster knows, for the records");
     o.option("roster", "FILE", "a class: whoever sits there signs in first")
@@ -105,7 +136,9 @@ int open(const Arguments& a) {
         .option("projector", "", "shows a record to a class: stops and asks, what comes next covered until it is shown")
         .option("beside", "RECORD", "with --projector: another record of the same lesson and seed, compared with it")
         .option("book", "FOLDER", "the class book of the records in it; names come from --roster")
-        .option("key", "FILE", "your own key, with --book: opens the records that were sealed for it")
+        .option("key", "FILE", "your own key: with --book it opens the records that were sealed for it")
+        .option("seal", "FILE",
+                "makes a sealed assessment for the class of --roster, with --key; made if it is not there")
         .option("build", "FILE", "writes a lesson: the builder on this file, which may be a new one");
     o.option("seed", "N", "of the first attempt, a whole number; default: drawn");
     if (!o.parse(a)) return o.exit_code();
@@ -124,6 +157,7 @@ int open(const Arguments& a) {
     // --units, where it says otherwise than the locale, is meant for this time.
     if (words::units() != words::units_of_locale()) start.units = words::units();
     if (!take_class(o, start)) return o.failed() ? usage : no;
+    if (o.has("seal") && !take_pack_to_make(o, start)) return o.failed() ? usage : no;
     if (o.has("build")) {
         std::string reason;
         start.builder = window::Builder::open(o.text("build"), start.library, reason);

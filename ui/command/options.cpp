@@ -2,6 +2,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <filesystem>
 #include <fmt/format.h>
 #include <iostream>
 
@@ -127,6 +128,16 @@ bool key_option(const Options& o, std::optional<school::KeyPair>& keys) {
     keys = school::read_key_file(o.text("key"), reason);
     if (!keys) complain(o.text("key") + ":1:1: " + reason);
     return keys.has_value();
+}
+
+std::optional<school::KeyPair> instructor_keys(const std::string& path, bool& made) {
+    std::string reason;
+    std::error_code ec;
+    made = !std::filesystem::exists(std::filesystem::symlink_status(path, ec));
+    if (made) return school::new_key_pair();
+    auto keys = school::read_key_file(path, reason);
+    if (!keys) complain(path + ":1:1: " + reason);
+    return keys;
 }
 
 }  // namespace quarterturn::command

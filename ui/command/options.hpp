@@ -52,6 +52,9 @@ private:
 //! --key, read; false, with the reason said, if it is no key file. Without the option there is none.
 bool key_option(const Options& o, std::optional<school::KeyPair>& keys);
 
+//! The instructor's keys: those of the file, or, where there is none, new ones (made). nullopt, with the reason said.
+std::optional<school::KeyPair> instructor_keys(const std::string& path, bool& made);
+
 //! A whole text as a number; nullopt if it is none or not finite.
 std::optional<double> to_number(const std::string& text);
 //! Seed option: any whole number from 0.

@@ -1,4 +1,5 @@
 // pack draws comparable variants for a class and seals them.
+#include <array>
 #include <cmath>
 #include <ctime>
 #include <filesystem>
@@ -6,9 +7,8 @@
 #include <iostream>
 
 #include "sim/files/output.hpp"
-#include "sim/school/draw_jobs.hpp"
+#include "sim/school/hand_out.hpp"
 #include "sim/school/moment.hpp"
-#include "sim/school/roster.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/table.hpp"
 #include "ui/words/words.hpp"
@@ -22,26 +22,15 @@ namespace {
 
 //! The terms from the options; what is wrong with them is said.
 school::PackTerms terms_of(Options& o) {
-    school::PackTerms t;
-    t.made = std::time(nullptr);
-    if (o.has("title")) t.title = files::printable(o.text("title"), 200);
-    for (const auto& [name, into] : {std::pair("opens", &t.opens), {"closes", &t.closes}}) {
-        if (!o.has(name)) continue;
-        const auto at = school::moment_from(o.text(name));
-        if (!at)
-            o.complain(
-                fmt::format("--{} is {}, and has to be a moment as '2026-12-03 09:00' (local time) or "
-                            "'2026-12-03T09:00+01:00'",
-                            name, files::quoted(o.text(name))));
-        else
-            *into = *at;
+    const auto text = [&o](const char* name) { return o.has(name) ? o.text(name) : std::string(); };
+    const auto read =
+        school::read_terms({text("title"), text("opens"), text("closes"), text("minutes")}, std::time(nullptr));
+    constexpr std::array names{"opens", "closes", "minutes"};
+    for (const school::TermsProblem& p : read.problems) {
+        const char* name = names[static_cast<std::size_t>(p.field)];
+        o.complain(fmt::format("--{} is {}, and {}", name, files::quoted(o.text(name)), p.what));
     }
-    if (t.closes > 0 && t.closes <= std::max(t.opens, t.made))
-        o.complain(t.closes <= t.opens ? "--closes is not after --opens" : "--closes is in the past");
-    const double minutes = o.number("minutes", 1, 720, 0);
-    if (minutes != std::floor(minutes)) o.complain("--minutes is a whole number, 1 to 720");
-    t.minutes = static_cast<int>(minutes);
-    return t;
+    return read.terms;
 }
 
 void print_jobs(const std::vector<DrawnJob>& jobs, const school::Roster& roster) {
@@ -60,17 +49,6 @@ void print_jobs(const std::vector<DrawnJob>& jobs, const school::Roster& roster)
                j.trial.stop ? "stop" : "serve", j.needs_screw() ? "yes" : "no", fixed(j.trial.minutes), asks});
     }
     std::cout << t.left_text();
-}
-
-//! The instructor's keys: those of the file, or new ones. nullopt, with the reason said.
-std::optional<school::KeyPair> keys_at(const std::string& path, bool& made) {
-    std::string reason;
-    std::error_code ec;
-    made = !std::filesystem::exists(std::filesystem::symlink_status(path, ec));
-    if (made) return school::new_key_pair();
-    auto keys = school::read_key_file(path, reason);
-    if (!keys) complain(path + ":1:1: " + reason);
-    return keys;
 }
 
 }  // namespace
@@ -113,13 +91,13 @@ int pack(const Arguments& a) {
         return no;
     }
     bool made = false;
-    auto keys = keys_at(o.text("key"), made);
+    auto keys = instructor_keys(o.text("key"), made);
     if (!keys) return no;
     const auto library_now = library();
     const auto drawn = school::draw_jobs(
         o.texts("LESSON"), roster.pupils.size(),
         [&](const std::string& name, std::uint64_t seed) { return files::load_scenario(library_now, name, seed); },
-        [] { return std::uint64_t{1} + school::random_below(2'000'000'000); });
+        school::unguessable_seed);
     if (!drawn.problems.empty()) {
         print(drawn.problems);
         return no;
@@ -131,28 +109,18 @@ int pack(const Arguments& a) {
         complain("nothing was sealed: there are fewer comparable variants than pupils");
         return no;
     }
-    std::vector<school::PackJob> jobs;
-    for (std::size_t i = 0; i < drawn.jobs.size(); ++i)
-        jobs.push_back({roster.pupils[i].identity, drawn.jobs[i].lesson, drawn.jobs[i].seed});
-    const std::string words = school::new_words();
-    const school::SealedPack sealed = school::seal_pack(terms, jobs, words, keys->public_half);
-    if (sealed.text.empty()) {
+    const auto sealed = school::seal_class(terms, drawn, roster, *keys);
+    if (!sealed) {
         complain("this machine has not the memory to make the key");
         return cannot;
     }
     // The words first: without them the pack is worth nothing.
-    std::cout << "\nthe words, said in the room and kept nowhere else: " << words << "\n" << std::flush;
+    std::cout << "\nthe words, said in the room and kept nowhere else: " << sealed->words << "\n" << std::flush;
     if (!std::cout) {
         complain("the words cannot be shown: nothing was sealed");
         return cannot;
     }
-    keys->packs.push_back(sealed.kept);
-    for (const std::string& why :
-         {school::write_key_file(o.text("key"), *keys, !made), files::write_output(out, sealed.text)})
-        if (!why.empty()) {
-            complain(why);
-            return cannot;
-        }
+    if (!wrote(school::write_class(*sealed, *keys, o.text("key"), made, out))) return cannot;
     std::cout << fmt::format("sealed: {}\n", out);
     if (terms.opens) std::cout << "opens " << school::local_moment(terms.opens) << "\n";
     if (terms.closes) std::cout << "closes " << school::local_moment(terms.closes) << "\n";

@@ -86,8 +86,7 @@ double key_row(Page& p, const BuilderRow& r, std::size_t i, const BuilderView& v
                            : r.written.empty() ? left_out_words(r, site_from)
                                                : Builder::to_type(r);
         std::replace(text.begin(), text.end(), '\n', ' ');
-        // While it is typed its end is in sight.
-        while (typing && text.size() > 4 && d.width(text, 15, Weight::medium) > field.w - 16) text.erase(0, 1);
+        if (typing) text = d.end_of(text, field.w - 16, 15, Weight::medium);
         d.text(field.x + 8, field.y + 18,
                d.fitted(text, field.w - 16, 15, r.written.empty() && !typing ? Weight::italic : Weight::medium), 15,
                r.written.empty() && !typing ? Weight::italic : Weight::medium,

@@ -104,6 +104,8 @@ public:
                    double lead = 1.3);
     //! The text cut to a width, with an ellipsis where it had to be.
     std::string fitted(std::string_view t, double max_width, double size, Weight w) const;
+    //! As much of its end as a width holds: what is typed last stays in sight.
+    std::string end_of(std::string_view t, double max_width, double size, Weight w) const;
 
     const Fonts* fonts_;
     Palette c;

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "sim/practice/utf8.hpp"
 #include "ui/window/canvas.hpp"
 
 namespace quarterturn::window {
@@ -184,11 +185,17 @@ std::string Canvas::fitted(std::string_view t, double max_width, double size, We
     if (width(t, size, w) <= max_width) return std::string(t);
     std::string s(t);
     while (!s.empty()) {
-        do s.pop_back();
-        while (!s.empty() && (static_cast<unsigned char>(s.back()) & 0xC0) == 0xC0);
+        // A whole character: its last bytes, and the one they belong to.
+        while (s.size() > 1 && (static_cast<unsigned char>(s.back()) & 0xC0) == 0x80) s.pop_back();
+        s.pop_back();
         if (width(s + "\u2026", size, w) <= max_width) break;
     }
     return s + "\u2026";
+}
+
+std::string Canvas::end_of(std::string_view t, double max_width, double size, Weight w) const {
+    while (!t.empty() && width(t, size, w) > max_width) t.remove_prefix(std::max<std::size_t>(1, utf8_length(t)));
+    return std::string(t);
 }
 
 }  // namespace quarterturn::window

@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "sim/bench/action_text.hpp"
-#include "sim/practice/utf8.hpp"
 #include "ui/window/cause_groups.hpp"
 #include "ui/window/sheet_parts.hpp"
 
@@ -147,7 +146,7 @@ void remarks(Frame& f, double x, double& y, double w, double gap) {
     d.stroke(box(r), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true, typing ? Dash{} : Dash{2, 3});
     std::string words = typing ? h->typing->text + "|" : stands;
     // While it is typed its end is in sight, later its beginning.
-    while (typing && d.width(words, 14, Weight::italic) > r.w - 16) words.erase(0, utf8_length(words));
+    if (typing) words = d.end_of(words, r.w - 16, 14, Weight::italic);
     d.text(r.x + 8, r.centre().y + 5, d.fitted(words, r.w - 16, 14, Weight::italic), 14, Weight::italic, d.c.ink);
     f.target(
         r, "type remark",

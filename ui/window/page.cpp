@@ -37,8 +37,20 @@ void scrolled(Page& p, const Rect& r, const std::function<double(Page&, double y
     p.d.rect(track, p.d.c.shade);
     p.d.rect({track.x, track.y + track.h * p.scroll.at / high, track.w, track.h * r.h / high}, p.d.c.ink2);
     Scroll* s = &p.scroll;
-    p.target({track.x - 4, r.y, 13, r.h / 2}, "page up", [s] { s->by(-0.9 * s->window); });
-    p.target({track.x - 4, r.y + r.h / 2, 13, r.h / 2}, "page down", [s] { s->by(0.9 * s->window); });
+    p.target({track.x - 4, r.y, 13, r.h / 2}, "page up" + s->name, [s] { s->by(-0.9 * s->window); });
+    p.target({track.x - 4, r.y + r.h / 2, 13, r.h / 2}, "page down" + s->name, [s] { s->by(0.9 * s->window); });
+}
+
+void typed_field(Page& p, const Rect& r, const std::string& text, const std::string& hint, bool on) {
+    Canvas& d = p.d;
+    d.rect(r, d.c.sheet);
+    d.stroke(box(r), on ? d.c.accent : d.c.ink, on ? kCut : kSeen, true);
+    if (text.empty() && !on) {
+        d.text(r.x + 10, r.y + r.h / 2 + 6, d.fitted(hint, r.w - 20, 14, Weight::italic), 14, Weight::italic, d.c.ink2);
+        return;
+    }
+    d.text(r.x + 10, r.y + r.h / 2 + 6, d.end_of(text + (on ? "|" : ""), r.w - 20, 17, Weight::medium), 17,
+           Weight::medium, d.c.ink);
 }
 
 void page_bar(Page& p, const std::string& title, const std::string& note, const std::vector<BarButton>& buttons) {

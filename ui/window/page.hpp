@@ -8,9 +8,10 @@ namespace quarterturn::window {
 //! How far a page that is taller than its window has been scrolled [units].
 struct Scroll {
     double at = 0;
-    double most = 0;    //!< 0: everything is in sight
-    double window = 0;  //!< how much of it is
-    Rect place{};       //!< where
+    double most = 0;     //!< 0: everything is in sight
+    double window = 0;   //!< how much of it is
+    Rect place{};        //!< where
+    std::string name{};  //!< tells one from another on the same page
     void by(double units);
     //! So that what lies there now comes into sight.
     void show(const Rect& r);
@@ -29,6 +30,9 @@ struct Page {
 //! What lies in r and is scrolled where it is taller: content draws from a height on and returns its foot. Its targets
 //! that are out of sight can be reached by Tab, not by mouse.
 void scrolled(Page& p, const Rect& r, const std::function<double(Page&, double y)>& content);
+
+//! A field with what is typed into it, framed where keys go; hint: what stands in an empty one.
+void typed_field(Page& p, const Rect& r, const std::string& text, const std::string& hint, bool on);
 
 //! A button of the top bar.
 struct BarButton {

@@ -54,8 +54,11 @@ Screens::Screens(Start start, const Fonts& fonts) : start_(std::move(start)), fo
     if (start_.units) settings_.units = *start_.units;
     take(settings_);
     builder_ = std::move(start_.builder);
+    pack_maker_ = std::move(start_.pack_maker);
     if (builder_)
         show_builder();
+    else if (pack_maker_)
+        go(Front::pack);
     else if (!start_.book.empty())
         show_book(true);
     else if (start_.projector && start_.attempt)
@@ -193,6 +196,7 @@ bool Screens::advance(std::chrono::nanoseconds elapsed) {
         page_dirty_ = true;
     }
     if (front_ == Front::class_book) read_on();
+    if (front_ == Front::pack && (pack_maker_->ready() || pack_maker_->drawing())) page_dirty_ = true;
     if (front_ == Front::builder && (builder_->trial().runs() || trial_ran_)) {
         // What is being found out in the background comes into the picture, and its end.
         page_dirty_ = true;
@@ -275,6 +279,8 @@ void Screens::draw_page(sf::RenderTarget& target) {
                        {[this] { sign_in(); }, [this] { in_settings_ = true; }, [this] { close_ = true; }});
     } else if (front_ == Front::class_book) {
         class_book_screen(p, book_, book_view_, book_calls());
+    } else if (front_ == Front::pack) {
+        pack_screen(p, *pack_maker_, pack_view_, pack_calls());
     } else if (front_ == Front::builder) {
         builder_screen(p, *builder_, build_, builder_calls());
     } else if (front_ == Front::handed_in) {

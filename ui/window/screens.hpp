@@ -7,6 +7,7 @@
 #include "ui/window/class_reader.hpp"
 #include "ui/window/job_card_screen.hpp"
 #include "ui/window/marks_screen.hpp"
+#include "ui/window/pack_screen.hpp"
 #include "ui/window/session.hpp"
 #include "ui/window/settings_screen.hpp"
 #include "ui/window/shelf_screen.hpp"
@@ -18,7 +19,7 @@
 namespace quarterturn::window {
 
 //! What is in front: the shelf of lessons, a job card, the bench, its marks, or the settings over any of them.
-enum class Front { sign_in, shelf, job_card, bench, marks, what_if, handed_in, builder, class_book };
+enum class Front { sign_in, shelf, job_card, bench, marks, what_if, handed_in, builder, class_book, pack };
 
 class Screens {
 public:
@@ -44,6 +45,8 @@ public:
     const BookView& book_view() const { return book_view_; }
     const ClassBook& book() const { return book_; }
     const Builder* builder() const { return builder_.get(); }
+    const PackMaker* pack_maker() const { return pack_maker_.get(); }
+    const PackView& packing() const { return pack_view_; }
     const BuilderView& building() const { return build_; }
     const std::vector<Target>& targets() const { return on_bench() ? bench_->targets() : page_targets_; }
     const Layout& layout() const { return layout_; }
@@ -70,6 +73,10 @@ private:
     void open_record(const std::string& path);
     BookCalls book_calls();
     void book_key(const sf::Event::KeyEvent& k);
+    // A sealed assessment being made.
+    PackCalls pack_calls();
+    void pack_key(const sf::Event::KeyEvent& k);
+    void pack_text(std::uint32_t character);
     // The builder.
     void show_builder();
     BuilderCalls builder_calls();
@@ -130,6 +137,8 @@ private:
     ClassBook book_;
     BookView book_view_;
     ClassReader book_reader_;
+    std::unique_ptr<PackMaker> pack_maker_;
+    PackView pack_view_;
     std::unique_ptr<Builder> builder_;
     BuilderView build_;
     bool trial_ran_ = false;

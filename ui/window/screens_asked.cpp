@@ -72,7 +72,7 @@ void Screens::take_over() {
         const std::string& from = session_->record_path();
         writer = RecordWriter::create(
             path, session_->loaded(), b.seed(), why,
-            {{say("{0} at {1}", from.empty() ? tr("the demonstration") : from, words::clock_text(step)), false},
+            {{say("{0} at {1}", from.empty() ? tr("an unrecorded attempt") : from, words::clock_text(step)), false},
              {},
              false,
              start_.pupil,

@@ -38,6 +38,7 @@ void Screens::handle(const sf::Event& e) {
     if (e.type == sf::Event::TextEntered) {
         if (on_bench()) return bench_->text(e.text.unicode);
         if (front_ == Front::builder && !in_settings_) builder_text(e.text.unicode);
+        if (front_ == Front::pack && !in_settings_) pack_text(e.text.unicode);
         if (front_ == Front::sign_in && !in_settings_) {
             type_in(sign_in_, e.text.unicode);
             page_dirty_ = true;
@@ -55,7 +56,10 @@ void Screens::handle(const sf::Event& e) {
         return;
     }
     if (e.type == sf::Event::MouseWheelScrolled && !on_bench()) {
-        scroll_.by(-48 * static_cast<double>(e.mouseWheelScroll.delta));
+        // Over the list of a pack's jobs it moves that list.
+        const bool jobs = front_ == Front::pack && pack_view_.jobs.place.contains(e.mouseWheelScroll.x / layout_.u,
+                                                                                  e.mouseWheelScroll.y / layout_.u);
+        (jobs ? pack_view_.jobs : scroll_).by(-48 * static_cast<double>(e.mouseWheelScroll.delta));
         page_dirty_ = true;
         return;
     }
@@ -117,6 +121,7 @@ void Screens::page_key(const sf::Event::KeyEvent& k) {
     page_dirty_ = true;
     if (front_ == Front::sign_in && !in_settings_) return sign_in_key(k);
     if (front_ == Front::builder && !in_settings_) return builder_key(k);
+    if (front_ == Front::pack && !in_settings_) return pack_key(k);
     if (front_ == Front::class_book && !in_settings_) return book_key(k);
     if (front_ == Front::handed_in && !in_settings_ && hands_.focus.empty()) {
         if (k.code == Key::Enter) return press("next");

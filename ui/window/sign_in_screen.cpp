@@ -10,19 +10,6 @@ namespace {
 
 constexpr double kRow = 40;
 
-//! A field with what is typed into it, framed where keys go.
-void typed_field(Page& p, const Rect& r, const std::string& text, const std::string& hint, bool on) {
-    Canvas& d = p.d;
-    d.rect(r, d.c.sheet);
-    d.stroke(box(r), on ? d.c.accent : d.c.ink, on ? kCut : kSeen, true);
-    std::string shown = text + (on ? "|" : "");
-    while (d.width(shown, 17, Weight::medium) > r.w - 20 && !text.empty()) shown.erase(0, 1);
-    if (text.empty() && !on)
-        d.text(r.x + 10, r.y + r.h / 2 + 6, d.fitted(hint, r.w - 20, 14, Weight::italic), 14, Weight::italic, d.c.ink2);
-    else
-        d.text(r.x + 10, r.y + r.h / 2 + 6, shown, 17, Weight::medium, d.c.ink);
-}
-
 void class_list(Page& p, SignIn& s, const Rect& r) {
     Canvas& d = p.d;
     SignIn* in = &s;

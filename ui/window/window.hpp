@@ -16,6 +16,7 @@ namespace quarterturn::window {
 bool display_can_be_opened();
 
 class Builder;
+class PackMaker;
 
 using bench::Attempt;
 using files::Loaded;
@@ -35,17 +36,18 @@ struct Start {
     std::unique_ptr<Attempt> attempt;  //!< empty: a new one
     std::unique_ptr<RecordWriter> writer;
     std::string record_path;
-    std::string no_record;                   //!< why the attempt that is gone on with is not written down any more
-    std::optional<std::uint64_t> seed{};     //!< of the first attempt; empty: drawn
-    std::optional<school::Roster> roster{};  //!< who may sign in; empty: nobody is asked
-    std::optional<school::Pack> pack{};      //!< a sealed assessment instead of lessons
-    std::string words{};                     //!< that open it, where they were given on the command line
-    std::unique_ptr<Builder> builder{};      //!< a lesson's file to be written
-    std::string book{};                      //!< folder of a class's records, for the class book
-    std::optional<school::KeyPair> keys{};   //!< the instructor's, for sealed records in it
-    bool projector = false;                  //!< the attempt is shown to a class
-    std::optional<PlayedActions> other{};    //!< beside another of the same lesson and seed
-    std::string records{};                   //!< folder for the attempts; empty: the user's own place
+    std::string no_record;                    //!< why the attempt that is gone on with is not written down any more
+    std::optional<std::uint64_t> seed{};      //!< of the first attempt; empty: drawn
+    std::optional<school::Roster> roster{};   //!< who may sign in; empty: nobody is asked
+    std::optional<school::Pack> pack{};       //!< a sealed assessment instead of lessons
+    std::string words{};                      //!< that open it, where they were given on the command line
+    std::unique_ptr<Builder> builder{};       //!< a lesson's file to be written
+    std::unique_ptr<PackMaker> pack_maker{};  //!< a sealed assessment to be made
+    std::string book{};                       //!< folder of a class's records, for the class book
+    std::optional<school::KeyPair> keys{};    //!< the instructor's, for sealed records in it
+    bool projector = false;                   //!< the attempt is shown to a class
+    std::optional<PlayedActions> other{};     //!< beside another of the same lesson and seed
+    std::string records{};                    //!< folder for the attempts; empty: the user's own place
 };
 
 //! Returns the exit code.

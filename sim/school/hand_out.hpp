@@ -1,0 +1,48 @@
+// Handing jobs out to a class: the terms as an instructor types them, sealing what was drawn, and writing it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/school/draw_jobs.hpp"
+#include "sim/school/roster.hpp"
+
+namespace quarterturn::school {
+
+enum class TermsField { opens, closes, minutes };
+
+//! The terms of a pack as they are typed; what is empty is left open.
+struct TypedTerms {
+    std::string title, opens, closes, minutes;
+};
+
+//! What is wrong with one of them: "has to be ...".
+struct TermsProblem {
+    TermsField field;
+    std::string what;
+};
+
+struct TermsRead {
+    PackTerms terms;
+    std::vector<TermsProblem> problems;
+};
+
+//! now: seconds since 1970. minutes: whole, 1 to 720; moments as moment_from() reads them, the end in the future and
+//! after the beginning.
+TermsRead read_terms(const TypedTerms& typed, std::int64_t now);
+
+//! A pack that was sealed, with the words that open it: they are kept nowhere else.
+struct SealedClass {
+    std::string words;
+    SealedPack pack;
+};
+//! Job i goes to pupil i. nullopt: there is not the memory to make the key.
+std::optional<SealedClass> seal_class(const PackTerms& terms, const DrawnJobs& drawn, const Roster& roster,
+                                      const KeyPair& keys);
+//! Writes the instructor's key, which remembers the pack from now on, and then the pack. Empty if done, else the
+//! reason. new_key: its file is not there yet.
+std::string write_class(const SealedClass& sealed, KeyPair& keys, const std::string& key_path, bool new_key,
+                        const std::string& out);
+
+}  // namespace quarterturn::school

@@ -1,0 +1,86 @@
+// A sealed assessment being made: which lessons, for whom, when; drawn in the background, then sealed. No window
+// needed.
+#pragma once
+
+#include <array>
+#include <atomic>
+#include <memory>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "sim/school/hand_out.hpp"
+
+namespace quarterturn::window {
+
+//! A lesson that may be asked.
+struct PackLesson {
+    std::string id, title;
+    bool asked = false;
+};
+
+//! What is typed into the form.
+enum class PackField { title, minutes, opens, closes };
+inline constexpr std::size_t kPackFields = 4;
+
+//! Where the pack and the instructor's key go.
+struct PackPlace {
+    std::string out, key_path;
+    bool new_key = false;  //!< its file is not there yet
+};
+
+class PackMaker {
+public:
+    PackMaker(std::shared_ptr<const files::Library> library, school::Roster roster, school::KeyPair keys,
+              PackPlace place);
+    PackMaker(const PackMaker&) = delete;
+    PackMaker& operator=(const PackMaker&) = delete;
+    ~PackMaker();
+
+    const std::vector<PackLesson>& lessons() const { return lessons_; }
+    const school::Roster& roster() const { return roster_; }
+    const PackPlace& place() const { return place_; }
+    const std::string& typed(PackField f) const { return typed_[static_cast<std::size_t>(f)]; }
+    //! What is wrong with a field; empty: nothing.
+    std::string problem(PackField f) const;
+
+    //! Once it is sealed nothing of it changes any more.
+    void ask(std::size_t lesson);
+    void type(PackField f, const std::string& text);
+
+    //! Draws anew, in the background. Empty if it began, else why not.
+    std::string draw();
+    bool drawing() const { return runs_; }
+    std::size_t tried() const { return tried_; }
+    //! Takes in what was drawn; true once, when it has ended.
+    bool ready();
+    //! What was drawn; nothing before, and nothing after another lesson was chosen.
+    const school::DrawnJobs& drawn() const { return drawn_; }
+    bool enough() const { return !drawn_.jobs.empty() && drawn_.jobs.size() == roster_.pupils.size(); }
+
+    //! Seals it and writes key and pack. Empty if done, else why not: then nothing is sealed.
+    std::string seal();
+    bool sealed() const { return !words_.empty(); }
+    //! The words that open it, kept nowhere else; empty before it is sealed.
+    const std::string& words() const { return words_; }
+
+private:
+    school::TermsRead terms() const;
+    void stop();
+
+    std::shared_ptr<const files::Library> library_;
+    school::Roster roster_;
+    school::KeyPair keys_;
+    PackPlace place_;
+    std::vector<PackLesson> lessons_;
+    std::array<std::string, kPackFields> typed_;
+    school::DrawnJobs drawn_;
+    std::string words_;
+
+    std::thread thread_;
+    std::atomic<bool> runs_{false}, ended_{false}, stop_{false};
+    std::atomic<std::size_t> tried_{0};
+    school::DrawnJobs coming_;  //!< the thread's, until it has ended
+};
+
+}  // namespace quarterturn::window
