@@ -1,25 +1,13 @@
 #include "sim/marking/learners.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <thread>
+
+#include "sim/all_cores.hpp"
 
 namespace quarterturn::marking {
 
 namespace {
-
-//! Calls do_one(i) for each i, on all cores.
-void each(std::size_t count, const std::function<void(std::size_t)>& do_one) {
-    std::atomic<std::size_t> next{0};
-    const auto work = [&] {
-        for (std::size_t i = next++; i < count; i = next++) do_one(i);
-    };
-    std::vector<std::jthread> others;
-    const unsigned cores = std::max(1u, std::thread::hardware_concurrency());
-    for (unsigned i = 1; i < cores && i < count; ++i) others.emplace_back(work);
-    work();
-}
 
 Trial trial(const Variant& v, std::size_t which, const std::function<void(bench::Attempt&)>& play_it) {
     bench::Attempt attempt(v.lesson, v.seed);
@@ -41,7 +29,7 @@ Trial trial(const Variant& v, std::size_t which, const std::function<void(bench:
 std::vector<Trial> try_each(std::span<const Variant> variants, std::size_t count,
                             const std::function<void(bench::Attempt&, std::size_t)>& play_it) {
     std::vector<Trial> out(count);
-    each(count, [&](std::size_t i) {
+    on_all_cores(count, [&](std::size_t i) {
         const std::size_t which = i % variants.size();
         out[i] = trial(variants[which], which, [&](bench::Attempt& a) { play_it(a, i); });
     });

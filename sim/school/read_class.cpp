@@ -5,8 +5,8 @@
 #include <exception>
 #include <filesystem>
 #include <fmt/format.h>
-#include <thread>
 
+#include "sim/all_cores.hpp"
 #include "sim/bench/action_text.hpp"
 #include "sim/files/keys.hpp"
 #include "sim/school/assessed.hpp"
@@ -185,19 +185,12 @@ ClassRow row_of(const std::string& path, const Against& against) {
 std::vector<ClassRow> read_class(const std::vector<std::string>& records, const std::function<void(std::size_t)>& told,
                                  const Against& against) {
     std::vector<ClassRow> rows(records.size());
-    std::atomic<std::size_t> next{0}, so_far{0};
-    const auto work = [&] {
-        for (std::size_t i = next++; i < records.size(); i = next++) {
-            rows[i] = row_of(records[i], against);
-            const std::size_t n = ++so_far;
-            if (told && (n % 25 == 0 || n == records.size())) told(n);
-        }
-    };
-    {
-        std::vector<std::jthread> others;
-        for (unsigned i = 1; i < std::max(1u, std::thread::hardware_concurrency()); ++i) others.emplace_back(work);
-        work();
-    }
+    std::atomic<std::size_t> so_far{0};
+    on_all_cores(records.size(), [&](std::size_t i) {
+        rows[i] = row_of(records[i], against);
+        const std::size_t n = ++so_far;
+        if (told && (n % 25 == 0 || n == records.size())) told(n);
+    });
     find_copies(rows);
     number_attempts(rows);
     return rows;

@@ -6,6 +6,7 @@
 #include <mutex>
 #include <unistd.h>
 
+#include "sim/all_cores.hpp"
 #include "sim/files/output.hpp"
 #include "sim/school/read_class.hpp"
 #include "sim/school/roster.hpp"
@@ -56,18 +57,25 @@ void print_class(const std::vector<ClassRow>& rows, const school::Roster& roster
 //! A debrief of every record, beside the pages. Empty if done, else the reason.
 std::string write_debriefs(const std::string& folder, const report::ClassBook& book, const school::KeyPair* keys,
                            bool force) {
-    for (const ClassRow& r : book.rows()) {
-        if (!r.marked) continue;
+    const auto& rows = book.rows();
+    std::mutex guard;
+    std::string first;  // why one could not be written: the others are not tried any more
+    on_all_cores(rows.size(), [&](std::size_t i) {
+        const ClassRow& r = rows[i];
+        {
+            const std::lock_guard lock(guard);
+            if (!r.marked || !first.empty()) return;
+        }
         const files::Record record = school::read_record(r.record, keys);
         const files::Replay again = files::replay(record, r.record);
-        if (!again.attempt) continue;
+        if (!again.attempt) return;
         const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt),
                                                       report::provenance_of(again, record, r.record));
-        if (std::string why = report::write_page(folder + "/" + report::debrief_file(book, r), text, force);
-            !why.empty())
-            return why;
-    }
-    return {};
+        std::string why = report::write_page(folder + "/" + report::debrief_file(book, r), text, force);
+        const std::lock_guard lock(guard);
+        if (first.empty()) first = std::move(why);
+    });
+    return first;
 }
 
 //! What is written out, as far as it was asked for; false, with the reasons said, if something could not be.
