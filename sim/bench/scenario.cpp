@@ -12,6 +12,7 @@ Condition Scenario::condition_at(double time_s) const {
     Condition c;
     c.supplied = supplied();
     c.flue_drawn = site.flue_drawn;
+    c.fuel = found_orifice;  // the analyzer stands at the gas that burnt here last
     fit_orifice(c, appliance, found_orifice);
     set_gas_switch(c, appliance, found_gas_switch);
     for (const TimedFault& f : faults)

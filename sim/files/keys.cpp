@@ -76,6 +76,15 @@ std::vector<std::string> KeyAbout::words() const {
     return out;
 }
 
+std::optional<FileKind> kind_named_by(const KeyAbout& k) {
+    if (k.file != FileKind::lesson) return std::nullopt;
+    if (k.key == "appliance") return FileKind::appliance;
+    if (k.key == "gas") return FileKind::gas;
+    if (k.key == "analyzer") return FileKind::analyzer;
+    if (k.key == "site.from") return FileKind::site;
+    return std::nullopt;
+}
+
 std::optional<double> KeyAbout::number_left_out() const {
     if (!left_out) return std::nullopt;
     const std::string_view t = left_out;

@@ -41,6 +41,8 @@ std::span<const KeyAbout> all_keys();
 //! site has the keys of a site file, the offset screw those of the throttle, a kit's sheet those of the instructions.
 //! nullptr: there is no such key.
 const KeyAbout* about(FileKind file, std::string_view path);
+//! What kind of file a key names: "appliance" of a lesson, "site.from". nullopt: none.
+std::optional<FileKind> kind_named_by(const KeyAbout& key);
 //! Every key that ends in what is asked for, or is nearest to it: for whoever types a name. Empty: nothing is near.
 std::vector<const KeyAbout*> keys_like(std::string_view asked);
 

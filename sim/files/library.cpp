@@ -1,4 +1,5 @@
 #include "sim/files/library.hpp"
+#include "sim/practice/utf8.hpp"
 
 #include <algorithm>
 #include <filesystem>
@@ -66,7 +67,8 @@ std::vector<std::string> DiskLibrary::names(FileKind kind) const {
     std::vector<std::string> out;
     std::error_code ec;
     for (const auto& e : fs::directory_iterator(fs::path(root_) / folder_of(kind), ec))
-        if (e.path().extension() == ".toml") out.push_back(e.path().stem().string());
+        if (const std::string name = e.path().stem().string(); e.path().extension() == ".toml" && is_utf8(name))
+            out.push_back(name);
     std::sort(out.begin(), out.end());
     return out;
 }

@@ -104,11 +104,28 @@ std::string output_problem(const std::string& path, OutputKind kind, const std::
     if (force) return {};
     if (fs::is_symlink(status)) return "is a link: it is not followed (--force replaces it)";
     if (!fs::is_regular_file(status)) return record ? "is no file: a record needs one" : "";  // a terminal, a pipe
+    if (kind == OutputKind::pack && fs::file_size(path, ec) > 0 && is_same_kind(path, kind))
+        return "is a pack already: its words would be of no use any more (--force replaces it)";
     if (is_same_kind(path, kind)) return {};
     return "is there and another kind of thing: it is not written over (--force does)";
 }
 
-std::string write_output(const std::string& path, const std::string& text) {
+namespace {
+
+//! Gives a file its name; with only_if_free, not in the place of another.
+bool put_in_place(const std::string& from, const std::string& to, Place place) {
+    if (place == Place::replace) return std::rename(from.c_str(), to.c_str()) == 0;
+    if (renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return true;
+    if (errno != EINVAL && errno != ENOSYS) return false;
+    // A file system without it: a second name that fails where there is one, and the first one goes.
+    if (::link(from.c_str(), to.c_str()) != 0) return false;
+    ::unlink(from.c_str());
+    return true;
+}
+
+}  // namespace
+
+std::string write_output(const std::string& path, const std::string& text, Place place) {
     const auto failed = [&](const std::string& at) {
         return fmt::format("{}:1:1: cannot be written: {}", at, std::strerror(errno));
     };
@@ -136,7 +153,7 @@ std::string write_output(const std::string& path, const std::string& text) {
     }
     if (good && !device) good = fdatasync(file) == 0;
     good &= ::close(file) == 0;
-    if (good && !device) good = std::rename(target.c_str(), path.c_str()) == 0;
+    if (good && !device) good = put_in_place(target, path, place);
     if (good) return {};
     std::string why = failed(path);
     if (!device) ::unlink(target.c_str());

@@ -23,6 +23,8 @@ std::string lock_holder(int file);
 bool is_record(const std::string& path);
 //! Writes the whole file beside and puts it in place: what was there is whole until then. Empty if done, else the
 //! reason.
-std::string write_output(const std::string& path, const std::string& text);
+//! Place::only_if_free: what has come to stand there meanwhile stays, and that is the reason.
+enum class Place { replace, only_if_free };
+std::string write_output(const std::string& path, const std::string& text, Place place = Place::replace);
 
 }  // namespace quarterturn::files

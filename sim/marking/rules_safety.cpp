@@ -251,9 +251,10 @@ Verdict people(const Course& c) {
             bad_air = bad_air < 0 ? m.step : std::min(bad_air, m.step);
             break;
         }
-    const bool left_dangerous = c.has_to_stop() && c.answer.dangerous && c.made_safe();
+    const bool left_dangerous = c.has_to_stop() && c.answer.dangerous && c.outcome != Outcome::none;
     if (bad_air < 0 && !left_dangerous) return c.ran() ? Verdict(1, Way::people_not_concerned) : not_asked();
-    const bool told = j.handed_over || j.told_step >= 0 || j.called_step >= 0;
+    // Whoever hands over a dangerous heater as one that runs has warned nobody.
+    const bool told = (j.handed_over && !c.in_service()) || j.told_step >= 0 || j.called_step >= 0;
     if (!told) return {0, Way::people_nobody_told, {}, bad_air >= 0 ? bad_air : 0, true};
     if (bad_air < 0) return {1, Way::people_told};
     Verdict v;

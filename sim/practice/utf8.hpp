@@ -22,4 +22,14 @@ inline std::size_t utf8_length(std::string_view t) {
     return n;
 }
 
+//! Is all of it UTF-8?
+inline bool is_utf8(std::string_view t) {
+    while (!t.empty()) {
+        const std::size_t n = utf8_length(t);
+        if (n == 0) return false;
+        t.remove_prefix(n);
+    }
+    return true;
+}
+
 }  // namespace quarterturn

@@ -51,7 +51,10 @@ std::vector<RuleLost> lost_most(std::span<const ClassRow> rows) {
                                            [](const auto& a, const auto& b) { return a.second < b.second; });
         out.push_back({id, most->first, static_cast<int>(t.lost.size()), static_cast<int>(t.asked.size()), t.critical});
     }
-    std::stable_sort(out.begin(), out.end(), [](const RuleLost& a, const RuleLost& b) { return a.lost > b.lost; });
+    // What nobody passes with comes before what is lost oftener.
+    std::stable_sort(out.begin(), out.end(), [](const RuleLost& a, const RuleLost& b) {
+        return std::pair(a.critical, a.lost) > std::pair(b.critical, b.lost);
+    });
     return out;
 }
 

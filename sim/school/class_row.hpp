@@ -36,9 +36,10 @@ struct ClassRow {
     std::string title;  //!< of the lesson
     std::uint64_t seed = 0;
     bool assessment = false;
-    int attempt = 1;      //!< of this pupil at this lesson, by its start
-    std::string started;  //!< local time with offset; empty if the record does not say
-    bool marked = false;  //!< it could be replayed: what follows means something
+    int attempt = 1;        //!< of this pupil at this lesson, by its start
+    std::string started;    //!< local time with offset; empty if the record does not say
+    bool marked = false;    //!< it could be replayed: what follows means something
+    bool withheld = false;  //!< an assessment that was not ended: nothing of it is shown
     bool ended = false;
     practice::Outcome outcome = practice::Outcome::none;
     bool edited = false;    //!< its lines do not follow from one another

@@ -1,6 +1,7 @@
 #include "sim/school/draw_jobs.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 #include <map>
@@ -65,7 +66,7 @@ std::vector<DrawnJob> comparable(std::vector<DrawnJob> all) {
 void warn(DrawnJobs& d, std::size_t pupils, const std::vector<std::string>& lessons) {
     for (const std::string& name : lessons) {
         const auto of_it = [&name](const DrawnJob& j) {
-            return j.lesson.scenario.id == name || name.find(j.lesson.scenario.id + ".toml") != std::string::npos;
+            return j.lesson.scenario.id == std::filesystem::path(name).stem();
         };
         if (!d.jobs.empty() && std::none_of(d.jobs.begin(), d.jobs.end(), of_it))
             d.warnings.push_back(name + " is given to nobody: its variants ask something else, or take another time");
@@ -109,6 +110,10 @@ DrawnJobs draw_jobs(const std::vector<std::string>& lessons, std::size_t pupils,
         const std::size_t each = std::max<std::size_t>(12, 3 * pupils / std::max<std::size_t>(1, lessons.size()) + 1);
         for (const std::string& name : lessons)
             for (std::size_t i = 0; i < each; ++i) {
+                if (go_on && !go_on(out.tried)) {
+                    out.stopped = true;
+                    return out;
+                }
                 const std::uint64_t seed = next_seed();
                 auto l = load(name, seed);
                 if (!l.value) {

@@ -2,6 +2,10 @@
 
 #include <algorithm>
 #include <charconv>
+#include <fcntl.h>
+#include <filesystem>
+#include <sys/file.h>
+#include <unistd.h>
 
 #include "sim/files/output.hpp"
 #include "sim/files/problem.hpp"
@@ -51,14 +55,53 @@ std::optional<SealedClass> seal_class(const PackTerms& terms, const DrawnJobs& d
     return out;
 }
 
-std::string write_class(const SealedClass& sealed, KeyPair& keys, const std::string& key_path, bool new_key,
-                        const std::string& out) {
-    keys.packs.push_back(sealed.pack.kept);
-    if (std::string why = write_key_file(key_path, keys, !new_key); !why.empty()) {
-        keys.packs.pop_back();
-        return why;
+namespace {
+
+//! One program at a time changes the key files of a folder.
+class FolderLock {
+public:
+    explicit FolderLock(const std::string& file) {
+        const auto folder = std::filesystem::path(file).parent_path();
+        fd_ = ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+        if (fd_ >= 0) flock(fd_, LOCK_EX);
     }
-    return files::write_output(out, sealed.pack.text);
+    FolderLock(const FolderLock&) = delete;
+    FolderLock& operator=(const FolderLock&) = delete;
+    ~FolderLock() {
+        if (fd_ >= 0) ::close(fd_);
+    }
+
+private:
+    int fd_;
+};
+
+}  // namespace
+
+std::string write_class(const SealedClass& sealed, const KeyPair& keys, const std::string& key_path,
+                        const std::string& out, files::Place place) {
+    const FolderLock lock(key_path);
+    std::error_code ec;
+    const bool there = std::filesystem::exists(std::filesystem::symlink_status(key_path, ec));
+    KeyPair now = keys;
+    if (there) {
+        std::string reason;
+        const auto read = read_key_file(key_path, reason);
+        if (!read) return key_path + ":1:1: " + reason;
+        if (read->secret_half != keys.secret_half)
+            return key_path + ":1:1: is another key than the one it was sealed for";
+        now = *read;
+    }
+    const KeyPair before = now;
+    now.packs.push_back(sealed.pack.kept);
+    if (std::string why = write_key_file(key_path, now, there); !why.empty()) return why;
+    std::string why = files::write_output(out, sealed.pack.text, place);
+    if (why.empty()) return {};
+    // As it was: a key that remembers what is not there helps nobody.
+    if (!there)
+        std::filesystem::remove(key_path, ec);
+    else if (const std::string also = write_key_file(key_path, before, true); !also.empty())
+        why += "; " + also;
+    return why;
 }
 
 }  // namespace quarterturn::school

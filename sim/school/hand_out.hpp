@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/files/output.hpp"
 #include "sim/school/draw_jobs.hpp"
 #include "sim/school/roster.hpp"
 
@@ -40,9 +41,10 @@ struct SealedClass {
 //! Job i goes to pupil i. nullopt: there is not the memory to make the key.
 std::optional<SealedClass> seal_class(const PackTerms& terms, const DrawnJobs& drawn, const Roster& roster,
                                       const KeyPair& keys);
-//! Writes the instructor's key, which remembers the pack from now on, and then the pack. Empty if done, else the
-//! reason. new_key: its file is not there yet.
-std::string write_class(const SealedClass& sealed, KeyPair& keys, const std::string& key_path, bool new_key,
-                        const std::string& out);
+//! Writes the pack, and into the instructor's key file, made if it is not there, that it remembers the pack. The file
+//! is read again before: what other packs another program has put into it stays. Empty if done, else the reason; then
+//! neither is there, and the key file is as it was.
+std::string write_class(const SealedClass& sealed, const KeyPair& keys, const std::string& key_path,
+                        const std::string& out, files::Place place);
 
 }  // namespace quarterturn::school

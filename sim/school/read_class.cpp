@@ -94,7 +94,6 @@ void take_marks(ClassRow& row, const bench::Attempt& attempt) {
     const bench::Bench& b = attempt.bench();
     const marking::Marks m = marking::mark(attempt);
     row.marked = true;
-    row.title = b.scenario().title;
     row.assessment = row.assessment || !b.scenario().coached;
     row.ended = b.ended();
     row.outcome = b.snapshot().outcome;
@@ -116,6 +115,10 @@ void take_marks(ClassRow& row, const bench::Attempt& attempt) {
 }
 
 }  // namespace
+
+bool withheld(const bench::Attempt& a, const files::Record& r) {
+    return !r.sealed && !a.bench().ended() && !a.bench().scenario().coached;
+}
 
 ClassRow row_of(const files::Record& r, const std::string& path, const Against& against) {
     ClassRow row;
@@ -142,6 +145,12 @@ ClassRow row_of(const files::Record& r, const std::string& path, const Against& 
     }
     row.edited = again.edited;
     row.branched = !again.branch_of.empty();
+    row.title = again.attempt->bench().scenario().title;
+    if (withheld(*again.attempt, r)) {
+        row.withheld = row.assessment = true;
+        row.add_doubt("an assessment that was not ended: its marks are shown when it is");
+        return row;
+    }
     take_marks(row, *again.attempt);
     if (again.edited) row.add_doubt("it was edited after it was written");
     if (!row.ended) row.add_doubt("it was not ended");

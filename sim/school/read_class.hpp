@@ -21,6 +21,10 @@ struct Against {
     const files::Library* library = nullptr;  //!< this machine's lessons: a record that carries others is doubted
 };
 
+//! An assessment that has not ended shows nothing yet, whoever asks: the rest would be told by its marks. One that was
+//! sealed, and that its instructor's key has opened, may be looked at.
+bool withheld(const bench::Attempt& attempt, const files::Record& record);
+
 //! One record's row; it throws nothing, whatever the file is.
 ClassRow row_of(const std::string& path, const Against& against = {});
 //! A record as the instructor may read it.

@@ -372,7 +372,13 @@ TEST_CASE("a sealed assessment is not begun where something for it is missing or
     CHECK(taken.err.find("p.pack") != std::string::npos);
     CHECK(test::Scratch::read(there) == "mine");
     CHECK(seal(roster, key + " --roster " + roster).code == 2);
-    CHECK(seal(folder.file("new"), key + " --roster " + roster + " yearly-check").code == 2);
+    CHECK(seal(folder.file("new"), key + " --roster " + roster + " --seed 3").code == 2);
+    CHECK(seal(folder.file("new"), key + " --roster " + roster + " no-such-lesson").code == 1);
+    // A pupil named twice: nobody is left without a job.
+    const std::string twice = folder.write("t.csv", "pupil\np01\np02\np02\n");
+    const Ran doubles = seal(folder.file("new"), key + " --roster " + twice);
+    CHECK(doubles.code == 1);
+    CHECK(doubles.err.find("t.csv:4") != std::string::npos);
     const Ran empty = seal(folder.file("new"), key + " --roster " + nobody);
     CHECK(empty.code == 1);
     CHECK(empty.err.find("has no pupils") != std::string::npos);

@@ -208,3 +208,30 @@ TEST_CASE("roster, pages, learning records, assessor and comparison by their com
     CHECK(run("forget p01").code == 2);
     CHECK(has(test::Scratch::read(roster), "Åsa"));
 }
+
+TEST_CASE("an assessment that was not ended shows nothing to anybody, whichever way one asks") {
+    const test::Scratch folder;
+    const std::string list = folder.write("one.txt", "0 look sheet\n");
+    const std::string record = folder.file("r.jsonl");
+    run("run any-evening --actions " + list + " --record " + record);
+    const std::string before = test::Scratch::read(record);
+    const std::string key = folder.file("mine.key");
+    const std::string roster = folder.write("r.csv", "pupil\np01\n");
+    REQUIRE(run("pack out-at-night --pupils " + roster + " --out " + folder.file("p") + " --key " + key).code == 0);
+    for (const std::string& with : {std::string(), " --key " + key}) {
+        INFO("with" << with);
+        CHECK(run("debrief " + record + with).code == 1);
+        const auto m = run("marks " + record + with + " --html " + folder.file("pages" + std::to_string(with.size())) +
+                           " --debriefs");
+        CHECK(has(m.out, "0 marked"));
+        CHECK(has(m.out, "its marks are shown when it is"));
+        CHECK_FALSE(has(m.out, "lost by"));
+        CHECK_FALSE(
+            std::filesystem::exists(folder.file("pages" + std::to_string(with.size()) + "/debrief-00001.html")));
+        CHECK(run("compare " + record + " " + record + with).code == 1);
+        CHECK(run("open " + record + " --projector" + with, "env -u DISPLAY").code == 1);
+    }
+    // Gone on with where there is no display: not begun, and nothing is written.
+    CHECK(run("open " + record, "env -u DISPLAY").code == 3);
+    CHECK(test::Scratch::read(record) == before);
+}

@@ -100,6 +100,13 @@ TEST_CASE("in danger people are told; in bad air got out, and called for from ou
     Course s = sound();
     s.job_sheet.handed_over = false;
     CHECK(shows(RuleId::people, s, Way::people_not_concerned));
+    // Left running though it had to stop: handing it over warns nobody.
+    c = stopped();
+    c.outcome = Outcome::left_in_service;
+    REQUIRE(c.job_sheet.handed_over);
+    CHECK(critical(RuleId::people, c));
+    c.job_sheet.told_step = at(1300);
+    CHECK_FALSE(critical(RuleId::people, c));
     // CO in the room from 1220 on.
     c = stopped();
     during(c, 1220, 1400, [](Moment& m) { m.truth.room_co_ppm = 36; });

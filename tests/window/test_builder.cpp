@@ -80,7 +80,7 @@ TEST_CASE("what is typed is written as the file has it, and comments and order s
     const std::string before = b->text();
     CHECK(b->add_fault().empty());
     const std::string at = "fault[" + std::to_string(b->lesson()->scenario.faults.size() - 1) + "]";
-    CHECK(Builder::words_of(*row(*b, at + ".name")).size() >= 30);
+    CHECK(row(*b, at + ".name")->words.size() >= 30);
     CHECK(b->set(at + ".name", "intake_blocked").empty());
     CHECK(b->facts()->to_stop);
     CHECK(b->remove(at).empty());

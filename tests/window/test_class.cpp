@@ -336,12 +336,13 @@ TEST_CASE("the class book: cells by shape, a debrief at one click, a damaged rec
     room.key(Key::Num1);
     room.key(Key::Num2);
     room.key(Key::Num3);
-    for (const char* file : {"records/mark-book.csv", "records/learning-records.json", "records/pages/index.html"})
+    for (const char* file : {"data/quarterturn/class/mark-book.csv", "data/quarterturn/class/learning-records.json",
+                             "data/quarterturn/class/pages/index.html"})
         CHECK(std::filesystem::exists(room.scratch.file(file)));
     // Nothing of somebody else's is written over.
-    room.scratch.write("records/mark-book.csv", "mine");
+    room.scratch.write("data/quarterturn/class/mark-book.csv", "mine");
     room.key(Key::Num1);
-    CHECK(test::Scratch::read(room.scratch.file("records/mark-book.csv")) == "mine");
+    CHECK(test::Scratch::read(room.scratch.file("data/quarterturn/class/mark-book.csv")) == "mine");
     room.key(Key::Escape);
     CHECK(room.screens->wants_to_close());
 }

@@ -17,8 +17,7 @@ school::Roster three() {
 
 std::unique_ptr<PackMaker> maker(const test::Scratch& folder) {
     return std::make_unique<PackMaker>(std::make_shared<files::DiskLibrary>(test::source_path("scenarios")), three(),
-                                       school::new_key_pair(),
-                                       PackPlace{folder.file("p.pack"), folder.file("my.key"), true});
+                                       school::new_key_pair(), PackPlace{folder.file("p.pack"), folder.file("my.key")});
 }
 
 std::size_t number_of(const PackMaker& m, const std::string& id) {
@@ -129,13 +128,69 @@ TEST_CASE("terms that cannot hold stand beside their field and keep a pack from 
 TEST_CASE("what cannot be written leaves nothing sealed: no words are shown") {
     const test::Scratch folder;
     PackMaker m(std::make_shared<files::DiskLibrary>(test::source_path("scenarios")), three(), school::new_key_pair(),
-                {folder.file("none/p.pack"), folder.file("my.key"), true});
+                {folder.file("none/p.pack"), folder.file("my.key")});
     m.ask(number_of(m, "out-at-night"));
     REQUIRE(m.draw().empty());
     until_drawn(m);
     CHECK_FALSE(m.seal().empty());
     CHECK_FALSE(m.sealed());
     CHECK(m.words().empty());
+    CHECK_FALSE(std::filesystem::exists(folder.file("my.key")));
+    // Once there is room it goes, and the key remembers one pack.
+    std::filesystem::create_directory(folder.file("none"));
+    CHECK(m.seal().empty());
+    CHECK(m.sealed());
+    std::string reason;
+    const auto keys = school::read_key_file(folder.file("my.key"), reason);
+    REQUIRE(keys);
+    CHECK(keys->packs.size() == 1);
+}
+
+TEST_CASE("neither another pack nor what another program put into the key file is lost by sealing") {
+    const test::Scratch folder;
+    const school::KeyPair keys = school::new_key_pair();
+    const auto library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+    const auto drawn = [&](const char* out, const school::KeyPair& with) {
+        auto m =
+            std::make_unique<PackMaker>(library, three(), with, PackPlace{folder.file(out), folder.file("my.key")});
+        m->ask(number_of(*m, "out-at-night"));
+        REQUIRE(m->draw().empty());
+        until_drawn(*m);
+        return m;
+    };
+    const auto one = drawn("one.pack", keys);
+    const auto two = drawn("two.pack", keys);
+    const auto same = drawn("one.pack", keys);
+    const auto other = drawn("three.pack", school::new_key_pair());
+    REQUIRE(one->seal().empty());
+    REQUIRE(two->seal().empty());
+    std::string reason;
+    CHECK(school::read_key_file(folder.file("my.key"), reason)->packs.size() == 2);
+    // A pack has come to stand in the same place meanwhile; another key in the key's.
+    const std::string before = test::Scratch::read(folder.file("one.pack"));
+    const std::string key = test::Scratch::read(folder.file("my.key"));
+    CHECK(same->seal().find("is a pack already") != std::string::npos);
+    CHECK(other->seal().find("another key") != std::string::npos);
+    CHECK(test::Scratch::read(folder.file("one.pack")) == before);
+    CHECK(test::Scratch::read(folder.file("my.key")) == key);
+    CHECK_FALSE(std::filesystem::exists(folder.file("three.pack")));
+    CHECK(school::open_pack(*school::read_pack(folder.file("one.pack"), reason), one->words()));
+}
+
+TEST_CASE("a lesson of one's own is asked by its path, and what is none is said") {
+    const test::Scratch folder;
+    const auto m = maker(folder);
+    const std::size_t shipped = m->lessons().size();
+    CHECK(m->add(folder.file("none.toml")).find("none.toml") != std::string::npos);
+    CHECK(m->lessons().size() == shipped);
+    const std::string mine =
+        folder.write("mine.toml", test::Scratch::read(test::source_path("scenarios/lessons/out-at-night.toml")));
+    CHECK(m->add(mine).empty());
+    CHECK(m->lessons().front().asked);
+    REQUIRE(m->draw().empty());
+    until_drawn(*m);
+    CHECK(m->enough());
+    CHECK(m->drawn().warnings.size() <= 1);  // not that it is given to nobody
 }
 
 TEST_CASE("a pack is made with keys alone, its answers covered, and its words are not lost by one key") {
@@ -170,6 +225,15 @@ TEST_CASE("a pack is made with keys alone, its answers covered, and its words ar
     CHECK_FALSE(s.screens->pack_maker()->drawing());
     s.key(Key::Enter);
     CHECK(s.screens->pack_maker()->typed(PackField::title) == "Final 7");
+    // Something else clicked is no letter any more.
+    s.click("field Minutes");
+    CHECK(s.screens->packing().typing == PackField::minutes);
+    s.click("seal");
+    CHECK_FALSE(s.screens->packing().typing);
+    // A blank on a field opens nothing: it would be typed.
+    while (s.screens->hands().focus != "field Minutes") s.key(Key::Tab);
+    s.key(Key::Space);
+    CHECK_FALSE(s.screens->packing().typing);
     while (s.screens->hands().focus != "ask out-at-night") s.key(Key::Tab);
     s.key(Key::Space);
     s.key(Key::D);
@@ -185,7 +249,14 @@ TEST_CASE("a pack is made with keys alone, its answers covered, and its words ar
     const std::string words = s.screens->pack_maker()->words();
     REQUIRE_FALSE(words.empty());
     CHECK(texts().find(words.substr(0, words.find(' '))) != std::string::npos);
+    // By Esc, its button or the window's own: it is asked once, and anything else done asks again.
     s.key(Key::Escape);
+    CHECK(texts().find("Written down?") != std::string::npos);
+    s.click("cover");
+    CHECK_FALSE(s.screens->may_close());
+    CHECK_FALSE(s.screens->wants_to_close());
+    s.key(Key::C);
+    s.click("leave");
     CHECK_FALSE(s.screens->wants_to_close());
     s.key(Key::Escape);
     CHECK(s.screens->wants_to_close());

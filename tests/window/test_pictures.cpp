@@ -179,7 +179,7 @@ void all_screens(unsigned w, unsigned h, double text, const Take& take) {
     school::Roster two;
     for (const char* name : {"Ana", "Ben"}) two.pupils.push_back({name, name, "", school::kNoHome});
     packing.pack_maker = std::make_unique<PackMaker>(packing.library, two, school::new_key_pair(),
-                                                     PackPlace{s.scratch.file("p"), s.scratch.file("k"), true});
+                                                     PackPlace{s.scratch.file("p"), s.scratch.file("k")});
     packing.pack_maker->ask(0);
     packing.pack_maker->type(PackField::minutes, "0");
     take("pack", with(std::move(packing)));

@@ -223,7 +223,7 @@ TEST_CASE("no text is cut or overprinted where a sealed assessment is made") {
         start.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
         start.pack_maker = std::make_unique<PackMaker>(
             start.library, roster, school::new_key_pair(),
-            PackPlace{folder.file(std::to_string(++n) + ".pack"), folder.file("k" + std::to_string(n)), true});
+            PackPlace{folder.file(std::to_string(++n) + ".pack"), folder.file("k" + std::to_string(n))});
         PackMaker& m = *start.pack_maker;
         m.type(PackField::closes, "2001-01-01 10:00");
         s.screens = std::make_unique<Screens>(std::move(start), s.fonts);

@@ -66,10 +66,12 @@ int compare(const Arguments& a) {
     if (o.failed()) return usage;
     std::optional<school::KeyPair> keys;
     if (!key_option(o, keys)) return no;
-    const files::Replay left = replayed(school::read_record(one, keys ? &*keys : nullptr), one);
-    const files::Replay right = replayed(school::read_record(other, keys ? &*keys : nullptr), other);
+    const files::Record record_left = school::read_record(one, keys ? &*keys : nullptr);
+    const files::Record record_right = school::read_record(other, keys ? &*keys : nullptr);
+    const files::Replay left = replayed(record_left, one);
+    const files::Replay right = replayed(record_right, other);
     if (!left.attempt || !right.attempt) return no;
-    if (!keys && (report::withheld(*left.attempt) || report::withheld(*right.attempt))) {
+    if (school::withheld(*left.attempt, record_left) || school::withheld(*right.attempt, record_right)) {
         std::cout << report::withheld_words() << "\n";
         return no;
     }

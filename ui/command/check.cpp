@@ -72,6 +72,7 @@ struct Asked {
     std::size_t learners = 0;
     bool facts = false;
     nlohmann::json files = nlohmann::json::array();
+    bool page = false;
     std::vector<CheckedLesson> lessons;  //!< for the page
     std::size_t bad = 0;                 //!< problems so far
 };
@@ -104,10 +105,17 @@ bool check_one(const std::string& name, Asked& asked) {
                 if (c.lesson && asked.facts) more = facts_text(*c.lesson);
                 if (c.lesson && c.learners) more += learners_text(c);
                 data = to_json(name, c);
-                asked.lessons.push_back({name, c});
+                if (asked.page)
+                    asked.lessons.push_back({name, c, c.lesson && asked.facts ? facts_text(*c.lesson) : std::string()});
                 break;
             }
         }
+    // What is not even a lesson stands on the page too, with its reason.
+    if (asked.page && !problems.empty() && data.is_null()) {
+        LessonCheck none;
+        none.problems = problems;
+        asked.lessons.push_back({name, std::move(none), {}});
+    }
     print(problems);
     for (const auto& note : notes) std::cerr << name << ": note: " << note << "\n";
     asked.bad += problems.size();
@@ -127,7 +135,11 @@ bool check_one(const std::string& name, Asked& asked) {
 int explain(Options& o) {
     const std::string asked = o.text("explain");
     const auto found = files::keys_like(asked);
-    for (const files::KeyAbout* k : found) std::cout << report::explained(*k);
+    for (const files::KeyAbout* k : found) {
+        std::cout << report::explained(*k);
+        if (const auto kind = files::kind_named_by(*k))
+            std::cout << fmt::format("  shipped: {}\n", fmt::join(library().names(*kind), ", "));
+    }
     if (!found.empty()) return done;
     std::string near;
     int best = static_cast<int>(asked.size()) / 3 + 1;
@@ -175,15 +187,17 @@ int check(const Arguments& a) {
     asked.learners = static_cast<std::size_t>(learners);
     const std::string out = o.has("json") ? o.text("json") : "";
     const std::string page = o.has("html") ? o.text("html") : "";
+    std::vector<std::string> taken = o.texts("[FILE]");
     for (const auto& [option, path, kind] :
          {std::tuple("json", out, files::OutputKind::check_data), std::tuple("html", page, files::OutputKind::page)}) {
         if (path.empty()) continue;
-        if (const std::string why = files::output_problem(path, kind, o.texts("[FILE]"), o.has("force")); !why.empty())
+        if (const std::string why = files::output_problem(path, kind, taken, o.has("force")); !why.empty())
             o.complain(fmt::format("--{} names {}, which {}", option, path, why));
+        taken.push_back(path);
     }
-    if (!out.empty() && out == page) o.complain("--json and --html name one file");
     if (o.failed()) return usage;
     bool good = true;
+    asked.page = !page.empty();
     for (const auto& file : o.texts("[FILE]")) good &= check_one(file, asked);
     if (asked.bad) std::cerr << asked.bad << (asked.bad == 1 ? " problem." : " problems.") << "\n";
     if (!page.empty())

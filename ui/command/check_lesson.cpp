@@ -149,6 +149,11 @@ void note_faults(LessonCheck& c) {
         if (!m.met)
             c.notes.push_back(fmt::format("{} was drawn, and nothing the expert saw or read ever showed it",
                                           faults::word_of(m.fault)));
+        else if (m.met < m.there)
+            c.notes.push_back(
+                fmt::format("{} showed itself to the expert in {} of {} variants only: in the others he "
+                            "ends before it does",
+                            faults::word_of(m.fault), m.met, m.there));
 }
 
 //! Variants that ask different things of those who sit there.
@@ -181,6 +186,20 @@ void note_variants(LessonCheck& c, const std::vector<Made>& made) {
                                       what_was_lost(least->marks)));
 }
 
+//! The gas as it stands before any fault: a lesson whose site brings another pressure than its sheet asks is about
+//! that, whatever else it says.
+void check_supply(const std::string& file, LessonCheck& c) {
+    const heater::Band& asked = c.lesson->sheet().supply_working_pa;
+    const double pa = c.lesson->site.supply_standing_pa;
+    if (pa < asked.low)
+        c.problems.push_back(
+            {file, 1, 1,
+             fmt::format("the site brings gas at {} Pa standing, and the sheet asks {} to {} Pa working "
+                         "with this gas: give supply_standing_pa under [site], and too little pressure as "
+                         "a fault",
+                         fixed(pa), fixed(asked.low), fixed(asked.high))});
+}
+
 void note_course(const std::string& file, LessonCheck& c) {
     const bench::Curriculum& course = c.lesson->course;
     for (const std::string& lesson : course.needs)
@@ -190,6 +209,10 @@ void note_course(const std::string& file, LessonCheck& c) {
     if (course.aim.empty()) c.notes.emplace_back("it says no aim, so a course cannot show what it is for");
     double longest = 0;
     for (const Trial& t : c.expert) longest = std::max(longest, t.minutes);
+    constexpr double far_off = 10;
+    if (course.minutes > far_off * longest)
+        c.notes.push_back(fmt::format("it says {} minutes, and the expert takes {} at most", fixed(course.minutes),
+                                      fixed(std::ceil(longest))));
     if (course.minutes > 0 && course.minutes < longest)
         c.notes.push_back(fmt::format("it says {} minutes, and the expert takes up to {}", fixed(course.minutes),
                                       fixed(std::ceil(longest))));
@@ -236,6 +259,7 @@ LessonCheck check_lesson(const std::string& file, const Seeds& seeds, std::size_
     c.declared_minutes = c.lesson->course.minutes;
     c.expert = marking::try_expert(variants);
     c.met = marking::faults_met(c.expert);
+    check_supply(file, c);
     tell_failures(file, c, made);
     note_course(file, c);
     note_faults(c);

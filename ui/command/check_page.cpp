@@ -33,7 +33,7 @@ std::string listed(const std::vector<std::string>& all) {
 //! How long the expert takes: a column a minute, as high as there are variants.
 std::string minutes_picture(const std::vector<Trial>& expert) {
     std::map<int, int> columns;
-    for (const Trial& t : expert) ++columns[static_cast<int>(std::floor(t.minutes))];
+    for (const Trial& t : expert) ++columns[static_cast<int>(std::lround(t.minutes))];
     const int first = columns.begin()->first;
     const int last = columns.rbegin()->first;
     int most = 1;
@@ -44,7 +44,7 @@ std::string minutes_picture(const std::vector<Trial>& expert) {
         const double high = 80.0 * n / most;
         const double x = 30 + w * (minute - first);
         out += fmt::format("<rect class=\"bar\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>", fixed(x, 1),
-                           fixed(92 - high, 1), fixed(w - 2, 1), fixed(high, 1));
+                           fixed(92 - high, 1), fixed(std::max(0.5, w - 2), 1), fixed(high, 1));
         if (minute == first || minute == last || minute % 5 == 0)
             out +=
                 fmt::format("<text x=\"{}\" y=\"110\" text-anchor=\"middle\">{}</text>", fixed(x + w / 2, 1), minute);
@@ -67,15 +67,7 @@ std::string solved(const LessonCheck& c) {
               n - c.corners, c.corners, turned, static_cast<std::ptrdiff_t>(n) - turned, stops,
               static_cast<std::ptrdiff_t>(n) - stops)) +
         "</p>\n";
-    if (c.passed_by.empty()) {
-        out += "<p>" + h(tr("No poor player passes.")) + "</p>\n";
-    } else {
-        std::vector<std::string> who;
-        for (const PassedBy& p : c.passed_by)
-            who.push_back(
-                say("The {0} player passes with seed {1}: what is this lesson to find out?", p.player, p.seed));
-        out += listed(who);
-    }
+    if (c.passed_by.empty()) out += "<p>" + h(tr("No poor player passes.")) + "</p>\n";
     return out + "<p class=\"quiet\">" + h(tr("The expert's minutes, a column a minute:")) + "</p>\n" +
            minutes_picture(c.expert);
 }
@@ -174,6 +166,7 @@ std::string one(const CheckedLesson& l) {
     if (c.expert.empty()) return out;
     if (!c.advice.empty()) out += heading(N_("Advice")) + listed(c.advice);
     out += solved(c) + faults_met(c);
+    if (!l.facts.empty()) out += heading(N_("What follows from it")) + "<pre>" + h(l.facts) + "</pre>\n";
     if (c.learners) out += skill(c) + rules(c);
     if (!c.notes.empty()) out += heading(N_("Notes")) + listed(c.notes);
     return out;

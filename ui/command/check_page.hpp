@@ -12,6 +12,7 @@ namespace quarterturn::command {
 struct CheckedLesson {
     std::string name;
     LessonCheck check;
+    std::string facts;  //!< what follows from it, in lines; where it was asked for
 };
 
 //! One page of HTML for all of them, in their order.

@@ -46,7 +46,7 @@ int debrief(const Arguments& a) {
         taken.push_back(o.text(p.option));
     }
     if (o.failed()) return usage;
-    if (!keys && report::withheld(*r.attempt)) {
+    if (school::withheld(*r.attempt, record)) {
         std::cout << report::withheld_words() << "\n";
         return no;
     }

@@ -2,7 +2,9 @@
 #include <filesystem>
 
 #include "sim/files/output.hpp"
+#include "sim/school/read_class.hpp"
 #include "ui/command/options.hpp"
+#include "ui/report/debrief.hpp"
 #ifdef QUARTERTURN_HAS_WINDOW
 #include "ui/window/builder.hpp"
 #include "ui/window/pack_maker.hpp"
@@ -16,12 +18,20 @@ namespace {
 
 //! An attempt to go on with; false, with the reason said, if it cannot be.
 bool take_record(const std::string& path, window::Start& start, bool only_shown) {
-    const files::Record r = files::read_record(path);
+    // Sealed for this instructor it opens with the key; to be looked at, never to be gone on with.
+    const files::Record r = school::read_record(path, only_shown && start.keys ? &*start.keys : nullptr);
     files::Replay again = replayed(r, path);
     if (!again.attempt) return false;
+    // To look back at an assessment that is still on would be to read its answer.
+    if (only_shown && school::withheld(*again.attempt, r)) {
+        complain(report::withheld_words());
+        return false;
+    }
     start.lesson = *files::lesson_of(r).value;
     start.record_path = path;
     start.projector = only_shown;
+    // Nothing is written into it before there is something to look at.
+    if (!only_shown && !window::display_can_be_opened()) return true;
     if (!r.ended && !only_shown) {
         files::NoRecord why;
         start.writer = files::RecordWriter::append(path, r, why);
@@ -38,9 +48,13 @@ bool take_record(const std::string& path, window::Start& start, bool only_shown)
 
 //! A second record to be compared with the first; false, with the reason said, if it is of something else.
 bool take_beside(const std::string& path, window::Start& start) {
-    const files::Record r = files::read_record(path);
+    const files::Record r = school::read_record(path, start.keys ? &*start.keys : nullptr);
     const files::Replay again = replayed(r, path);
     if (!again.attempt) return false;
+    if (school::withheld(*again.attempt, r)) {
+        complain(report::withheld_words());
+        return false;
+    }
     if (again.attempt->bench().scenario().id != start.lesson->scenario.id || r.seed != start.attempt->bench().seed()) {
         complain(path + ":1:1: is not of the same lesson and seed");
         return false;
@@ -71,7 +85,8 @@ bool take_class(Options& o, window::Start& start) {
         o.complain("--projector goes with a record, and --beside with --projector");
     if (o.failed()) return false;
     if (o.has("records")) start.records = o.text("records");
-    if (o.has("key") && !o.has("book") && !o.has("seal")) o.complain("--key goes with --book or --seal");
+    if (o.has("key") && !o.has("book") && !o.has("seal") && !o.has("projector"))
+        o.complain("--key goes with --book, --projector or --seal");
     if (o.has("book") && !std::filesystem::is_directory(o.text("book")))
         o.complain("--book names " + files::quoted(o.text("book")) + ", which is no folder");
     if (o.failed()) return false;
@@ -94,19 +109,16 @@ bool take_class(Options& o, window::Start& start) {
 bool take_pack_to_make(Options& o, window::Start& start) {
     for (const char* needed : {"roster", "key"})
         if (!o.has(needed)) o.complain(std::string("--") + needed + " is missing: it goes with --seal");
-    for (const char* other : {"[SCENARIO]", "pack", "book", "build", "records"})
-        if (o.has(other))
-            o.complain(std::string("--seal does not go with ") +
-                       (*other == '[' ? "a lesson" : "--" + std::string(other)));
+    for (const char* other : {"pack", "book", "build", "records", "projector", "seed", "pupil"})
+        if (o.has(other)) o.complain(std::string("--seal does not go with --") + other);
     const std::string out = o.text("seal");
     if (const std::string why =
             files::output_problem(out, files::OutputKind::pack, {o.text("roster"), o.text("key")}, false);
         !why.empty())
         o.complain("--seal names " + out + ", which " + why);
-    std::error_code ec;
-    if (std::filesystem::is_regular_file(out, ec) && std::filesystem::file_size(out, ec) > 0)
-        o.complain("--seal names " + out + ", which is a pack already: its words would be of no use any more");
     if (o.failed()) return false;
+    // Nobody is left without a job because of a bad line that was only said.
+    if (!start.roster->problems.empty()) return false;
     if (start.roster->pupils.empty()) {
         complain(o.text("roster") + ":1:1: has no pupils");
         return false;
@@ -114,8 +126,14 @@ bool take_pack_to_make(Options& o, window::Start& start) {
     bool made = false;
     auto keys = instructor_keys(o.text("key"), made);
     if (!keys) return false;
-    start.pack_maker = std::make_unique<window::PackMaker>(
-        start.library, *std::exchange(start.roster, {}), *std::move(keys), window::PackPlace{out, o.text("key"), made});
+    start.pack_maker = std::make_unique<window::PackMaker>(start.library, *std::exchange(start.roster, {}),
+                                                           *std::move(keys), window::PackPlace{out, o.text("key")});
+    // A lesson that is named too is asked: one of one's own, by its path.
+    if (o.has("[SCENARIO]"))
+        if (const std::string why = start.pack_maker->add(o.text("[SCENARIO]")); !why.empty()) {
+            complain(why);
+            return false;
+        }
     return true;
 }
 
@@ -136,7 +154,7 @@ int open(const Arguments& a) {
         .option("projector", "", "shows a record to a class: stops and asks, what comes next covered until it is shown")
         .option("beside", "RECORD", "with --projector: another record of the same lesson and seed, compared with it")
         .option("book", "FOLDER", "the class book of the records in it; names come from --roster")
-        .option("key", "FILE", "your own key: with --book it opens the records that were sealed for it")
+        .option("key", "FILE", "your own key: with --book and --projector it opens the records that were sealed for it")
         .option("seal", "FILE",
                 "makes a sealed assessment for the class of --roster, with --key; made if it is not there")
         .option("build", "FILE", "writes a lesson: the builder on this file, which may be a new one");
@@ -166,7 +184,7 @@ int open(const Arguments& a) {
             return no;
         }
     }
-    if (o.has("[SCENARIO]")) {
+    if (o.has("[SCENARIO]") && !start.pack_maker) {
         const std::string name = o.text("[SCENARIO]");
         const bool record = name.ends_with(".jsonl");
         if (o.has("projector") && !record) {

@@ -76,12 +76,6 @@ int pack(const Arguments& a) {
     if (const std::string why = files::output_problem(out, files::OutputKind::pack, inputs, o.has("force"));
         !why.empty())
         o.complain(fmt::format("--out names {}, which {}", out, why));
-    std::error_code ec;
-    if (std::filesystem::is_regular_file(out, ec) && std::filesystem::file_size(out, ec) > 0 && !o.has("force"))
-        o.complain(
-            fmt::format("--out names {}, which is a pack already: its words would be of no use any more. --force "
-                        "replaces it",
-                        out));
     if (o.failed()) return usage;
     const school::Roster roster = school::read_roster(o.text("pupils"));
     print(roster.problems);
@@ -120,7 +114,9 @@ int pack(const Arguments& a) {
         complain("the words cannot be shown: nothing was sealed");
         return cannot;
     }
-    if (!wrote(school::write_class(*sealed, *keys, o.text("key"), made, out))) return cannot;
+    if (!wrote(school::write_class(*sealed, *keys, o.text("key"), out,
+                                   o.has("force") ? files::Place::replace : files::Place::only_if_free)))
+        return cannot;
     std::cout << fmt::format("sealed: {}\n", out);
     if (terms.opens) std::cout << "opens " << school::local_moment(terms.opens) << "\n";
     if (terms.closes) std::cout << "closes " << school::local_moment(terms.closes) << "\n";

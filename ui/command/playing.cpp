@@ -5,6 +5,7 @@
 #include "sim/bench/action_text.hpp"
 #include "sim/marking/marks.hpp"
 #include "sim/marking/play.hpp"
+#include "sim/school/read_class.hpp"
 #include "ui/command/play.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/table.hpp"
@@ -16,7 +17,7 @@ using words::clock_text;
 using words::say;
 
 int print_marks(const Attempt& a) {
-    if (report::withheld(a)) {
+    if (school::withheld(a, {})) {
         std::cout << report::withheld_words() << "\n";
         return no;
     }

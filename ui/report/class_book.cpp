@@ -12,6 +12,7 @@ using words::say;
 using words::tr;
 
 CellState state_of(const ClassRow& r) {
+    if (r.withheld) return CellState::broken_off;
     if (!r.marked) return CellState::damaged;
     if (r.edited || r.copied || r.branched || r.foreign) return CellState::doubtful;
     if (!r.ended) return CellState::broken_off;

@@ -140,7 +140,9 @@ std::string begun(const ClassRow& r) {
 std::string assessor(const ClassRow& r) {
     if (r.assessed.by.empty()) return "";
     std::string out = "<br><span class=\"quiet\">" + h(say("Assessor {0}:", r.assessed.by)) + "</span> ";
-    if (!r.assessed.verdict.empty())
+    if (r.assessed.doubtful)
+        out += "<b>" + h(tr("not said with the instructor's key: it does not count")) + "</b>. ";
+    else if (!r.assessed.verdict.empty())
         out +=
             "<b>" + h(r.assessed.verdict == "passed" ? tr("counts as passed") : tr("counts as not passed")) + "</b>. ";
     return out + h(r.assessed.remark);
@@ -154,7 +156,9 @@ std::string attempts_table(const Pages& p, const std::vector<const ClassRow*>& t
         out += "<tr><td>" + h(p.book.title_of(r->column())) + "</td><td class=\"n\">" + std::to_string(r->attempt) +
                "</td><td>" + h(begun(*r)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
                linked(p, *r, r->marked ? fixed(r->points, 1) : "") + "</td><td class=\"n\">" +
-               (r->marked ? fixed(r->minutes) : "") + "</td><td>" + h(r->doubt) + assessor(*r) + "</td></tr>\n";
+               (r->marked ? fixed(r->minutes) : "") + "</td><td>" +
+               (r->critical ? "<span class=\"off\">" + h(tr("critical")) + "</span> " : "") + h(r->doubt) +
+               assessor(*r) + "</td></tr>\n";
     return out + "</table>\n";
 }
 

@@ -40,8 +40,6 @@ std::string assessor_words(const school::Assessed& a) {
     return out;
 }
 
-bool withheld(const Attempt& a) { return !a.bench().ended() && !a.bench().scenario().coached; }
-
 std::string withheld_words() { return tr("This assessment has not been ended: its marks are shown when it is."); }
 
 std::string edited_words() {

@@ -25,8 +25,7 @@ Provenance provenance_of(const files::Replay& r, const files::Record& record, co
 //! The assessor's word in one sentence; empty if there is none.
 std::string assessor_words(const school::Assessed& a);
 
-//! An assessment that has not ended shows nothing yet: the rest would be told by its marks.
-bool withheld(const Attempt& attempt);
+//! Of an assessment that has not ended (school::withheld).
 std::string withheld_words();
 //! Said above the marks of a record whose lines do not follow from one another.
 std::string edited_words();

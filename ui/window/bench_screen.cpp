@@ -188,6 +188,9 @@ void BenchScreen::mouse(double x, double y) {
     for (const Target* t : live_targets())
         if (t->r.contains(x, y)) hit = t->name;  // the last drawn lies on top
     hands_.focus.clear();
+    // What is pointed at changes with what is done.
+    hands_.pointed.clear();
+    under_.clear();
     seat_.say("");
     dirty_ = true;
     if (!hit.empty()) return press(hit);

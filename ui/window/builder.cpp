@@ -191,11 +191,12 @@ std::string Builder::to_type(const BuilderRow& row) {
     return quoted && w.find('\\') == std::string::npos ? w.substr(1, w.size() - 2) : w;
 }
 
-std::vector<std::string> Builder::words_of(const BuilderRow& row) {
-    if (!row.about || row.head || row.about->type != files::KeyType::choice) return {};
-    if (!row.about->choices.empty()) return row.about->words();
+std::vector<std::string> Builder::words_of(const std::string& path, const KeyAbout& k) const {
+    if (const auto kind = files::kind_named_by(k)) return disk_->names(*kind);
+    if (k.type != files::KeyType::choice) return {};
+    if (!k.choices.empty()) return k.words();
     std::vector<std::string> out;
-    if (row.path.ends_with(".cause")) out = {"nothing", "adjustment", "conversion"};
+    if (path.ends_with(".cause")) out = {"nothing", "adjustment", "conversion"};
     for (const faults::Fault* f : faults::all_faults()) out.emplace_back(faults::word_of(f->id));
     return out;
 }
@@ -267,7 +268,12 @@ std::string Builder::save() {
 void Builder::look() {
     rows_.clear();
     const auto add = [this](const std::string& path, const KeyAbout& k, bool head) {
-        rows_.push_back({path, &k, head, head ? "" : files::written_value(text_, path), {}});
+        rows_.push_back({path,
+                         &k,
+                         head,
+                         head ? "" : files::written_value(text_, path),
+                         {},
+                         head ? std::vector<std::string>{} : words_of(path, k)});
     };
     for (const KeyAbout& k : files::all_keys()) {
         if (k.file != FileKind::lesson || k.key == "schema" || k.key == "kind") continue;

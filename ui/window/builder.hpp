@@ -23,6 +23,8 @@ struct BuilderRow {
     bool head = false;
     std::string written;  //!< its value as it stands in the file; empty: left out
     std::string problem;  //!< what is wrong with it
+    //! What it can be given, where there is a list: words of a choice, faults, shipped files.
+    std::vector<std::string> words{};
 };
 
 //! How a lesson does when it is played, found out in the background.
@@ -95,12 +97,11 @@ public:
     std::string save();
     //! What stands in a field to be typed over: a text without its quotes.
     static std::string to_type(const BuilderRow& row);
-    //! The words a row can be given, where it has a list; a fault's name among them.
-    static std::vector<std::string> words_of(const BuilderRow& row);
 
 private:
     Builder(std::string path, std::string text, std::shared_ptr<const files::Library> library);
     std::string take(std::string text, const std::string& problem);
+    std::vector<std::string> words_of(const std::string& path, const files::KeyAbout& key) const;
     void look();  //!< reads the text anew: rows, problems, facts; starts the trial
 
     std::string path_, text_, saved_;

@@ -41,12 +41,20 @@ double head_row(Page& p, const BuilderRow& r, std::size_t i, bool on, const Buil
            r.problem.empty() ? d.c.ink2 : d.c.ink);
     d.line(at.x, at.bottom() - 1, at.right(), at.bottom() - 1, d.c.ink, kSeen);
     p.target(at, "row " + r.path, [choose = calls.choose, i] { choose(i); });
+    if (on && r.path.find('[') != std::string::npos) {
+        const std::string label = tr("Remove");
+        const Rect b{at.right() - d.width(label, 13, Weight::semibold) - 60, at.y + 4,
+                     d.width(label, 13, Weight::semibold) + 52, 24};
+        d.rect({b.x - 8, b.y - 1, b.w + 8, b.h + 2}, d.c.accent_tint);
+        button(d, b, label, "Del", ButtonState::rest, 13);
+        p.target(b, "remove", calls.remove);
+    }
     return at.bottom();
 }
 
 //! A choice as joined cells where they fit; else false.
 bool choice_cells(Page& p, const BuilderRow& r, const BuilderCalls& calls, const Rect& field) {
-    const auto words = Builder::words_of(r);
+    const auto& words = r.words;
     if (words.empty() || words.size() > 3) return false;
     Canvas& d = p.d;
     double x = field.x;
@@ -103,8 +111,10 @@ double key_row(Page& p, const BuilderRow& r, std::size_t i, const BuilderView& v
     }
     if (on)
         y = d.wrapped(at.x + name_w, y + 15,
-                      say("{0}: {1}. Allowed: {2}.", r.path, r.about->meaning, r.about->allowed()), field.w, 13,
-                      Weight::regular, d.c.ink2) -
+                      r.words.size() > 3 ? say("{0}: {1}. \u2190 \u2192 goes through {2}.", r.path, r.about->meaning,
+                                               words::listed(r.words))
+                                         : say("{0}: {1}. Allowed: {2}.", r.path, r.about->meaning, r.about->allowed()),
+                      field.w, 13, Weight::regular, d.c.ink2) -
             4;
     return y;
 }

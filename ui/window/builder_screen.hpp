@@ -17,6 +17,7 @@ struct BuilderView {
 
 struct BuilderCalls {
     std::function<void()> save, undo, try_it, add_fault, leave;
+    std::function<void()> remove;             //!< the row that is chosen: a whole table, or a key left out
     std::function<void(std::size_t)> choose;  //!< a row; the one that is chosen: types into it
     std::function<void(const std::string&)> set;
 };

@@ -197,7 +197,7 @@ double look_at(Page& p, const ClassBook& b, const BookCalls& calls, double x, do
 
 double write_out(Page& p, const BookView& v, const BookCalls& calls, double x, double y, double w) {
     Canvas& d = p.d;
-    y = heading(d, tr("Write out"), tr("into the folder of the records"), x, y, w);
+    y = heading(d, tr("Write out"), tr("with names: into your own place"), x, y, w);
     double bx = x;
     for (const auto& [label, key, name, call] : {std::tuple(tr("Mark book"), "1", "write book", &calls.book),
                                                  {tr("Records"), "2", "write records", &calls.records},

@@ -54,6 +54,17 @@ std::string made_folder(const AttemptsPlace& place, std::string& reason) {
     return own;
 }
 
+std::string class_folder(std::string& reason) {
+    const std::string attempts = made_folder({}, reason);
+    if (attempts.empty()) return {};
+    const fs::path folder = fs::path(attempts).parent_path() / "class";
+    std::error_code ec;
+    fs::create_directories(folder, ec);
+    if (!ec) return folder.string();
+    reason = say("{0} cannot be made: {1}", folder.string(), ec.message());
+    return {};
+}
+
 std::string new_record_path(const AttemptsPlace& place, const std::string& lesson, std::string& reason) {
     const fs::path folder = made_folder(place, reason);
     if (folder.empty()) return {};

@@ -24,6 +24,9 @@ std::string attempts_folder(const AttemptsPlace& place, std::string& reason);
 //! The same, made. Where the folder that was named cannot be written to it is the user's own, and reason says so;
 //! empty, with the reason, if that cannot be made either.
 std::string made_folder(const AttemptsPlace& place, std::string& reason);
+//! The user's own place for what is written of a class, which holds names: never the folder the stations share. Made;
+//! empty, with the reason, if it cannot be.
+std::string class_folder(std::string& reason);
 //! A name there for a new attempt at a lesson; empty, with the reason, if there is no folder.
 std::string new_record_path(const AttemptsPlace& place, const std::string& lesson, std::string& reason);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <ctime>
+#include <system_error>
 
 #include "sim/files/output.hpp"
 #include "ui/words/words.hpp"
@@ -48,6 +49,13 @@ std::string PackMaker::problem(PackField f) const {
     return {};
 }
 
+std::string PackMaker::add(const std::string& path) {
+    const auto l = files::load_scenario(*library_, path);
+    if (!l.value) return l.problems.empty() ? path : l.problems.front().text();
+    lessons_.insert(lessons_.begin(), {path, l.value->scenario.title, true});
+    return {};
+}
+
 void PackMaker::ask(std::size_t lesson) {
     if (sealed() || lesson >= lessons_.size()) return;
     stop();
@@ -70,17 +78,29 @@ std::string PackMaker::draw() {
     drawn_ = {};
     tried_ = 0;
     runs_ = true;
-    thread_ = std::thread([this, asked] {
-        coming_ = school::draw_jobs(
-            asked, roster_.pupils.size(),
-            [this](const std::string& name, std::uint64_t seed) { return files::load_scenario(*library_, name, seed); },
-            school::unguessable_seed,
-            [this](std::size_t tried) {
-                tried_ = tried;
-                return !stop_;
-            });
-        ended_ = true;
-    });
+    try {
+        thread_ = std::thread([this, asked] {
+            try {
+                coming_ = school::draw_jobs(
+                    asked, roster_.pupils.size(),
+                    [this](const std::string& name, std::uint64_t seed) {
+                        return files::load_scenario(*library_, name, seed);
+                    },
+                    school::unguessable_seed,
+                    [this](std::size_t tried) {
+                        tried_ = tried;
+                        return !stop_;
+                    });
+            } catch (const std::exception& e) {
+                coming_ = {};
+                coming_.problems.push_back({place_.out, 1, 1, say("could not be drawn: {0}", e.what())});
+            }
+            ended_ = true;
+        });
+    } catch (const std::system_error& e) {
+        runs_ = false;
+        return say("It cannot be drawn now: {0}", e.what());
+    }
     return {};
 }
 
@@ -101,13 +121,17 @@ std::string PackMaker::seal() {
     if (const std::string why = files::output_problem(place_.out, files::OutputKind::pack, {place_.key_path}, false);
         !why.empty())
         return say("{0} {1}", place_.out, why);
-    const auto sealed_now = school::seal_class(read.terms, drawn_, roster_, keys_);
-    if (!sealed_now) return tr("This machine has not the memory to make the key.");
-    if (std::string why = school::write_class(*sealed_now, keys_, place_.key_path, place_.new_key, place_.out);
-        !why.empty())
-        return why;
-    place_.new_key = false;
-    words_ = sealed_now->words;
+    try {
+        const auto sealed_now = school::seal_class(read.terms, drawn_, roster_, keys_);
+        if (!sealed_now) return tr("This machine has not the memory to make the key.");
+        if (std::string why =
+                school::write_class(*sealed_now, keys_, place_.key_path, place_.out, files::Place::only_if_free);
+            !why.empty())
+            return why;
+        words_ = sealed_now->words;
+    } catch (const std::exception& e) {
+        return say("It cannot be sealed: {0}", e.what());
+    }
     return {};
 }
 

@@ -26,7 +26,6 @@ inline constexpr std::size_t kPackFields = 4;
 //! Where the pack and the instructor's key go.
 struct PackPlace {
     std::string out, key_path;
-    bool new_key = false;  //!< its file is not there yet
 };
 
 class PackMaker {
@@ -44,6 +43,8 @@ public:
     //! What is wrong with a field; empty: nothing.
     std::string problem(PackField f) const;
 
+    //! A lesson of one's own, by its path; it is asked. Empty if it is one, else what is wrong with it.
+    std::string add(const std::string& path);
     //! Once it is sealed nothing of it changes any more.
     void ask(std::size_t lesson);
     void type(PackField f, const std::string& text);
@@ -58,7 +59,7 @@ public:
     const school::DrawnJobs& drawn() const { return drawn_; }
     bool enough() const { return !drawn_.jobs.empty() && drawn_.jobs.size() == roster_.pupils.size(); }
 
-    //! Seals it and writes key and pack. Empty if done, else why not: then nothing is sealed.
+    //! Seals it and writes key and pack. Empty if done, else why not: then neither is there, and it can be tried again.
     std::string seal();
     bool sealed() const { return !words_.empty(); }
     //! The words that open it, kept nowhere else; empty before it is sealed.

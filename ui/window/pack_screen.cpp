@@ -130,6 +130,7 @@ double words_box(Page& p, const PackMaker& m, const PackView& v, double x, doubl
     y = d.wrapped(x + 16, y + 26, tr("Sealed. The words, said in the room and kept nowhere else:"), w - 32, 15,
                   Weight::semibold, d.c.ink);
     y = d.wrapped(x + 16, y + 14, m.words(), w - 32, 26, Weight::semibold, d.c.ink, 1.2);
+    if (!v.message.empty()) y = d.wrapped(x + 16, y - 2, v.message, w - 32, 15, Weight::semibold, d.c.ink) + 2;
     return d.wrapped(
         x + 16, y - 4,
         say("Pack: {0}. Your key: {1}; the records open with it alone. What this proves and what not is in "
@@ -143,6 +144,7 @@ double before(Page& p, const PackMaker& m, const PackView& v, double x, double y
     Canvas& d = p.d;
     d.text(x + 16, y + 26, tr("Before you seal"), 17, Weight::semibold, d.c.ink);
     y += 50;
+    if (!v.message.empty()) y = d.wrapped(x + 16, y, v.message, w - 32, 15, Weight::semibold, d.c.ink) + 4;
     const auto line = [&](const std::string& words, bool warns) {
         if (warns)
             warning_sign(d, x + 26, y - 5, 14, d.c.ink);
@@ -151,7 +153,10 @@ double before(Page& p, const PackMaker& m, const PackView& v, double x, double y
         y = d.wrapped(x + 46, y, words, w - 62, 14, Weight::regular, d.c.ink) + 2;
     };
     for (const auto& problem : m.drawn().problems) line(problem.text(), true);
-    for (const std::string& warning : m.drawn().warnings) line(warning, true);
+    constexpr std::size_t most = 4;
+    const auto& warnings = m.drawn().warnings;
+    for (std::size_t i = 0; i < std::min(most, warnings.size()); ++i) line(warnings[i], true);
+    if (warnings.size() > most) line(say("and {0} more", warnings.size() - most), true);
     if (m.enough())
         line(say("{0} of {0} passed by the expert; all are asked the same, and take about as long",
                  m.drawn().jobs.size()),
@@ -159,7 +164,6 @@ double before(Page& p, const PackMaker& m, const PackView& v, double x, double y
     if (m.drawn().jobs.empty() && m.drawn().problems.empty() && m.drawn().warnings.empty())
         y = d.wrapped(x + 16, y, tr("Choose what is asked, then D draws a job for everybody."), w - 32, 14,
                       Weight::regular, d.c.ink);
-    if (!v.message.empty()) y = d.wrapped(x + 16, y + 4, v.message, w - 32, 15, Weight::semibold, d.c.ink);
     return y - 6;
 }
 

@@ -26,18 +26,21 @@ double cells_width(const Canvas& d, const CardRow& r) {
 
 double text_room(const CardRow& r, double w) { return w - kPad - (beside_name(r) ? 2 * kPad : kTextX + 30); }
 
-std::string row_key(const CardRow& r) { return bench::to_text(r.cells.front().action); }
+//! Of a row at a width: what fits depends on both.
+std::string row_key(const CardRow& r, double w) {
+    return bench::to_text(r.cells.front().action) + " " + std::to_string(std::lround(w));
+}
 
 //! Lines of the words below or beside a row. They are what they were when the card was opened: no row moves under the
 //! hand; a row that writes something down keeps a line for it.
 int text_lines(const Frame& f, const CardRow& r, double w) {
-    const auto kept = f.h.card.lines.find(row_key(r));
+    const auto kept = f.h.card.lines.find(row_key(r, w));
     if (kept != f.h.card.lines.end()) return kept->second;
     int lines = r.cells.front().action.verb == Verb::record ? 1 : 0;
     if (!r.found.empty())
         lines = static_cast<int>(std::ceil(f.d.width(r.found, 14, Weight::regular) / text_room(r, w) * 1.06));
     if (compact(f)) lines = std::min(lines, 2);
-    f.h.card.lines[row_key(r)] = lines;
+    f.h.card.lines[row_key(r, w)] = lines;
     return lines;
 }
 
@@ -141,7 +144,10 @@ void card_foot(Frame& f, const Rect& at) {
     const auto& findings = f.r.findings;
     const std::string& refused = f.s.message();
     const bool found = refused.empty() && findings.size() > f.h.card.findings;
-    const std::string& words = !refused.empty() ? refused : found ? words::say(findings.back(), f.papers()) : f.h.about;
+    // Of what lies on the card only; the rest is said in the bottom line.
+    const std::string& at_hand = f.h.pointed.empty() ? f.h.focus : f.h.pointed;
+    const std::string why_not = at_hand.starts_with("do ") ? f.h.about : std::string();
+    const std::string& words = !refused.empty() ? refused : found ? words::say(findings.back(), f.papers()) : why_not;
     if (words.empty()) {
         d.text(at.x + kPad, at.y + 28,
                d.fitted(tr("↑ ↓ through the rows, Enter does it."), at.w - 2 * kPad, 13, Weight::regular), 13,
@@ -233,7 +239,7 @@ void part_card(Frame& f) {
     double x = at.x;
     for (const CardRow& r : rows) {
         const double rh = row_height(f, r, column);
-        if (two && x == at.x && y + rh > at.bottom() - foot + 14) {
+        if (two && x == at.x && y + rh > at.bottom() - foot) {
             x += column;
             y = top;
         }

@@ -247,6 +247,19 @@ void Screens::be_heard() {
     heard_notice_ = session_->notice();
 }
 
+bool Screens::may_close() {
+    if (front_ == Front::pack) {
+        pack_calls().leave();
+        page_dirty_ = true;
+    } else if (front_ == Front::builder) {
+        builder_calls().leave();
+        page_dirty_ = true;
+    } else {
+        close_ = true;
+    }
+    return close_;
+}
+
 void Screens::draw(sf::RenderTarget& target) {
     if (on_bench())
         bench_->draw(target);

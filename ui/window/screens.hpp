@@ -33,6 +33,8 @@ public:
     bool advance(std::chrono::nanoseconds elapsed);
     void draw(sf::RenderTarget& target);
     bool wants_to_close() const { return close_; }
+    //! The window's own close button was pressed. False: what would be lost is said first.
+    bool may_close();
 
     Front front() const { return front_; }
     bool in_settings() const { return in_settings_; }

@@ -36,10 +36,13 @@ void Screens::read_on() {
 
 //! The debrief of a record: its marks, and from there the look back.
 void Screens::open_record(const std::string& path) {
-    files::Replay again = play_again(school::read_record(path, start_.keys ? &*start_.keys : nullptr), path);
-    if (!again.attempt) {
-        book_view_.message = again.problems.empty() ? std::string(tr("It cannot be replayed."))
-                                                    : files::printable(again.problems.front().text());
+    const files::Record record = school::read_record(path, start_.keys ? &*start_.keys : nullptr);
+    files::Replay again = play_again(record, path);
+    const bool shut = again.attempt && school::withheld(*again.attempt, record);
+    if (!again.attempt || shut) {
+        book_view_.message = shut                     ? report::withheld_words()
+                             : again.problems.empty() ? std::string(tr("It cannot be replayed."))
+                                                      : files::printable(again.problems.front().text());
         page_dirty_ = true;
         return;
     }
@@ -74,8 +77,10 @@ BookCalls Screens::book_calls() {
     c.show = [this](Which which) { book_view_.which = which; };
     c.one_lesson = [this] { book_view_.one_lesson = !book_view_.one_lesson; };
     const auto to = [this](const std::string& name, files::OutputKind kind, const std::string& text) {
-        const std::string path = (fs::path(start_.book) / name).string();
-        std::string why = files::output_problem(path, kind, {}, false);
+        std::string why;
+        const std::string folder = class_folder(why);
+        const std::string path = (fs::path(folder) / name).string();
+        if (why.empty()) why = files::output_problem(path, kind, {}, false);
         if (why.empty()) why = files::write_output(path, text);
         book_view_.message = written(why, path);
     };
@@ -87,9 +92,10 @@ BookCalls Screens::book_calls() {
            report::learning_records(book_.rows(), book_.roster()));
     };
     c.pages = [this] {
-        const fs::path folder = fs::path(start_.book) / "pages";
-        book_view_.message =
-            written(report::write_class_pages(folder.string(), book_, false, false), (folder / "index.html").string());
+        std::string why;
+        const fs::path folder = fs::path(class_folder(why)) / "pages";
+        if (why.empty()) why = report::write_class_pages(folder.string(), book_, false, false);
+        book_view_.message = written(why, (folder / "index.html").string());
     };
     c.again = [this] { show_book(true); };
     c.leave = [this] { close_ = true; };

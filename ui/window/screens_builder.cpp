@@ -42,6 +42,11 @@ BuilderCalls Screens::builder_calls() {
         }
         close_ = true;
     };
+    c.remove = [this] {
+        const BuilderRow& row = builder_->rows()[build_.chosen];
+        build_.message = row.head ? builder_->remove(row.path) : builder_->leave_out(row.path);
+        build_.chosen = std::min(build_.chosen, builder_->rows().size() - 1);
+    };
     c.choose = [this](std::size_t row) {
         const bool again = build_.chosen == row;
         build_.chosen = row;
@@ -89,14 +94,10 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
         return row_in_sight();
     }
     if (k.code == Key::PageDown || k.code == Key::PageUp) return void(scroll_key(k));
-    if (k.code == Key::Delete) {
-        build_.message = row.head ? builder_->remove(row.path) : builder_->leave_out(row.path);
-        build_.chosen = std::min(build_.chosen, builder_->rows().size() - 1);
-        return;
-    }
+    if (k.code == Key::Delete) return builder_calls().remove();
     if (k.code == Key::Left || k.code == Key::Right) {
         // From word to word of a list.
-        const auto words = Builder::words_of(row);
+        const auto& words = row.words;
         if (words.empty()) return;
         const auto at = std::find(words.begin(), words.end(), Builder::to_type(row)) - words.begin();
         const auto n = static_cast<std::ptrdiff_t>(words.size());

@@ -12,9 +12,26 @@ constexpr std::size_t kLongestField = 200;
 
 PackCalls Screens::pack_calls() {
     PackCalls c;
-    c.draw = [this] { pack_view_.message = pack_maker_->draw(); };
-    c.cover = [this] { pack_view_.shown = !pack_view_.shown; };
-    c.seal = [this] { pack_view_.message = pack_maker_->seal(); };
+    // Whatever else is done, one has stopped typing, and stays.
+    const auto doing = [this] {
+        pack_view_.typing.reset();
+        pack_view_.may_leave = false;
+    };
+    c.draw = [this, doing] {
+        doing();
+        pack_view_.shown = false;
+        pack_view_.message = pack_maker_->draw();
+        scroll_ = {};
+    };
+    c.cover = [this, doing] {
+        doing();
+        pack_view_.shown = !pack_view_.shown;
+    };
+    c.seal = [this, doing] {
+        doing();
+        pack_view_.message = pack_maker_->seal();
+        scroll_ = {};  // what it says stands at the top, where the window is small
+    };
     c.leave = [this] {
         // The words are said once: nobody loses them by one key.
         if (!pack_view_.may_leave && (pack_maker_->sealed() || !pack_maker_->drawn().jobs.empty())) {
@@ -26,11 +43,16 @@ PackCalls Screens::pack_calls() {
         }
         close_ = true;
     };
-    c.ask = [this](std::size_t i) {
+    c.ask = [this, doing](std::size_t i) {
+        doing();
         pack_maker_->ask(i);
         pack_view_.message.clear();
     };
-    c.type = [this](PackField f) { pack_view_.typing = f; };
+    c.type = [this, doing](PackField f) {
+        doing();
+        pack_view_.typing = f;
+        pack_view_.message.clear();
+    };
     return c;
 }
 
@@ -43,14 +65,17 @@ void Screens::pack_key(const sf::Event::KeyEvent& k) {
         v.typing.reset();
         return walk(k.shift ? -1 : 1);
     }
+    if (k.code == Key::F9) return press("seal");
     if (v.typing) {
         if (k.code == Key::Enter || k.code == Key::Escape) v.typing.reset();
         return;
     }
+    // A blank would be typed into the field it opens.
+    const bool field = hands_.focus.starts_with("field ");
+    if (k.code == Key::Space && field) return;
     if ((k.code == Key::Enter || k.code == Key::Space) && !hands_.focus.empty()) return press(hands_.focus);
     if (k.code == Key::D) return press("draw");
     if (k.code == Key::C) return press("cover");
-    if (k.code == Key::F9) return press("seal");
     if (k.code == Key::Escape) return press("leave");
     if (k.code == Key::Down || k.code == Key::Up) return walk(k.code == Key::Down ? 1 : -1);
     // The list of the jobs where it is taller than its place, else the form.

@@ -136,7 +136,10 @@ void details(Page& p, const CoursePlan& plan, const ShelfView& view, const Shelf
         y = d.wrapped(x + 108, y + 16, value, w - 108, 14, Weight::regular, d.c.ink) - 4;
         d.line(x, y - 8, x + w, y - 8, d.c.rule, kThin);
     };
-    fact(tr("Teaches"), words::listed(l.teaches));
+    // Where something has to be found it would tell what to look for.
+    const bool told = l.attempts > 0 || l.group == bench::Group::first_readings || l.group == bench::Group::setting;
+    if (!l.teaches.empty())
+        fact(tr("Teaches"), told ? words::listed(l.teaches) : std::string(tr("said once you have ended it")));
     fact(tr("Kind"), l.coached ? tr("coached: hints and words") : tr("assessment: no hints, marks at the end"));
     fact(tr("Takes"),
          l.minutes > 0 ? say("about {0} min on the bench's clock", words::fixed(l.minutes)) : std::string());

@@ -87,7 +87,7 @@ int run(Start start) {
     while (window.isOpen()) {
         sf::Event e;
         while (window.pollEvent(e)) {
-            if (e.type == sf::Event::Closed) window.close();
+            if (e.type == sf::Event::Closed && screen.may_close()) window.close();
             if (e.type == sf::Event::Resized && (e.size.width < kLeastWidth || e.size.height < kLeastHeight)) {
                 e.size.width = std::max(e.size.width, kLeastWidth);
                 e.size.height = std::max(e.size.height, kLeastHeight);
