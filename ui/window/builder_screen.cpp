@@ -59,6 +59,8 @@ bool choice_cells(Page& p, const BuilderRow& r, const BuilderCalls& calls, const
     Canvas& d = p.d;
     double x = field.x;
     const std::string now = Builder::to_type(r);
+    // A path, or a list the seed draws from, is none of them: it is shown as it is written.
+    if (!r.written.empty() && std::find(words.begin(), words.end(), now) == words.end()) return false;
     for (const std::string& word : words) {
         const double w = d.width(word, 14, Weight::semibold) + 18;
         if (x + w > field.right()) return true;

@@ -101,6 +101,10 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
         if (words.empty()) return;
         const auto at = std::find(words.begin(), words.end(), Builder::to_type(row)) - words.begin();
         const auto n = static_cast<std::ptrdiff_t>(words.size());
+        if (at == n && !row.written.empty()) {
+            build_.message = tr("It is a path, or drawn from a list: Enter types into it.");
+            return;
+        }
         const auto to = at == n ? 0 : (at + (k.code == Key::Right ? 1 : n - 1)) % n;
         build_.message = builder_->set(row.path, words[static_cast<std::size_t>(to)]);
         return;
