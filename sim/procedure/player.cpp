@@ -71,6 +71,12 @@ void Player::watch() {
     const bool co = co_high_in_band(view());
     stopping_for_ = why;
     script_ = {};
+    // What was found just now ends the look before it could be said.
+    if (!seen_.findings.empty())
+        if (const Finding& f = seen_.findings.back(); seen_.step - f.step < practice::kStepsPerSecond &&
+                                                      !f.signs.empty() &&
+                                                      points_to_a_fault(f.signs.front(), papers_.supplied))
+            say_found(f);
     if (co) return say(Speech::co_stays_high);
     if (seen_.smells_of_gas) return say(Speech::smells_of_gas);
     if (seen_.room_co_ppm > limits::kRoomCoStop_ppm)
@@ -84,7 +90,7 @@ void Player::watch() {
     else if (why == Cause::supply_falls && seen_.has_noticed(Sign::working_pressure_fell))
         say(Speech::supply_fell, {Pressure{seen_.manometer_pa}});
     else if (why == Cause::supply_falls)
-        say(Speech::something_else_takes);
+        say(Speech::low_before_the_heater);
     else if (why == Cause::draw_low)
         say(Speech::tap_gives_too_little, {practice::Flow{seen_.draw_l_min}});
 }

@@ -37,7 +37,7 @@ enum class Speech : std::uint8_t {
     working_good,
     standing_far_too_high,
     line_chokes,
-    something_else_takes,
+    low_before_the_heater,
     supply_fell,
     meter_stands,
     input_is,
@@ -72,6 +72,7 @@ enum class Speech : std::uint8_t {
     manometer_off_stopped,
     manometer_off_tested,
     once_more_lit,
+    cause_written,
     stays_off,
     job_done
 };

@@ -127,6 +127,7 @@ Script name_cause(Player& p) {
     const bool first =
         !p.seen().sheet.cause_set || std::find(all.begin(), all.end(), p.seen().sheet.cause) == all.end();
     const Cause written = p.named(c);
+    if (p.stopping()) p.say(Speech::cause_written, {written});
     co_await p.ask(first ? practice::name(written) : Action{0, Verb::also_cause, written});
 }
 Told say_cause(const View& v) { return {Advice::name_cause, {*unnamed_cause(v)}}; }

@@ -231,7 +231,9 @@ void bottom_words(Frame& f, double right) {
     std::string words = refused ? f.s.message() : f.s.hint();
     if (!f.s.notice().empty() && !refused) words = words.empty() ? f.s.notice() : say("{0} {1}", f.s.notice(), words);
     // What is pointed at comes before a word of help, and the hint stands again when the pointer has gone.
-    if (!refused && f.s.notice().empty() && !f.h.about.empty() && !f.h.part) words = f.h.about;
+    const bool points = !f.h.pointed.empty() && !f.s.watching();
+    if (!refused && f.s.notice().empty() && (words.empty() || points) && !f.h.about.empty() && !f.h.part)
+        words = f.h.about;
     if (words.empty() && !f.s.record_problem().empty())
         words = right > 250 ? tr("This attempt is not recorded.") : tr("not recorded");
     if (!refused && f.s.notice().empty() && f.s.can_take_back()) {

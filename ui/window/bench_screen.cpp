@@ -108,7 +108,7 @@ void BenchScreen::paint_calm() {
     hands_.about.clear();
     for (const Target* t : live_targets())
         if (t->name == (hands_.pointed.empty() ? hands_.focus : hands_.pointed)) hands_.about = t->about;
-    if (hands_.card.of != hands_.part) hands_.card = {hands_.part, seat_.seen().findings.size(), {}};
+    if (hands_.card.of != hands_.part) hands_.card = {hands_.part, seat_.seen().findings.size()};
     targets_.clear();
     Frame f = frame(canvas);
     if (calm_.getSize() != sf::Vector2u(width_, height_)) calm_.create(width_, height_);
@@ -220,6 +220,9 @@ void BenchScreen::rest_pointer(std::chrono::nanoseconds elapsed) {
 void BenchScreen::key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     dirty_ = true;
+    // Who uses keys is answered to the keys: what the pointer was left on says nothing until it moves.
+    hands_.pointed.clear();
+    under_.clear();
     if (k.code == Key::Tab) return move_focus(k.shift ? -1 : 1);
     // In danger it is one key, whatever lies on top.
     if (k.code == Key::F12) {

@@ -190,7 +190,8 @@ CardRow tap_row(const Seen& seen) {
     to(tr("shut"), 0, now <= 0);
     to("\u2212", std::max(0.0, now - 0.5));
     to("+", std::min(40.0, now + 0.5));
-    for (const double l_min : {5.0, 10.0, 15.0}) to(words::number_of(Quantity::flow_l_min, l_min), l_min, now == l_min);
+    for (const double l_min : {5.0, 10.0, 15.0, 20.0})
+        to(words::number_of(Quantity::flow_l_min, l_min), l_min, now == l_min);
     return row;
 }
 

@@ -7,6 +7,17 @@ namespace quarterturn::window {
 
 namespace {
 
+//! There was a flame since it began, or power and gas for one.
+bool lit(const Frame& f) {
+    bool gas = false, power = false, both = f.r.lit();
+    for (const Action& a : f.s.done()) {
+        if (a.verb == Verb::gas) gas = a.as<practice::Set>().on;
+        if (a.verb == Verb::power) power = a.as<practice::Set>().on;
+        both |= gas && power;
+    }
+    return both || (f.r.gas_open && f.r.power);
+}
+
 //! What is still open, in coached practice: an assessor does not say it.
 std::vector<std::string> still_open(const Frame& f) {
     const Seen& r = f.r;
@@ -21,6 +32,17 @@ std::vector<std::string> still_open(const Frame& f) {
     if (r.manometer_on()) out.emplace_back(tr("manometer on"));
     if (r.forced != ForcedFire::off) out.emplace_back(tr("a fire is forced"));
     if (r.draw_asked_l_min > 0) out.emplace_back(tr("hot tap running"));
+    // What belongs before any flame can still be done as long as there was none.
+    std::vector<std::string> unlooked;
+    if (!lit(f))
+        for (const auto& [by, what] : {std::pair(faults::Sense::nose, N_("smell")),
+                                       {faults::Sense::supply, N_("gas supply")},
+                                       {faults::Sense::plate, N_("rating plate")},
+                                       {faults::Sense::sheet, N_("instruction sheet")},
+                                       {faults::Sense::vent, N_("flue")},
+                                       {faults::Sense::intake, N_("intake")}})
+            if (!r.found(by)) unlooked.emplace_back(tr(what));
+    if (!unlooked.empty()) out.push_back(say("not looked after: {0}", words::listed(unlooked)));
     if (j.decided && !j.fit_for_service) {
         if (j.told_step < 0) out.emplace_back(tr("nobody told why"));
         if (r.gas_open) out.emplace_back(tr("gas tap open"));
@@ -52,6 +74,8 @@ std::vector<std::string> still_open(const Frame& f) {
         if (a.verb == Verb::test_joints) tested = a.step;
     }
     if (tested < 0 || tested < opened) out.emplace_back(tr("joints not leak-tested"));
+    // What is done now comes after it.
+    if (j.handed_over && !out.empty()) out.emplace_back(tr("after that, handed over once more"));
     return out;
 }
 

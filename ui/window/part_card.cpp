@@ -26,26 +26,19 @@ double cells_width(const Canvas& d, const CardRow& r) {
 
 double text_room(const CardRow& r, double w) { return w - kPad - (beside_name(r) ? 2 * kPad : kTextX + 30); }
 
-//! Of a row at a width: what fits depends on both.
-std::string row_key(const CardRow& r, double w) {
-    return bench::to_text(r.cells.front().action) + " " + std::to_string(std::lround(w));
+//! Lines kept for the words below or beside a row, found or not: no row ever moves under the hand. What is longer is
+//! said whole at the card's foot when the row is pointed at.
+int text_lines(const Frame& f, const CardRow& r) {
+    const Action& a = r.cells.front().action;
+    if (practice::sense_of(a) && a.verb != Verb::record) return compact(f) ? 1 : 2;
+    return a.verb == Verb::record || !r.found.empty() ? 1 : 0;
 }
 
-//! Lines of the words below or beside a row. They are what they were when the card was opened: no row moves under the
-//! hand; a row that writes something down keeps a line for it.
-int text_lines(const Frame& f, const CardRow& r, double w) {
-    const auto kept = f.h.card.lines.find(row_key(r, w));
-    if (kept != f.h.card.lines.end()) return kept->second;
-    int lines = r.cells.front().action.verb == Verb::record ? 1 : 0;
-    if (!r.found.empty())
-        lines = static_cast<int>(std::ceil(f.d.width(r.found, 14, Weight::regular) / text_room(r, w) * 1.06));
-    if (compact(f)) lines = std::min(lines, 2);
-    f.h.card.lines[row_key(r, w)] = lines;
-    return lines;
-}
+//! A tag stands at the right of what can be found.
+double tag_width(const CardRow& r) { return practice::sense_of(r.cells.front().action) ? 34 : 0; }
 
-double row_height(const Frame& f, const CardRow& r, double w) {
-    const int lines = text_lines(f, r, w);
+double row_height(const Frame& f, const CardRow& r) {
+    const int lines = text_lines(f, r);
     if (beside_name(r)) return 36 + (lines ? 18.0 * lines + 2 : 0);
     return std::max(36.0, 18.0 * lines + 13);
 }
@@ -74,7 +67,7 @@ void cells(Frame& f, const CardRow& r, double right, double y) {
                      : d.c.ink2,
                Align::middle);
         Target& t = f.target(cell, "do " + bench::to_text(c.action), [s, a = c.action] { s->act(a); });
-        if (!can) t.about = s->why_not(c.action);
+        t.about = can ? r.found : s->why_not(c.action);
         x += w;
     }
 }
@@ -82,7 +75,7 @@ void cells(Frame& f, const CardRow& r, double right, double y) {
 void found_words(Frame& f, const CardRow& r, double x, double y, double w) {
     Canvas& d = f.d;
     // Beside a button there is always a line.
-    const int lines = std::max(text_lines(f, r, w), beside_name(r) ? 0 : 1);
+    const int lines = std::max(text_lines(f, r), beside_name(r) ? 0 : 1);
     if (!lines || r.found.empty()) return;
     const double room = text_room(r, w);
     const bool wrong = r.tag > 0 && f.h.marked.contains(r.tag);
@@ -91,10 +84,7 @@ void found_words(Frame& f, const CardRow& r, double x, double y, double w) {
         d.text(x, y, d.fitted(r.found, room, 14, weight), 14, weight, d.c.ink);
         return;
     }
-    // What was longer than its lines is said whole at the foot, and here the next time the card is opened.
-    const bool whole = static_cast<int>(std::ceil(d.width(r.found, 14, weight) / room * 1.06)) <= lines;
-    d.wrapped(x, y, whole ? r.found : d.fitted(r.found, room * (lines - 0.15), 14, weight), room, 14, weight, d.c.ink,
-              1.28);
+    d.wrapped(x, y, d.fitted(r.found, room * (lines - 0.15), 14, weight), room, 14, weight, d.c.ink, 1.28);
 }
 
 //! The tag of a finding: pressing it says "this is wrong", or takes that back.
@@ -114,9 +104,9 @@ void row(Frame& f, const CardRow& r, const Rect& at) {
     if (beside_name(r)) {
         const double cw = cells_width(d, r);
         const std::string name = time.empty() ? r.name : say("{0}, {1}", r.name, time);
-        d.text(at.x + kPad, at.y + 23, d.fitted(name, at.w - cw - 3 * kPad, 15, Weight::regular), 15, Weight::regular,
-               d.c.ink);
-        cells(f, r, at.right() - kPad, at.y);
+        d.text(at.x + kPad, at.y + 23, d.fitted(name, at.w - cw - tag_width(r) - 3 * kPad, 15, Weight::regular), 15,
+               Weight::regular, d.c.ink);
+        cells(f, r, at.right() - kPad - tag_width(r), at.y);
         found_words(f, r, at.x + kPad, at.y + 50, at.w);
     } else {
         const Action& a = r.cells.front().action;
@@ -131,7 +121,8 @@ void row(Frame& f, const CardRow& r, const Rect& at) {
                            : ButtonState::not_now,
                size);
         d.text(at.x + kTextX - 8, at.y + 22, time, 13, Weight::regular, d.c.ink2, Align::right);
-        f.target(b, "do " + bench::to_text(a), [s, a] { s->act(a); }).about = s->why_not(a);
+        const std::string waits = s->why_not(a);
+        f.target(b, "do " + bench::to_text(a), [s, a] { s->act(a); }).about = waits.empty() ? r.found : waits;
         found_words(f, r, at.x + kTextX + 4, at.y + 21, at.w);
     }
     if (r.tag) tag(f, at.right() - 30, at.y + 18, r.tag);
@@ -177,6 +168,15 @@ void part_targets(Frame& f) {
             h->focus.clear();
         };
     };
+    // The flue all along: it is looked over from here to its terminal. The mixer belongs to the fan.
+    for (const auto& [part, name, run] : {std::tuple(Part::terminal, "flue", Rect{60, 30, 500, 28}),
+                                          std::tuple(Part::terminal, "flue, rising", Rect{566, 58, 28, 30}),
+                                          std::tuple(Part::fan, "mixer", Rect{176, 172, 118, 42})})
+        if (const Rect r = design_rect(run, f.l); r.w > 0) {
+            Target& t = f.target(r, name, open(part));
+            t.about = say("{0}: {1}", words::name(part), words::meaning(part));
+            t.out_of_sight = false;
+        }
     for (const PartPlace& p : part_places())
         if (const Rect r = part_rect(p.part, f.l); r.w > 0)
             f.target(r, std::string(part_word(p.part)), open(p.part)).about =
@@ -205,7 +205,7 @@ void part_card(Frame& f) {
     double w = least_w;
     const double foot = 50;  // two lines: refused, found just now, or why not
     double h = head_height(f) + foot;
-    for (const CardRow& r : rows) h += row_height(f, r, w);
+    for (const CardRow& r : rows) h += row_height(f, r);
     // Where the rows do not fit under one another they stand in two columns.
     const double room = f.l.bottom.y - (f.l.single() ? f.l.readings.bottom() : f.l.top.bottom()) - 12;
     const bool two = h > room && f.l.w > 480;
@@ -238,7 +238,7 @@ void part_card(Frame& f) {
     const double top = y;
     double x = at.x;
     for (const CardRow& r : rows) {
-        const double rh = row_height(f, r, column);
+        const double rh = row_height(f, r);
         if (two && x == at.x && y + rh > at.bottom() - foot) {
             x += column;
             y = top;

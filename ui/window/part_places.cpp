@@ -16,7 +16,7 @@ constexpr std::array<PartPlace, 21> kPlaces{{
     {Part::gas_valve, {160, 312, 140, 120}, {302, 320}}, {Part::reference_tube, {164, 216, 20, 92}, {154, 226}},
     {Part::orifice, {220, 202, 26, 40}, {254, 232}},     {Part::intake, {34, 84, 30, 48}, {24, 92}},
     {Part::terminal, {6, 20, 34, 48}, {48, 22}},         {Part::fan, {296, 160, 66, 66}, {300, 150}},
-    {Part::test_port, {580, 90, 30, 28}, {566, 92}},     {Part::hose, {640, 88, 76, 32}, {664, 126}},
+    {Part::test_port, {580, 90, 30, 28}, {566, 92}},     {Part::hose, {612, 88, 108, 54}, {664, 150}},
     {Part::trap, {722, 110, 30, 42}, {758, 148}},        {Part::room, {686, 186, 88, 54}, {636, 196}},
     {Part::sight_glass, {632, 252, 84, 84}, {724, 312}}, {Part::exchanger, {390, 296, 156, 114}, {566, 300}},
     {Part::hot_tap, {664, 440, 50, 40}, {656, 446}},     {Part::drain, {506, 500, 66, 60}, {580, 566}},
@@ -40,9 +40,12 @@ const PartPlace* place_of(Part p) {
 Rect part_rect(Part part, const Layout& l) {
     if (part == Part::analyzer) return l.readings;
     const PartPlace* at = place_of(part);
-    if (!at || l.drawing.w <= 0) return {};
+    return at ? design_rect(at->outline, l) : Rect{};
+}
+
+Rect design_rect(const Rect& o, const Layout& l) {
+    if (l.drawing.w <= 0) return {};
     const Place p(l);
-    const Rect& o = at->outline;
     constexpr double least = 22;
     Rect r{p.x(o.x), p.y(o.y), o.w * l.k, o.h * l.k};
     if (r.w < least) r = {r.centre().x - least / 2, r.y, least, r.h};

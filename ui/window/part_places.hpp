@@ -20,6 +20,8 @@ std::span<const PartPlace> part_places();
 const PartPlace* place_of(Part p);
 //! The outline in the window's units; at least as large as a finger needs. The analyzer's are its readings.
 Rect part_rect(Part p, const Layout& l);
+//! The same of any place in the drawing, given in design coordinates.
+Rect design_rect(const Rect& outline, const Layout& l);
 //! Where its tags hang [units].
 Pt tag_point(Part p, const Layout& l);
 //! Where a card of this size stands: beside the part, never over it if that can be, never over readings or tray.

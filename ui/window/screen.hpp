@@ -2,7 +2,6 @@
 #pragma once
 
 #include <functional>
-#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -46,11 +45,10 @@ struct Typing {
     std::string text;
 };
 
-//! A card keeps its shape while it lies open: what comes meanwhile stands at its foot, and beside its row next time.
+//! What was known when a card was opened: what comes meanwhile is said at its foot.
 struct OpenCard {
     std::optional<practice::Part> of;
-    std::size_t findings = 0;          //!< how many there were when it was opened
-    std::map<std::string, int> lines;  //!< of words each row was given, by its name
+    std::size_t findings = 0;
 };
 
 //! The trainee's hands and the window's own choices: everything that is not on the bench.

@@ -91,7 +91,8 @@ void Screens::show_marks() {
     const bench::Attempt& a = session_->attempt();
     marks_.marks = marking::mark(a);
     marks_.truth = report::what_was_true(a);
-    marks_.title = session_->papers().title;
+    marks_.title = session_->watching() ? say("{0}: the expert's demonstration", session_->papers().title)
+                                        : session_->papers().title;
     marks_.record = session_->watching()
                         ? std::string(tr("The expert's demonstration: it is not recorded, and not yours."))
                     : session_->record_path().empty() ? std::string(tr("This attempt was not recorded."))

@@ -105,13 +105,17 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
     const std::int64_t after = attempt_->bench().snapshot().step;
     if (after == before) return false;
     seen_ = attempt_->bench().seen();
+    if (!busy_message_.empty() && !seen_.busy.set) {
+        if (message_ == busy_message_) message_.clear();
+        busy_message_.clear();
+    }
     return before / kStepsPerSecond != after / kStepsPerSecond;
 }
 
 bool Session::needs_eyes(const Seen& was) {
     if (!notice_.empty() && seen_.step >= notice_until_) notice_.clear();
     const bool held = seen_.fire == heater::Fire::high || seen_.fire == heater::Fire::low;
-    const auto settled = [](const Seen& s) { return s.co2.settled && s.co.settled; };
+    const auto settled = [](const Seen& s) { return s.co2.settled && s.o2.settled && s.co.settled; };
     std::string what;
     if (seen_.stage == heater::Stage::locked_out && was.stage != heater::Stage::locked_out)
         what = tr("It has locked out: look at its panel.");
@@ -144,7 +148,7 @@ bool Session::needs_eyes(const Seen& was) {
 }
 
 void Session::run_until_settled() {
-    if (seen_.co2.settled && seen_.co.settled && seen_.probe_in) {
+    if (seen_.co2.settled && seen_.o2.settled && seen_.co.settled && seen_.probe_in) {
         notice_ = tr("The reading has settled already.");
         notice_until_ = seen_.step + 5 * kStepsPerSecond;
         return;
@@ -225,6 +229,7 @@ bool Session::act(const Action& a) {
     }
     if (const auto why = attempt_->act(a)) {
         message_ = words::say("{0}.", words::sentence_case(words::say(why)));
+        busy_message_ = seen_.busy.set ? message_ : std::string();
         return false;
     }
     hint_.clear();

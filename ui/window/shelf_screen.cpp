@@ -146,7 +146,7 @@ void details(Page& p, const CoursePlan& plan, const ShelfView& view, const Shelf
     fact(tr("Better before"), words::listed(l.still_needed));
     fact(tr("You"), l.attempts ? words::say_count("{0} attempt, best {1} of 100", "{0} attempts, best {1} of 100",
                                                   l.attempts, words::fixed(l.best))
-                               : std::string(tr("not tried yet")));
+                               : std::string(l.broken_off.empty() ? tr("not tried yet") : tr("begun, not ended")));
     if (plan.next == view.chosen && plan.weakest && plan.weakest_share < 0.9)
         fact(tr("Why next"), say("your weakest so far: {0}, {1} % of its points", words::name(*plan.weakest),
                                  words::fixed(100 * plan.weakest_share)));

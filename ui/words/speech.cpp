@@ -49,7 +49,8 @@ const char* entry(Speech s) {
         case Speech::standing_far_too_high:
             return N_("Standing pressure {0}: far above what the sheet allows. It is set elsewhere, not here.");
         case Speech::line_chokes: return N_("Standing it is as before: the line chokes.");
-        case Speech::something_else_takes: return N_("Standing it is low too: something else takes the gas.");
+        case Speech::low_before_the_heater:
+            return N_("Standing it is low too: what is wrong lies before this heater, and is reported.");
         case Speech::supply_fell:
             return N_(
                 "The working pressure has fallen to {0} while I stood here; it was right before. Something else draws "
@@ -119,6 +120,7 @@ const char* entry(Speech s) {
             return N_(
                 "Water off, then the manometer with the tap shut; the pressure test point is tested with the joints.");
         case Speech::once_more_lit: return N_("Once more lit without a forced fire, as the owner will use it.");
+        case Speech::cause_written: return N_("On the sheet as the cause: {0}.");
         case Speech::stays_off:
             return N_("It stays off and shut until the cause is put right; the owner is told, and it is written down.");
         case Speech::job_done:
