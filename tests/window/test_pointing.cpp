@@ -196,3 +196,37 @@ TEST_CASE("a hose put on under an open tap hisses, and that is said") {
     p.wait(5);
     CHECK(p.screen->session().notice() == "Gas hisses out of the open test point: the gas tap is open.");
 }
+
+TEST_CASE("a card covers labels and never cuts one in half") {
+    if (!display()) return;
+    int covered = 0;
+    for (const auto& [w, h, text] :
+         {std::tuple(1280u, 800u, 1.0), std::tuple(1024u, 700u, 1.0), std::tuple(1280u, 800u, 1.5)}) {
+        Played p(w, h, text);
+        for (const PartPlace& place : part_places()) {
+            const std::string part(practice::part_word(place.part));
+            INFO(part << " " << w << "x" << h << " text " << text);
+            p.hands().part = place.part;
+            std::vector<TextBox> texts;
+            Canvas::noted = &texts;
+            p.screen->resize(w, h);
+            p.draw();
+            Canvas::noted = nullptr;
+            Rect card{};
+            for (const auto& t : p.screen->targets())
+                if (t.name == "card") card = t.r;
+            REQUIRE(card.w > 0);
+            for (const TextBox& t : texts) {
+                const bool beside = t.r.x >= card.right() || t.r.right() <= card.x || t.r.y >= card.bottom() ||
+                                    t.r.bottom() <= card.y;
+                const bool under = t.r.x >= card.x - 1 && t.r.right() <= card.right() + 1 && t.r.y >= card.y - 4 &&
+                                   t.r.bottom() <= card.bottom() + 4;
+                INFO(t.text);
+                CHECK((beside || under));
+                covered += !beside;
+            }
+            p.hands().part.reset();
+        }
+    }
+    CHECK(covered > 100);
+}

@@ -97,6 +97,7 @@ void BenchScreen::paint_panels(Frame& f) {
     if (covered()) section_moving(f, tick_, fan_angle_);
     finding_tags(f);
     if (layout_.single()) f.d.unclip();
+    f.d.keep_clear_of({});
     part_card(f);
     if (hands_.sheet != Sheet::none) sheet_on_top(f);
 }
@@ -113,7 +114,10 @@ void BenchScreen::paint_calm() {
     Frame f = frame(canvas);
     if (calm_.getSize() != sf::Vector2u(width_, height_)) calm_.create(width_, height_);
     calm_.clear(colours.paper);
-    const StillKey key = still_key(f);
+    StillKey key = still_key(f);
+    const Rect card = card_rect(f);
+    key.card_x = card.x, key.card_y = card.y, key.card_w = card.w, key.card_h = card.h;
+    canvas.keep_clear_of(card);
     if (!still_good_ || !(key == still_key_)) {
         if (still_.getSize() != sf::Vector2u(width_, height_)) still_.create(width_, height_);
         still_.clear(colours.paper);

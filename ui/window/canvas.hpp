@@ -70,6 +70,11 @@ public:
     //! wholly in it is left out.
     void clip(const Rect& r);
     void unclip();
+    //! Where something will lie on top: a text that it would cut is left out, for half a label says something else.
+    //! What it covers wholly is drawn and covered. An empty one ends it.
+    void keep_clear_of(const Rect& r) { clear_of_ = r; }
+    //! Would this text be left out?
+    bool would_cut(double x, double y, double wide, double size) const;
     //! The same scale on paper of its own that nobody looks at: to find out how high something gets.
     Canvas sketch() const;
     //! Sends all layers to the target and forgets them.
@@ -108,6 +113,7 @@ public:
     std::string end_of(std::string_view t, double max_width, double size, Weight w) const;
 
     const Fonts* fonts_;
+    Rect clear_of_{};
     Palette c;
 
 private:

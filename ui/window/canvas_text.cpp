@@ -119,11 +119,21 @@ void Canvas::cover(const Rect& r, sf::Color fill_colour) {
     if (noted) std::erase_if(*noted, [&](const TextBox& t) { return r.contains(t.r.centre().x, t.r.centre().y); });
 }
 
+bool Canvas::would_cut(double x, double y, double wide, double size) const {
+    const Rect& c = clear_of_;
+    if (c.w <= 0) return false;
+    const double top = y - size;
+    const double bottom = y + 0.3 * size;
+    if (x >= c.right() || x + wide <= c.x || top >= c.bottom() || bottom <= c.y) return false;
+    return x < c.x || x + wide > c.right() || top < c.y || bottom > c.bottom();
+}
+
 double Canvas::text(double x, double y, std::string_view t, double size, Weight w, sf::Color colour, Align align) {
     const double wide = width(t, size, w);
     if (left_out(y, size)) return wide;
     if (align == Align::middle) x -= wide / 2;
     if (align == Align::right) x -= wide;
+    if (would_cut(x, y, wide, size)) return wide;
     glyphs(x, y, t, size, w, colour, 0);
     note(x, y, t, size, wide);
     return wide;

@@ -196,15 +196,14 @@ void finding_tags(Frame& f) {
     }
 }
 
-void part_card(Frame& f) {
-    if (!f.h.part) return;
-    Canvas& d = f.d;
-    const Part part = *f.h.part;
-    const auto rows = card_rows(part, f.papers(), f.r, f.h.ticks);
-    const double least_w = std::min(430.0, f.l.w - 12);
-    double w = least_w;
-    const double foot = 50;  // two lines: refused, found just now, or why not
-    double h = head_height(f) + foot;
+namespace {
+
+constexpr double kFoot = 50;  // two lines: refused, found just now, or why not
+
+//! Where the card of the part lies, and whether its rows stand in two columns.
+std::pair<Rect, bool> card_shape(const Frame& f, const std::vector<CardRow>& rows) {
+    double w = std::min(430.0, f.l.w - 12);
+    double h = head_height(f) + kFoot;
     for (const CardRow& r : rows) h += row_height(f, r);
     // Where the rows do not fit under one another they stand in two columns.
     const double room = f.l.bottom.y - (f.l.single() ? f.l.readings.bottom() : f.l.top.bottom()) - 12;
@@ -213,7 +212,23 @@ void part_card(Frame& f) {
         w = f.l.w - 12;
         h = room;
     }
-    const Rect at = f.l.drawing.w > 0 ? card_place(part, w, h, f.l) : Rect{(f.l.w - w) / 2, f.l.top.bottom() + 8, w, h};
+    return {f.l.drawing.w > 0 ? card_place(*f.h.part, w, h, f.l) : Rect{(f.l.w - w) / 2, f.l.top.bottom() + 8, w, h},
+            two};
+}
+
+}  // namespace
+
+Rect card_rect(const Frame& f) {
+    if (!f.h.part) return {};
+    return card_shape(f, card_rows(*f.h.part, f.papers(), f.r, f.h.ticks)).first;
+}
+
+void part_card(Frame& f) {
+    if (!f.h.part) return;
+    Canvas& d = f.d;
+    const Part part = *f.h.part;
+    const auto rows = card_rows(part, f.papers(), f.r, f.h.ticks);
+    const auto [at, two] = card_shape(f, rows);
     d.layer();
     d.rect({at.x + 4, at.y + 5, at.w, at.h}, d.c.shade);
     d.shape(box(at), d.c.sheet, d.c.ink, kCut);
@@ -239,14 +254,14 @@ void part_card(Frame& f) {
     double x = at.x;
     for (const CardRow& r : rows) {
         const double rh = row_height(f, r);
-        if (two && x == at.x && y + rh > at.bottom() - foot) {
+        if (two && x == at.x && y + rh > at.bottom() - kFoot) {
             x += column;
             y = top;
         }
         row(f, r, {x, y, column, rh});
         y += rh;
     }
-    card_foot(f, {at.x, at.bottom() - foot, at.w, foot});
+    card_foot(f, {at.x, at.bottom() - kFoot, at.w, kFoot});
 }
 
 }  // namespace quarterturn::window

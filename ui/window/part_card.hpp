@@ -11,5 +11,7 @@ void part_targets(Frame& f);
 void finding_tags(Frame& f);
 //! The card of the part that is open, over everything else; nothing if none is.
 void part_card(Frame& f);
+//! Where it lies; empty: none is open.
+Rect card_rect(const Frame& f);
 
 }  // namespace quarterturn::window

@@ -94,6 +94,12 @@ void leaders(Frame& f, const Place& p) {
         // Two balloons would cover each other where two lines of text do not.
         if (balloons && number == 9) run[1].y = run[2].y = 366;
         run = p.path(run);
+        const double wide = d.width(tr(small ? l.short_words : l.words), size, Weight::regular);
+        // Without its label a leader leads nowhere.
+        if (!balloons && !l.live &&
+            d.would_cut(run.back().x + (l.align == Align::left ? 5 : -5 - wide), run.back().y + size * 0.35, wide,
+                        size))
+            continue;
         // The fan's own line carries its speed, the gas tap's whether it is open: written live.
         d.stroke(run, c.ink2, kThin);
         d.disc(run.front().x, run.front().y, 2.2, c.ink);

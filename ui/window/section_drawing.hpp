@@ -15,6 +15,7 @@ struct StillKey {
     bool evening = false, gas_open = false, probe_in = false, port_open = false, draw = false, lit = false, fan = false,
          hot = false, manometer = false, caps_a = false, caps_b = false, power = false;
     int call = 0, held = 0;
+    double card_x = 0, card_y = 0, card_w = 0, card_h = 0;  //!< of the card that lies on it: the labels it would cut
     bool operator==(const StillKey&) const = default;
 };
 StillKey still_key(const Frame& f);
