@@ -286,3 +286,38 @@ TEST_CASE("shelf, job card and settings: everything in the window, nothing over 
         look("what if");
     }
 }
+
+TEST_CASE(
+    "the job card warns of a gas that sinks where one flows, and a shelf lesson tells what to look for once it is "
+    "ended") {
+    if (!shelf_display()) return;
+    using Key = sf::Keyboard::Key;
+    Sitting s;
+    s.until_read();
+    const auto texts = [&s] {
+        std::vector<TextBox> boxes;
+        Canvas::noted = &boxes;
+        s.key(Key::Unknown);
+        Canvas::noted = nullptr;
+        std::string all;
+        for (const TextBox& t : boxes) all += t.text + "\n";
+        return all;
+    };
+    for (const auto& [id, sinks] : {std::pair("propane-conversion", true), std::pair("yearly-check", false)}) {
+        const auto& all = s.screens->plan().lessons;
+        const auto at = std::find_if(all.begin(), all.end(), [id = id](const auto& l) { return l.id == id; });
+        REQUIRE(at != all.end());
+        s.screens->shelf().chosen = static_cast<std::size_t>(at - all.begin());
+        s.key(Key::Enter);
+        REQUIRE(s.screens->front() == Front::job_card);
+        CHECK((texts().find("Gas that sinks") != std::string::npos) == sinks);
+        s.key(Key::Escape);
+        s.until_read();
+    }
+    for (const auto& [id, told] : {std::pair("out-at-night", false), std::pair("yearly-check", true)}) {
+        const auto& all = s.screens->plan().lessons;
+        s.screens->shelf().chosen = static_cast<std::size_t>(
+            std::find_if(all.begin(), all.end(), [id = id](const auto& l) { return l.id == id; }) - all.begin());
+        CHECK((texts().find("said once you have ended it") == std::string::npos) == told);
+    }
+}

@@ -13,19 +13,23 @@ struct Caution {
     const char* name;
     const char* words;
 };
-constexpr std::array<Caution, 5> kCautions{{
+constexpr std::array<Caution, 6> kCautions{{
     {N_("Carbon monoxide"), N_("no smell, no warning. Above 35 ppm in the room: out, and air.")},
     {N_("Gas leak"), N_("tap shut, windows open, no switch, call from outside.")},
+    {N_("Gas that sinks"), N_("heavier than air: it lies on floors, in cellars and drains. Smell low down.")},
     {N_("Hot surfaces"), N_("chamber, flue and probe burn skin for minutes after.")},
     {N_("Scalding water"), N_("a forced high fire makes more than 60 °C.")},
     {N_("Mains voltage"), N_("fan and board are live inside the case: switch off first.")},
 }};
 
-double cautions(Page& p, const Rect& r, bool roomy) {
+constexpr std::size_t kSinks = 2;  //!< of such a gas only
+
+double cautions(Page& p, const JobCard& card, const Rect& r, bool roomy) {
     Canvas& d = p.d;
     d.text(r.x + 16, r.y + 26, tr("Around a real one"), 17, Weight::semibold, d.c.ink);
     double y = r.y + (roomy ? 56 : 48);
     for (const Caution& c : kCautions) {
+        if (&c == &kCautions[kSinks] && !card.gas_sinks) continue;
         warning_sign(d, r.x + 28, y - 4, 16, d.c.ink);
         if (roomy) {
             d.text(r.x + 50, y, tr(c.name), 15, Weight::semibold, d.c.ink);
@@ -169,12 +173,12 @@ void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
         if (!wide) {
             y = story_sheet(q, card, {x, y, w, 0}, false) + 12;
             y = how(q, card, calls, {x, y, w, 0}) + 12;
-            return cautions(q, {x, y, w, 0}, true) + 8;
+            return cautions(q, card, {x, y, w, 0}, true) + 8;
         }
         const double side = 440;
         const double left = story_sheet(q, card, {x, y, w - side - 20, all.h - 24}, roomy);
         const double sx = x + w - side;
-        const double right = how(q, card, calls, {sx, cautions(q, {sx, y, side, 0}, roomy) + 12, side, 0});
+        const double right = how(q, card, calls, {sx, cautions(q, card, {sx, y, side, 0}, roomy) + 12, side, 0});
         return std::max(left, right) + 8;
     });
     button(d, go, say("Start at {0}", clock), "Enter", ButtonState::held, 18);

@@ -13,10 +13,11 @@ struct JobCard {
     practice::Papers papers;
     std::string aim;
     double minutes = 0;
-    double clock_s = 0;   //!< time of day when it begins
-    std::string site;     //!< what is known of the place, in words
-    double room_m3 = 0;   //!< where the heater hangs
-    std::string weights;  //!< how the points are shared out, in words
+    double clock_s = 0;      //!< time of day when it begins
+    std::string site;        //!< what is known of the place, in words
+    double room_m3 = 0;      //!< where the heater hangs
+    bool gas_sinks = false;  //!< it is heavier than air
+    std::string weights;     //!< how the points are shared out, in words
     double least_pct = 65;
     bool sealed = false;        //!< the job of a pack: its marks come from the instructor
     Help help = Help::coached;  //!< only where the lesson is coached

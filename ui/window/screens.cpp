@@ -40,6 +40,7 @@ JobCard card_of(const bench::Scenario& s) {
     c.clock_s = s.start_clock_s;
     c.site = site_words(s);
     c.room_m3 = s.site.room_m3;
+    c.gas_sinks = s.gas.relative_density() > 1;
     c.weights = weight_words(s.weights);
     c.least_pct = s.least_pct;
     return c;
