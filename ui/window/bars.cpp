@@ -15,24 +15,23 @@ double screw_angle(const heater::ScrewSpec& spec, int ticks) {
 
 std::string one_decimal(double v) { return words::fixed(v, 1); }
 
-void top_bar(Frame& f) {
+namespace {
+
+//! A button of the top bar.
+struct TopButton {
+    std::string label;
+    const char* key;
+    const char* name;
+    std::function<void()> press;
+    ButtonState state;
+};
+
+//! What can be asked for at any time, from the left.
+std::vector<TopButton> top_buttons(Frame& f) {
     Canvas& d = f.d;
-    d.rect(f.l.top, d.c.sheet);
-    d.line(0, 40, f.l.w, 40, d.c.ink, kSeen);
-    // Our mark: a circle with a quarter filled.
-    d.disc(24, 20, 10, d.c.sheet);
-    d.fill(join({{24, 20}}, arc(24, 20, 10, -90, 0, 8)), d.c.accent);
-    d.ring(24, 20, 10, d.c.ink, kSeen);
     Hands* h = &f.h;
     Seat* s = &f.s;
-    struct Button {
-        std::string label;
-        const char* key;
-        const char* name;
-        std::function<void()> press;
-        ButtonState state;
-    };
-    std::vector<Button> buttons;
+    std::vector<TopButton> buttons;
     if (f.s.watching()) {
         buttons.push_back(
             {tr("End the demonstration"), "Esc", "end watching", [h] { h->to_shelf = true; }, ButtonState::rest});
@@ -58,7 +57,12 @@ void top_bar(Frame& f) {
                                           "work; the job sheet (J) ends the attempt."));
                            },
                            ButtonState::urgent});
-    // From the right; the title gets what is left.
+    return buttons;
+}
+
+//! From the right; returns where they begin.
+double place_buttons(Frame& f, const std::vector<TopButton>& buttons) {
+    Canvas& d = f.d;
     double x = f.l.w - 12;
     std::vector<Rect> places(buttons.size());
     for (std::size_t i = buttons.size(); i-- > 0;) {
@@ -73,6 +77,21 @@ void top_bar(Frame& f) {
         Target& t = f.target(places[i], buttons[i].name, buttons[i].press);
         if (buttons[i].state == ButtonState::not_now) t.about = tr("In an assessment, and alone, there are no hints.");
     }
+    return x;
+}
+
+}  // namespace
+
+void top_bar(Frame& f) {
+    Canvas& d = f.d;
+    d.rect(f.l.top, d.c.sheet);
+    d.line(0, 40, f.l.w, 40, d.c.ink, kSeen);
+    // Our mark: a circle with a quarter filled.
+    d.disc(24, 20, 10, d.c.sheet);
+    d.fill(join({{24, 20}}, arc(24, 20, 10, -90, 0, 8)), d.c.accent);
+    d.ring(24, 20, 10, d.c.ink, kSeen);
+    // The title gets what is left.
+    const double x = place_buttons(f, top_buttons(f));
     const double free = x - 42;
     // Where there is no room for the title, what it is comes first.
     if (d.width(f.papers().title, 17, Weight::semibold) > free && free < 150) {

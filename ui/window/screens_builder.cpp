@@ -43,7 +43,7 @@ BuilderCalls Screens::builder_calls() {
         close_ = true;
     };
     c.remove = [this] {
-        const BuilderRow& row = builder_->rows()[build_.chosen];
+        const BuilderRow row = builder_->rows()[build_.chosen];  // the rows are made anew by it
         build_.message = row.head ? builder_->remove(row.path) : builder_->leave_out(row.path);
         build_.chosen = std::min(build_.chosen, builder_->rows().size() - 1);
     };
@@ -70,7 +70,7 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     page_dirty_ = true;
     const auto& rows = builder_->rows();
-    const BuilderRow& row = rows[std::min(build_.chosen, rows.size() - 1)];
+    const BuilderRow row = rows[std::min(build_.chosen, rows.size() - 1)];  // what is set makes them anew
     if (k.code != Key::Escape) build_.may_leave = false;
     if (build_.typing) {
         if (k.code == Key::Escape) build_.typing = false;
