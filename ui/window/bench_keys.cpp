@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "sim/bench/action_text.hpp"
-#include "sim/bench/fields.hpp"
 #include "ui/window/bench_screen.hpp"
 #include "ui/window/typing.hpp"
 
