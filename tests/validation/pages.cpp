@@ -213,14 +213,17 @@ std::string marks_page() {
 }
 
 std::string actions_page() {
-    std::string out = "# Actions\n\n" + cautions() +
-                      "Made by `build/validation_table` from the rows of sim/bench/actions: do not edit by hand. What "
-                      "can be done, as an "
-                      "action list and a record write it.\n*At once* means that the hands are free again in the same "
-                      "moment. Shutting gas "
-                      "or power and `make safe` may be done with busy hands; they drop what these were at.\n\n| action "
-                      "| words | hands busy "
-                      "|\n|---|---|---|\n";
+    std::string out =
+        "# Actions\n\n" + cautions() +
+        "Made by `build/validation_table` from the rows of sim/bench/actions: do not edit by hand. What "
+        "can be done, as an "
+        "action list and a record write it.\n*At once* means that the hands are free again in the same "
+        "moment. Shutting gas "
+        "or power and `make safe` may be done with busy hands; they drop what these were at.\n\nA list for `--actions` "
+        "has an action a line, after its second from the start or `+` and the seconds since the line before; "
+        "# begins a comment:\n\n```\n0 look sheet\n+21 gas open\n95.5 record standing   # at 95.5 s\n```\n\n| action "
+        "| words | hands busy "
+        "|\n|---|---|---|\n";
     for (const ActionRow& row : action_rows()) {
         double least = 1e9;
         double most = 0;

@@ -146,7 +146,9 @@ int run_pack(Options& o) {
 
 int run(const Arguments& a) {
     Options o("run", "run SCENARIO --actions FILE [--seed N] [--record FILE]", {"[SCENARIO]"});
-    o.option("actions", "FILE", "a list of actions, each with its time").option("seed", "N", "whole number, default 1");
+    o.option("actions", "FILE",
+             "a list: an action a line, after its second or +seconds since the one before (docs/actions.md)")
+        .option("seed", "N", "whole number, default 1");
     record_options(o);
     o.option("pack", "FILE", "a sealed assessment instead of a lesson, with --pupil, --words and --records")
         .option("words", "W", "what opens the pack, as the instructor says it")
