@@ -120,12 +120,12 @@ void Canvas::cover(const Rect& r, sf::Color fill_colour) {
 }
 
 bool Canvas::would_cut(double x, double y, double wide, double size) const {
-    const Rect& c = clear_of_;
-    if (c.w <= 0) return false;
+    const Rect& top_one = clear_of_;
+    if (top_one.w <= 0) return false;
     const double top = y - size;
     const double bottom = y + 0.3 * size;
-    if (x >= c.right() || x + wide <= c.x || top >= c.bottom() || bottom <= c.y) return false;
-    return x < c.x || x + wide > c.right() || top < c.y || bottom > c.bottom();
+    if (x >= top_one.right() || x + wide <= top_one.x || top >= top_one.bottom() || bottom <= top_one.y) return false;
+    return x < top_one.x || x + wide > top_one.right() || top < top_one.y || bottom > top_one.bottom();
 }
 
 double Canvas::text(double x, double y, std::string_view t, double size, Weight w, sf::Color colour, Align align) {
