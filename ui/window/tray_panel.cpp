@@ -158,8 +158,8 @@ void steps(Frame& f, const Places& p) {
                  on ? Weight::bold : Weight::regular, c.ink);
         const Rect cell{x - p.steps_gap / 2 + 3, t.y + (p.words ? 33 : 12), p.steps_gap - 6, t.h - (p.words ? 40 : 22)};
         if (on) d.stroke(rounded(cell.x, cell.y, cell.w, cell.h, 4), c.accent, kCut, true);
-        Target& t = f.target(cell, "step" + std::to_string(part), [h, v = ticks] { h->ticks = v; });
-        if (coarse) t.about = tr("Possible, but large for the offset screw.");
+        Target& press = f.target(cell, "step" + std::to_string(part), [h, v = ticks] { h->ticks = v; });
+        if (coarse) press.about = tr("Possible, but large for the offset screw.");
     }
 }
 
