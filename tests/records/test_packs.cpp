@@ -191,7 +191,8 @@ TEST_CASE(
     const std::string all = "pack any-morning --pupils " + roster + " --out " + out + " --key " + key;
     CHECK(run(all + " --closes yesterday").code == 2);
     CHECK(run(all + " --closes '2026-02-31 10:00'").code == 2);
-    CHECK(has(run(all + " --closes '2020-01-01 10:00'").err, "--closes is '2020-01-01 10:00', and has to lie in the future"));
+    CHECK(has(run(all + " --closes '2020-01-01 10:00'").err,
+              "--closes is '2020-01-01 10:00', and has to lie in the future"));
     CHECK(has(run(all + " --opens '2090-01-01 10:00' --closes '2089-01-01T10:00Z'").err, "has to come after it opens"));
     CHECK(run(all + " --minutes 0").code == 2);
     CHECK(run("pack any-morning --pupils " + roster + " --out " + roster + " --key " + key).code == 2);

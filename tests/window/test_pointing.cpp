@@ -217,8 +217,8 @@ TEST_CASE("a card covers labels and never cuts one in half") {
                 if (t.name == "card") card = t.r;
             REQUIRE(card.w > 0);
             for (const TextBox& t : texts) {
-                const bool beside = t.r.x >= card.right() || t.r.right() <= card.x || t.r.y >= card.bottom() ||
-                                    t.r.bottom() <= card.y;
+                const bool beside =
+                    t.r.x >= card.right() || t.r.right() <= card.x || t.r.y >= card.bottom() || t.r.bottom() <= card.y;
                 const bool under = t.r.x >= card.x - 1 && t.r.right() <= card.right() + 1 && t.r.y >= card.y - 4 &&
                                    t.r.bottom() <= card.bottom() + 4;
                 INFO(t.text);

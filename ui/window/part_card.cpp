@@ -173,9 +173,7 @@ void part_targets(Frame& f) {
                                           std::tuple(Part::terminal, "flue, rising", Rect{566, 58, 28, 30}),
                                           std::tuple(Part::fan, "mixer", Rect{176, 172, 118, 42})})
         if (const Rect r = design_rect(run, f.l); r.w > 0) {
-            Target& t = f.target(r, name, open(part));
-            t.about = say("{0}: {1}", words::name(part), words::meaning(part));
-            t.out_of_sight = false;
+            f.target(r, name, open(part)).about = say("{0}: {1}", words::name(part), words::meaning(part));
         }
     for (const PartPlace& p : part_places())
         if (const Rect r = part_rect(p.part, f.l); r.w > 0)
