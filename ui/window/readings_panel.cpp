@@ -114,6 +114,10 @@ void readings_panel(Frame& f) {
         if (a.on && !a.co2_blank) facts = say("{0} \u00b7 CO air-free {1} ppm", facts, thousands(a.co_air_free_ppm));
         d.text(r.x + 14, base, d.fitted(facts, r.w - 24, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
     }
+    // What is heard of it, for whoever hears nothing.
+    const double pump = d.width(tr("pump runs"), 13, Weight::italic);
+    if (a.on && !over && r.w - 40 - d.width(facts, 13, Weight::regular) > pump)
+        d.text(r.right() - 12, base, tr("pump runs"), 13, Weight::italic, d.c.ink2, Align::right);
 }
 
 }  // namespace quarterturn::window
