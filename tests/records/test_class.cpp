@@ -116,6 +116,14 @@ TEST_CASE("the best that counts stands, and the assessor's word before the marks
     CHECK(b.stands_as_passed());
     const std::vector<const ClassRow*> none{&c};
     CHECK(school::best_of(none) == nullptr);
+    // A word that lets something critical pass is one to look at; without the key it is no such word.
+    ClassRow d = row("a", "x", 40, false);
+    d.assessed = {"T. Teacher", "", "passed", false, false};
+    CHECK(report::reasons(d).empty());
+    d.critical = true;
+    CHECK(has(report::reasons(d), "critical, and passed"));
+    d.assessed.doubtful = true;
+    CHECK_FALSE(has(report::reasons(d), "critical, and passed"));
 }
 
 TEST_CASE("a copy does not count twice, whoever hands it in; deeds alike in order and time are doubted") {

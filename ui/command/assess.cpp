@@ -34,7 +34,8 @@ int assess(const Arguments& a) {
     std::optional<school::KeyPair> keys;
     if (!key_option(o, keys)) return no;
     const files::Record record = school::read_record(path, keys ? &*keys : nullptr);
-    if (!replayed(record, path).attempt) return no;
+    const files::Replay again = replayed(record, path);
+    if (!again.attempt) return no;
     const school::Assessed said{by, o.has("remark") ? o.text("remark") : "",
                                 verdict == "passed"       ? "passed"
                                 : verdict == "not-passed" ? "not passed"
@@ -46,6 +47,9 @@ int assess(const Arguments& a) {
         return cannot;
     }
     std::cout << fmt::format("written beside it: {}\n", files::printable(school::assessed_path(path)));
+    if (said.verdict == "passed" && marking::mark(*again.attempt).critical)
+        std::cout << "to look at: it holds something that nobody passes with. Your word counts, and the class book "
+                     "says both.\n";
     return done;
 }
 

@@ -35,6 +35,8 @@ std::string reasons(const ClassRow& r) {
     std::string out = r.doubt;
     const auto add = [&out](const char* more) { out += (out.empty() ? "" : "; ") + std::string(more); };
     if (r.assessed.of_another_state) add(tr("was assessed when it stood otherwise: look again"));
+    if (r.critical && r.assessed.verdict == "passed" && !r.assessed.doubtful)
+        add(tr("critical, and passed by the assessor's word"));
     if (r.assessed.doubtful) add(tr("was assessed without your key: its word does not count"));
     return out;
 }
