@@ -1,5 +1,6 @@
 // check as an instructor calls it: where a failure comes from, what is noted, the data it writes.
 #include "tests/support/catch.hpp"
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "tests/support/program.hpp"
@@ -170,7 +171,9 @@ TEST_CASE("what was found of a lesson as a page: counts, a dot a learner, and no
     const std::string page = folder.file("c.html");
     const std::string file = folder.write(
         "l.toml", lesson_with("new-gas-valve", {{"title = \"New gas valve, natural gas\"", "title = \"<b>x</b>\""}}));
-    const auto r = run("check --seeds 1-4 --learners 20 --html " + page + " " + file + " roofers-above practice-38");
+    const std::string data = folder.file("c.json");
+    const auto r = run("check --seeds 1-4 --learners 20 --html " + page + " --json " + data + " " + file +
+                       " roofers-above practice-38");
     INFO(r.err);
     CHECK(r.code == 0);
     const std::string text = test::Scratch::read(page);
@@ -185,9 +188,21 @@ TEST_CASE("what was found of a lesson as a page: counts, a dot a learner, and no
     CHECK(has(text, "&lt;b&gt;x&lt;/b&gt;"));
     CHECK_FALSE(has(text, "<b>x</b>"));
     CHECK_FALSE(has(text, "<script"));
-    // All of what is set is turned, all of what hangs on the vent is stopped.
-    CHECK(has(text, "0 have to be stopped"));
-    CHECK(has(text, "0 are left in service"));
+    // Solid are those who passed, as the data says.
+    double passed = 0;
+    const auto all = nlohmann::json::parse(test::Scratch::read(data));
+    for (const auto& f : all["files"])
+        if (f.contains("learners"))
+            for (const auto& g : f["learners"]["skill"])
+                passed += g["count"].get<double>() * g["passed_share"].get<double>();
+    CHECK(count("<circle class=\"bar\"") == std::lround(passed));
+    CHECK(passed < 40);
+    // All of what is set is served, all of what hangs on the vent is stopped: the first lesson comes first.
+    const auto served = text.find("0 have to be stopped, 4 are left in service");
+    const auto stopped = text.find("have to be stopped, 0 are left in service");
+    CHECK(served != std::string::npos);
+    CHECK(stopped != std::string::npos);
+    CHECK(served < stopped);
     CHECK(has(text, "judge.decision"));
 }
 
@@ -221,6 +236,7 @@ TEST_CASE("gas that stands below what the sheet asks is a slip of the lesson, sa
     // The analyzer stands at the gas that burnt here last: nobody has to name that as a cause.
     INFO(good.err);
     CHECK(good.code == 0);
+    CHECK(has(good.out, "passes with 100.0 of 100.0"));
 }
 
 TEST_CASE("a key that names a file says which are shipped") {
