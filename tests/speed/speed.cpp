@@ -220,6 +220,24 @@ void frames(window::Screens& screen, sf::RenderWindow& w) {
                      return (processor_ms() - before) / std::max(1, drawn);
                  }),
         "ms", 12);
+    // A key changes what is in the hand: the picture is there after it, all of it drawn anew. Two frames of 60 a
+    // second.
+    sf::Event key;
+    key.type = sf::Event::KeyPressed;
+    key.key = {};
+    bool throttle = false;
+    row("key to changed picture, on the bench",
+        measured(9,
+                 [&] {
+                     key.key.code = (throttle = !throttle) ? sf::Keyboard::T : sf::Keyboard::O;
+                     const auto t0 = Clock::now();
+                     screen.handle(key);
+                     screen.advance(std::chrono::milliseconds(1));
+                     screen.draw(w);
+                     w.display();
+                     return 1e-3 * microseconds(t0, Clock::now());
+                 }),
+        "ms", 33);
 }
 
 void the_window(const LoadedScenario& lesson) {
