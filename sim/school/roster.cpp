@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstring>
 #include <filesystem>
+#include <fmt/format.h>
 #include <map>
 
 #include "sim/files/library.hpp"
@@ -121,7 +122,13 @@ std::string forget(const std::string& path, const std::string& identity) {
         left.erase(from, to - from);
         found = true;
     }
-    if (!found) return path + ":1:1: has no pupil " + files::quoted(identity);
+    if (!found) {
+        // A name is not what it goes by: the identity beside it is said.
+        std::string named;
+        for (const Pupil& p : read_roster(path).pupils)
+            if (p.name == identity) named = fmt::format("; {} has that name, forget that", p.identity);
+        return path + ":1:1: has no pupil " + files::quoted(identity) + named;
+    }
     // The roster itself, where the name given is a link to it.
     std::error_code ec;
     const auto real = std::filesystem::canonical(path, ec);

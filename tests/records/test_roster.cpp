@@ -92,5 +92,8 @@ TEST_CASE("a pupil is forgotten by one line, and every other byte stays") {
           (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
     folder.write("roster.csv", "pupil,name\r\np02,Åsa\r\n");
     CHECK(has(school::forget(path, "p03"), "has no pupil 'p03'"));
+    const std::string named = folder.write("named.csv", "pupil,name\np07,Mia Holm\n");
+    CHECK(has(school::forget(named, "Mia Holm"), "p07 has that name"));
+    CHECK(has(test::Scratch::read(named), "Mia Holm"));
     CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
 }
