@@ -1,10 +1,11 @@
 #include "sim/files/library.hpp"
-#include "sim/practice/utf8.hpp"
 
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include "sim/practice/utf8.hpp"
 
 namespace quarterturn::files {
 

@@ -54,6 +54,8 @@ struct Item {
     int asked = 0, strong_asked = 0;        //!< of all learners, of the abler half
     double weak_lose = 0, strong_lose = 0;  //!< shares of the weaker and the stronger half
     double tells() const { return weak_lose - strong_lose; }
+    bool lost_by_nobody() const { return weak_lose < 0.02 && strong_lose < 0.02; }
+    bool lost_by_the_able() const { return strong_lose > 0.5; }
 };
 
 struct LearnerTable {
@@ -67,6 +69,7 @@ LearnerTable table_of(std::span<const Trial> learners);
 struct FaultMet {
     FaultId fault{};
     int there = 0, met = 0;
+    bool seldom() const { return 2 * met < there; }  //!< to less than half of those it was there for
 };
 std::vector<FaultMet> faults_met(std::span<const Trial> trials);
 

@@ -97,6 +97,13 @@ void warn(DrawnJobs& d, std::size_t pupils, const std::vector<std::string>& less
 
 std::uint64_t unguessable_seed() { return std::uint64_t{1} + random_below(2'000'000'000); }
 
+std::vector<faults::Cause> DrawnJob::causes() const {
+    std::vector<faults::Cause> out;
+    for (const faults::FaultId f : trial.there) out.push_back(faults::cause_of(f));
+    if (out.empty()) out.push_back(needs_screw() ? faults::Cause::adjustment : faults::Cause::nothing);
+    return out;
+}
+
 DrawnJobs draw_jobs(const std::vector<std::string>& lessons, std::size_t pupils, const LoadLesson& load,
                     const std::function<std::uint64_t()>& next_seed,
                     const std::function<bool(std::size_t tried)>& go_on) {

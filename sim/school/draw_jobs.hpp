@@ -18,6 +18,8 @@ struct DrawnJob {
     std::uint64_t seed = 1;
     marking::Trial trial;
     bool needs_screw() const { return trial.throttle_turned || trial.offset_turned; }
+    //! What is the matter: its faults, else the screws or nothing.
+    std::vector<faults::Cause> causes() const;
 };
 
 struct DrawnJobs {

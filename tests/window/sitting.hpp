@@ -51,6 +51,25 @@ struct Sitting {
         screens->handle(e);
         draw();
     }
+    void type(const std::string& text) {
+        for (const char c : text) {
+            sf::Event e;
+            e.type = sf::Event::TextEntered;
+            e.text.unicode = static_cast<sf::Uint32>(c);
+            screens->handle(e);
+        }
+        draw();
+    }
+    //! Every text of the picture, drawn anew, a line each.
+    std::string texts() {
+        std::vector<TextBox> boxes;
+        Canvas::noted = &boxes;
+        key(sf::Keyboard::Unknown);
+        Canvas::noted = nullptr;
+        std::string all;
+        for (const TextBox& t : boxes) all += t.text + "\n";
+        return all;
+    }
     bool has(const std::string& name) const {
         for (const auto& t : screens->targets())
             if (t.name == name) return true;

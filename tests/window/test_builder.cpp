@@ -170,15 +170,6 @@ TEST_CASE("a lesson is written, tried and saved by keys alone, and leaving with 
             screens->resize(1280, 800);
             draw();
         }
-        void type(const std::string& text) {
-            for (const char c : text) {
-                sf::Event e;
-                e.type = sf::Event::TextEntered;
-                e.text.unicode = static_cast<sf::Uint32>(c);
-                screens->handle(e);
-            }
-            draw();
-        }
         void to(const std::string& path) {
             while (screens->building().chosen > 0) key(Key::Up);
             for (int i = 0; i < 100 && screens->builder()->rows()[screens->building().chosen].path != path; ++i)

@@ -42,15 +42,6 @@ struct ClassRoom : Sitting {
         pack = school::read_pack(scratch.write("p.pack", made.text), reason);
         REQUIRE(pack);
     }
-    void type(const std::string& text) {
-        for (const char c : text) {
-            sf::Event e;
-            e.type = sf::Event::TextEntered;
-            e.text.unicode = static_cast<sf::Uint32>(c);
-            screens->handle(e);
-        }
-        draw();
-    }
     std::vector<school::ClassRow> rows(bool with_key) {
         files::Problems none;
         return school::read_class(school::records_in({scratch.file("records")}, none), {},

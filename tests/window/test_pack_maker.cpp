@@ -205,22 +205,8 @@ TEST_CASE("a pack is made with keys alone, its answers covered, and its words ar
     s.screens->resize(1280, 800);
     s.draw();
     REQUIRE(s.screens->front() == Front::pack);
-    const auto texts = [&s] {
-        std::vector<TextBox> boxes;
-        Canvas::noted = &boxes;
-        s.key(Key::Unknown);
-        Canvas::noted = nullptr;
-        std::string all;
-        for (const TextBox& t : boxes) all += t.text + "\n";
-        return all;
-    };
     s.click("field Title");
-    for (const char c : std::string("Final 7")) {
-        sf::Event e;
-        e.type = sf::Event::TextEntered;
-        e.text.unicode = static_cast<sf::Uint32>(c);
-        s.screens->handle(e);
-    }
+    s.type("Final 7");
     s.key(Key::D);  // a letter of the title, not the command
     CHECK_FALSE(s.screens->pack_maker()->drawing());
     s.key(Key::Enter);
@@ -242,16 +228,16 @@ TEST_CASE("a pack is made with keys alone, its answers covered, and its words ar
         s.draw();
     }
     REQUIRE(s.screens->pack_maker()->enough());
-    CHECK(texts().find("vent blocked") == std::string::npos);
+    CHECK(s.texts().find("vent blocked") == std::string::npos);
     s.key(Key::C);
-    CHECK(texts().find("vent blocked") != std::string::npos);
+    CHECK(s.texts().find("vent blocked") != std::string::npos);
     s.key(Key::F9);
     const std::string words = s.screens->pack_maker()->words();
     REQUIRE_FALSE(words.empty());
-    CHECK(texts().find(words.substr(0, words.find(' '))) != std::string::npos);
+    CHECK(s.texts().find(words.substr(0, words.find(' '))) != std::string::npos);
     // By Esc, its button or the window's own: it is asked once, and anything else done asks again.
     s.key(Key::Escape);
-    CHECK(texts().find("Written down?") != std::string::npos);
+    CHECK(s.texts().find("Written down?") != std::string::npos);
     s.click("cover");
     CHECK_FALSE(s.screens->may_close());
     CHECK_FALSE(s.screens->wants_to_close());

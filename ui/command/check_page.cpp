@@ -79,8 +79,8 @@ std::string faults_met(const LessonCheck& c) {
     for (const auto& m : c.met)
         out += "<tr><td>" + h(words::name(faults::cause_of(m.fault))) + "</td><td class=\"bars\">" +
                share_bar(m.there ? static_cast<double>(m.met) / m.there : 0) + "</td><td class=\"n\">" +
-               (2 * m.met < m.there ? "<b>" : "") + fmt::format("{} / {}", m.met, m.there) +
-               (2 * m.met < m.there ? "</b>" : "") + "</td></tr>\n";
+               (m.seldom() ? "<b>" : "") + fmt::format("{} / {}", m.met, m.there) + (m.seldom() ? "</b>" : "") +
+               "</td></tr>\n";
     return out + "</table>\n";
 }
 
@@ -128,12 +128,14 @@ std::string skill(const LessonCheck& c) {
     return out + "</table>\n";
 }
 
+constexpr double kTurned = -0.05;  //!< the abler lose it oftener
+
 //! What a rule says of those who lose it.
 std::string telling(const Item& i) {
-    constexpr double nobody = 0.02, all = 0.95, clear = 0.25, some = 0.1, turned = -0.05;
-    if (i.weak_lose < nobody && i.strong_lose < nobody) return tr("nobody loses it");
+    constexpr double all = 0.95, clear = 0.25, some = 0.1;
+    if (i.lost_by_nobody()) return tr("nobody loses it");
     if (i.weak_lose > all && i.strong_lose > all) return tr("all lose it");
-    if (i.tells() < turned) return tr("the wrong way round");
+    if (i.tells() < kTurned) return tr("the wrong way round");
     return i.tells() > clear ? tr("tells well") : i.tells() > some ? tr("tells") : tr("tells little");
 }
 
@@ -143,7 +145,7 @@ std::string rules(const LessonCheck& c) {
                       "</th><th class=\"n\"></th><th class=\"bars\">" + h(tr("abler half loses")) +
                       "</th><th class=\"n\"></th></tr>\n";
     for (const Item& i : c.table.items) {
-        const bool odd = i.tells() < -0.05 || i.strong_lose > 0.5;
+        const bool odd = i.tells() < kTurned || i.lost_by_the_able();
         out += "<tr><td>" + std::string(odd ? "<b>" : "") + h(std::string(word_of(i.rule))) + (odd ? "</b>" : "") +
                "</td><td>" + h(telling(i)) + "</td><td class=\"bars\">" + share_bar(i.weak_lose) +
                "</td><td class=\"n\">" + percent(i.weak_lose) + "</td><td class=\"bars\">" + share_bar(i.strong_lose) +

@@ -33,9 +33,6 @@ Screws screws_of(const LessonCheck& c) {
     return s;
 }
 
-//! Nobody at all loses it, or everybody does: it tells nobody from anybody.
-bool tells_nothing(const Item& i) { return i.weak_lose < 0.02 && i.strong_lose < 0.02; }
-
 }  // namespace
 
 std::string in_a_line(const LessonCheck& c) {
@@ -70,12 +67,12 @@ std::vector<std::string> advice_of(const LessonCheck& c) {
                                   percent(g.back().passed)));
     if (g[2].passed > 0.9) out.emplace_back("Nearly all of the middle fifth pass: a higher pass mark would tell more.");
     for (const Item& i : c.table.items)
-        if (i.strong_lose > 0.5 && i.strong_asked > static_cast<int>(c.learners) / 8)
+        if (i.lost_by_the_able() && i.strong_asked > static_cast<int>(c.learners) / 8)
             out.push_back(
                 fmt::format("{} is lost by {} % of the abler half: teach it before, or look whether it is fair here.",
                             word_of(i.rule), percent(i.strong_lose)));
     for (const auto& m : c.met)
-        if (m.met < 0.5 * m.there)
+        if (m.seldom())
             out.push_back(
                 m.met ? fmt::format("{} showed itself to {} of {} learners only: the others never met what the "
                                     "lesson is about.",
@@ -103,7 +100,7 @@ std::string learners_text(const LessonCheck& c) {
             rules.add({std::string(word_of(i.rule)), percent(i.weak_lose), percent(i.strong_lose)});
     std::string silent;
     for (const Item& i : c.table.items)
-        if (tells_nothing(i)) silent += (silent.empty() ? "" : ", ") + std::string(word_of(i.rule));
+        if (i.lost_by_nobody()) silent += (silent.empty() ? "" : ", ") + std::string(word_of(i.rule));
     const Screws s = screws_of(c);
     out += skill.left_text() + "\n" + rules.left_text();
     if (!silent.empty()) out += fmt::format("  lost by nobody: {}\n", silent);

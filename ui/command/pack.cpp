@@ -37,15 +37,10 @@ void print_jobs(const std::vector<DrawnJob>& jobs, const school::Roster& roster)
     report::Table t({"", "pupil", "lesson", "seed", "heater", "cause", "end", "screw", "minutes", "asks"});
     for (std::size_t i = 0; i < jobs.size(); ++i) {
         const DrawnJob& j = jobs[i];
-        std::vector<std::string> causes;
-        for (const faults::FaultId f : j.trial.there) causes.push_back(words::name(faults::cause_of(f)));
         std::string asks;
         for (std::size_t c = 0; c < bench::kCompetencyCount; ++c) asks += j.trial.marks.exercised[c] ? '#' : '.';
         t.add({std::to_string(i + 1), files::printable(roster.pupils[i].name), j.lesson.scenario.id,
-               std::to_string(j.seed), j.lesson.scenario.appliance.name,
-               causes.empty()
-                   ? j.needs_screw() ? words::name(faults::Cause::adjustment) : words::name(faults::Cause::nothing)
-                   : words::listed(causes),
+               std::to_string(j.seed), j.lesson.scenario.appliance.name, words::listed(j.causes()),
                j.trial.stop ? "stop" : "serve", j.needs_screw() ? "yes" : "no", fixed(j.trial.minutes), asks});
     }
     std::cout << t.left_text();

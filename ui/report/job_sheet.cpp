@@ -112,8 +112,8 @@ std::string readings(const JobSheet& j, const heater::InstructionSheet& sheet) {
 
 std::string causes(const JobSheet& j) {
     if (!j.cause_set) return "";
-    std::vector<std::string> all{words::name(j.cause)};
-    for (const faults::Cause c : j.also) all.push_back(words::name(c));
+    std::vector<faults::Cause> all{j.cause};
+    all.insert(all.end(), j.also.begin(), j.also.end());
     return words::listed(all);
 }
 

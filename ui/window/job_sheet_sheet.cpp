@@ -215,11 +215,9 @@ void causes(Frame& f, const Rect& r) {
     Hands* h = &f.h;
     const practice::JobSheet& j = f.r.sheet;
     const auto now = named(j);
-    std::vector<std::string> names;
-    for (const Cause c : now) names.push_back(words::name(c));
     d.text(r.x, r.y + 14, tr("Cause"), 15, Weight::semibold, d.c.ink);
     d.text(r.x + 58, r.y + 14,
-           d.fitted(names.empty() ? tr("none named yet") : words::listed(names), r.w - 58, 14, Weight::italic), 14,
+           d.fitted(now.empty() ? tr("none named yet") : words::listed(now), r.w - 58, 14, Weight::italic), 14,
            Weight::italic, d.c.ink);
     const double tabs = r.h < 260 ? 22 : 27;
     double y = r.y + 22;

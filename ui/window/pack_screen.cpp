@@ -60,13 +60,6 @@ double form(Page& p, const PackMaker& m, const PackView& v, const PackCalls& cal
     return y + 8;
 }
 
-std::string causes_of(const DrawnJob& j) {
-    std::vector<std::string> all;
-    for (const faults::FaultId f : j.trial.there) all.push_back(words::name(faults::cause_of(f)));
-    if (all.empty()) all.push_back(words::name(j.needs_screw() ? faults::Cause::adjustment : faults::Cause::nothing));
-    return words::listed(all);
-}
-
 //! From the shortest to the longest that was drawn, so that what is not alike is seen.
 struct MinutesAxis {
     double low = 0, high = 1;
@@ -97,7 +90,7 @@ double jobs(Page& p, const PackMaker& m, const PackView& v, double x, double y, 
                d.c.ink);
         const double lx = x + 34 + name_w;
         if (v.shown) {
-            const std::string what = say("{0}: {1}", j.lesson.scenario.title, causes_of(j));
+            const std::string what = say("{0}: {1}", j.lesson.scenario.title, words::listed(j.causes()));
             d.text(lx, base, d.fitted(what, rest - 8, 13, Weight::regular), 13, Weight::regular, d.c.ink);
         } else {
             d.hatch(box(lx, y + 5, rest - 14, 15), 45, 6, d.c.rule);

@@ -112,10 +112,16 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
     return before / kStepsPerSecond != after / kStepsPerSecond;
 }
 
+namespace {
+
+//! All that is shown of the flue gas has.
+bool settled(const Seen& s) { return s.co2.settled && s.o2.settled && s.co.settled; }
+
+}  // namespace
+
 bool Session::needs_eyes(const Seen& was) {
     if (!notice_.empty() && seen_.step >= notice_until_) notice_.clear();
     const bool held = seen_.fire == heater::Fire::high || seen_.fire == heater::Fire::low;
-    const auto settled = [](const Seen& s) { return s.co2.settled && s.o2.settled && s.co.settled; };
     std::string what;
     if (seen_.stage == heater::Stage::locked_out && was.stage != heater::Stage::locked_out)
         what = tr("It has locked out: look at its panel.");
@@ -148,7 +154,7 @@ bool Session::needs_eyes(const Seen& was) {
 }
 
 void Session::run_until_settled() {
-    if (seen_.co2.settled && seen_.o2.settled && seen_.co.settled && seen_.probe_in) {
+    if (settled(seen_) && seen_.probe_in) {
         notice_ = tr("The reading has settled already.");
         notice_until_ = seen_.step + 5 * kStepsPerSecond;
         return;

@@ -54,6 +54,12 @@ std::string listed(const std::vector<std::string>& items) {
     return out;
 }
 
+std::string listed(const std::vector<faults::Cause>& causes) {
+    std::vector<std::string> names;
+    for (const faults::Cause c : causes) names.push_back(name(c));
+    return listed(names);
+}
+
 std::string filled(const Entry& e, const std::vector<practice::Value>& values) {
     const char* pattern = tr(e.one);
     if (e.many) {

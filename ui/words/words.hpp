@@ -43,6 +43,7 @@ std::string label(const practice::Action& a, const practice::Papers& papers);
 std::string value(const practice::Value& v);
 //! "a, b, c"
 std::string listed(const std::vector<std::string>& items);
+std::string listed(const std::vector<faults::Cause>& causes);  //!< by their names
 
 // Sentences.
 std::string say(const practice::Finding& f, const practice::Papers& p);
