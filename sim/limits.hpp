@@ -87,6 +87,8 @@ inline constexpr double kRanOn_s = 240;
 inline constexpr double kReadToTheEnd_s = 480;
 //! People are told, got out and called for within this of what was known [s] (M).
 inline constexpr double kPeopleGrace_s = 300;
+//! Nobody has been saved who is told after this [s] (M).
+inline constexpr double kPeopleTooLate_s = 900;
 //! A danger that shows itself within this of the first flame leaves nothing to measure [s]: readings take their three
 //! minutes (M).
 inline constexpr double kTooSoonToMeasure_s = 180;
@@ -118,6 +120,9 @@ inline constexpr double kMeterTurns_l = 2;
 //! Air from the intake is its own flue gas from here down [% O2 on the display]: UK trade practice, O2 at least 20.6 at
 //! the intake's sample point (M).
 inline constexpr double kIntakeOxygen_pct = 20.6;
+//! A typed input within this share of what the meter gave, or of what is left of it without the others, was read [-]:
+//! rounding, and the steps of the meter (M).
+inline constexpr double kInputRead = 0.03;
 //! A clocked input may differ this much from the true one [-]: the reading error of a minute at the meter (M).
 inline constexpr double kInputTrue = 0.06;
 

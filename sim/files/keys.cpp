@@ -61,6 +61,7 @@ std::string_view kind_word(FileKind kind) {
         case FileKind::site: return "site";
         case FileKind::settings: return "settings";
         case FileKind::roster: return "roster";
+        case FileKind::pack: return "pack";
     }
     return "";
 }
@@ -96,9 +97,9 @@ std::optional<double> KeyAbout::number_left_out() const {
 std::string KeyAbout::allowed() const {
     const std::string of_unit = unit.empty() ? "" : " " + std::string(unit);
     switch (type) {
-        case number: return low == high ? fmt::format("{:g}", low) : fmt::format("{:g} to {:g}{}", low, high, of_unit);
+        case number: return low == high ? fmt::format("{:.12g}", low) : fmt::format("{:.12g} to {:.12g}{}", low, high, of_unit);
         case pair: return fmt::format("[low, high] within {:g} to {:g}{}", low, high, of_unit);
-        case text: return "a text";
+        case text: return high > 0 ? fmt::format("a text, up to {:g} bytes", high) : "a text";
         case flag: return "true or false";
         case texts: return "a list of texts";
         case table: return "a table";

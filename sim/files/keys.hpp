@@ -21,12 +21,14 @@ struct KeyAbout {
     FileKind file;
     std::string_view key;  //!< with its tables before it: "burner.input_kw"; * for any name
     KeyType type;
-    double low = 0, high = 0;  //!< of numbers and pairs
+    double low = 0, high = 0;  //!< of numbers and pairs; high of a text: its longest [bytes], 0: any
     std::string_view unit;
     const char* left_out;      //!< what holds where it is left out; nullptr: it must be there
     std::string_view choices;  //!< words of a choice, "a|b"; empty: a list of its own
     std::string_view meaning;
 
+    //! A text is no longer than it may be.
+    bool holds(std::string_view t) const { return high <= 0 || static_cast<double>(t.size()) <= high; }
     bool required() const { return left_out == nullptr; }
     //! The words of a choice.
     std::vector<std::string> words() const;

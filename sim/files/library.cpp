@@ -19,7 +19,8 @@ std::string folder_of(FileKind kind) {
         case FileKind::analyzer: return "analyzers";
         case FileKind::site: return "sites";
         case FileKind::settings:
-        case FileKind::roster: break;
+        case FileKind::roster:
+        case FileKind::pack: break;
     }
     return "";
 }

@@ -17,8 +17,8 @@ struct FileText {
     std::string text;
 };
 
-//! The first five are data files of a library; settings and roster have their own places.
-enum class FileKind { lesson, appliance, gas, analyzer, site, settings, roster };
+//! The first five are data files of a library; settings, roster and pack have their own places.
+enum class FileKind { lesson, appliance, gas, analyzer, site, settings, roster, pack };
 inline constexpr FileKind kFileKinds[] = {FileKind::lesson, FileKind::appliance, FileKind::gas, FileKind::analyzer,
                                           FileKind::site};
 //! The folder under the scenarios folder that holds files of a kind.

@@ -12,6 +12,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "sim/files/json_in.hpp"
 #include "sim/files/library.hpp"
 #include "sim/files/line_seal.hpp"
 
@@ -33,15 +34,26 @@ bool is_same_kind(const std::string& path, OutputKind kind) {
     in.read(start.data(), static_cast<std::streamsize>(start.size()));
     start.resize(static_cast<std::size_t>(in.gcount()));
     if (start.empty()) return true;
+    // As our data begins, blanks and line ends aside: a text that only speaks of it is none.
+    const auto begins_as = [&start](std::initializer_list<std::string_view> parts) {
+        std::size_t at = 0;
+        for (const std::string_view part : parts) {
+            at = start.find_first_not_of(" \n\r\t", at);
+            if (at == std::string::npos || start.compare(at, part.size(), part) != 0) return false;
+            at += part.size();
+        }
+        return true;
+    };
     switch (kind) {
         case OutputKind::page: return start.find(kPageMark) != std::string::npos;
         case OutputKind::trend_table: return start.starts_with(kTrendHeader);
         case OutputKind::record: return is_record(path);
         case OutputKind::mark_book: return start.starts_with(kMarkBookHeader);
-        case OutputKind::learning_data: return start.find("adlnet.gov/expapi") != std::string::npos || start == "[]\n";
-        case OutputKind::pack: return start.find("\"quarterturn_pack\"") != std::string::npos;
-        case OutputKind::check_data: return start.find("\"quarterturn_check\"") != std::string::npos;
-        case OutputKind::record_data: return start.find("\"quarterturn_debrief\"") != std::string::npos;
+        case OutputKind::learning_data:
+            return start == "[]\n" || (begins_as({"[", "{", "\"id\""}) && start.find("adlnet.gov/expapi") != std::string::npos);
+        case OutputKind::pack: return begins_as({"{", "\"quarterturn_pack\""});
+        case OutputKind::check_data: return begins_as({"{", "\"quarterturn_check\""});
+        case OutputKind::record_data: return begins_as({"{", "\"quarterturn_debrief\""});
     }
     return false;
 }
@@ -81,10 +93,11 @@ std::string lock_holder(int file) {
     return who;
 }
 
-bool is_record(const std::string& path) {
+bool is_record(const std::string& path, bool* sealed) {
     constexpr std::size_t longest = 8u << 20;
     const std::string first = first_line(path, longest);
-    const nlohmann::json j = nlohmann::json::parse(first, nullptr, false);
+    const nlohmann::json j = json_from(first);
+    if (sealed) *sealed = j.is_object() && j.contains(kSealedMark);
     if (j.is_object() && j.contains(kSealedMark)) return true;
     return j.is_object() && j.contains("quarterturn_record") && j["quarterturn_record"].is_number_integer();
 }
@@ -106,6 +119,9 @@ std::string output_problem(const std::string& path, OutputKind kind, const std::
     if (!fs::is_regular_file(status)) return record ? "is no file: a record needs one" : "";  // a terminal, a pipe
     if (kind == OutputKind::pack && fs::file_size(path, ec) > 0 && is_same_kind(path, kind))
         return "is a pack already: its words would be of no use any more (--force replaces it)";
+    bool sealed = false;
+    if (record && is_record(path, &sealed) && sealed)
+        return "is a sealed record of a pack: it is not written over (--force does)";
     if (is_same_kind(path, kind)) return {};
     return "is there and another kind of thing: it is not written over (--force does)";
 }
@@ -125,6 +141,17 @@ bool put_in_place(const std::string& from, const std::string& to, Place place) {
 
 }  // namespace
 
+bool write_all(int file, std::string_view text) {
+    while (!text.empty()) {
+        const ssize_t n = ::write(file, text.data(), text.size());
+        if (n < 0 && errno == EINTR) continue;
+        if (n < 0) return false;
+        text.remove_prefix(static_cast<std::size_t>(n));
+    }
+    // A pipe or a device has nothing to sync.
+    return fdatasync(file) == 0 || errno == EINVAL || errno == EROFS;
+}
+
 std::string write_output(const std::string& path, const std::string& text, Place place) {
     const auto failed = [&](const std::string& at) {
         return fmt::format("{}:1:1: cannot be written: {}", at, std::strerror(errno));
@@ -143,15 +170,7 @@ std::string write_output(const std::string& path, const std::string& text, Place
         umask(mask);
         fchmod(file, stat(path.c_str(), &old) == 0 && S_ISREG(old.st_mode) ? old.st_mode & 0777 : 0666 & ~mask);
     }
-    std::string_view rest = text;
-    bool good = true;
-    while (good && !rest.empty()) {
-        const ssize_t n = ::write(file, rest.data(), rest.size());
-        if (n < 0 && errno == EINTR) continue;
-        good = n >= 0;
-        if (good) rest.remove_prefix(static_cast<std::size_t>(n));
-    }
-    if (good && !device) good = fdatasync(file) == 0;
+    bool good = write_all(file, text);
     good &= ::close(file) == 0;
     if (good && !device) good = put_in_place(target, path, place);
     if (good) return {};

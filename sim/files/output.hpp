@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace quarterturn::files {
@@ -19,8 +20,10 @@ std::string output_problem(const std::string& path, OutputKind kind, const std::
                            bool force);
 //! Who holds the lock of this file, from the system's list of locks: "process 4711 (quarterturn open)".
 std::string lock_holder(int file);
-//! Is this file's first line that of a record?
-bool is_record(const std::string& path);
+//! Is this file's first line that of a record? sealed: told whether of a sealed one.
+bool is_record(const std::string& path, bool* sealed = nullptr);
+//! The whole text into an open file, and to the disk; false with errno if it cannot be.
+bool write_all(int file, std::string_view text);
 //! Writes the whole file beside and puts it in place: what was there is whole until then. Empty if done, else the
 //! reason.
 //! Place::only_if_free: what has come to stand there meanwhile stays, and that is the reason.

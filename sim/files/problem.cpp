@@ -6,6 +6,22 @@
 
 namespace quarterturn::files {
 
+namespace {
+
+//! The character that three bytes of UTF-8 are.
+unsigned code_of(std::string_view three) {
+    const auto bits = [&](std::size_t i) { return static_cast<unsigned>(static_cast<unsigned char>(three[i])); };
+    return (bits(0) & 0x0fU) << 12U | (bits(1) & 0x3fU) << 6U | (bits(2) & 0x3fU);
+}
+
+//! Makes what stands beside it be read the other way round, or in another line.
+bool turns_text_round(std::string_view three) {
+    const unsigned c = code_of(three);
+    return (c >= 0x200e && c <= 0x200f) || (c >= 0x2028 && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
+}
+
+}  // namespace
+
 std::string printable(std::string_view text, std::size_t longest) {
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {
@@ -16,7 +32,10 @@ std::string printable(std::string_view text, std::size_t longest) {
         // U+0080 to U+009F are control characters too: 0xc2 and one more byte.
         const bool c1 = byte == 0xc2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xa0;
         const std::size_t whole = utf8_length(text.substr(i));
-        if (whole > 1 && !c1) {
+        if (whole == 3 && turns_text_round(text.substr(i, 3))) {
+            out += fmt::format("\\u{:04x}", code_of(text.substr(i, 3)));
+            i += 2;
+        } else if (whole > 1 && !c1) {
             out += text.substr(i, whole);
             i += whole - 1;
         } else if (whole == 0) {

@@ -55,6 +55,7 @@ struct Record {
     std::uint64_t lines = 0;        //!< whole lines, a seal's first apart
     bool sealed = false;
     bool ended = false;
+    bool time_over = false;  //!< the time for it was over, and nothing more is done in it
     std::string edited;  //!< said when the lines do not follow from one another
     std::string branch_of;
     std::string pupil;                  //!< identity of whoever played; empty: nobody signed in

@@ -21,27 +21,11 @@ using nlohmann::json;
 constexpr std::size_t kLongestLine = 8u << 20;
 constexpr std::string_view kCheckKey = ",\"check\":\"";
 
-//! A record nests three deep; a hostile line nested by the hundred thousand would use up the stack.
-bool too_deep(std::string_view text) {
-    constexpr int most = 16;
-    int depth = 0;
-    bool in_text = false;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const char c = text[i];
-        if (in_text) {
-            if (c == '\\')
-                ++i;
-            else if (c == '"')
-                in_text = false;
-        } else if (c == '"') {
-            in_text = true;
-        } else if (c == '[' || c == '{') {
-            if (++depth > most) return true;
-        } else if (c == ']' || c == '}') {
-            --depth;
-        }
-    }
-    return false;
+//! A first line that says the others are sealed. A lesson or a name that only speaks of it is none.
+bool is_sealed_head(const std::string& line) {
+    if (line.find(kSealedMark) == std::string::npos) return false;
+    const json j = json_from(line);
+    return !j.is_object() || j.contains(kSealedMark);
 }
 
 void read_head(const json& j, const std::string& path, Record& r) {
@@ -140,11 +124,11 @@ private:
 
     //! One line; false: nothing more is to be read.
     bool take(std::string& text, bool whole) {
-        if (too_deep(text)) return wrong("is nested deeper than a record's lines are");
+        if (nested_too_deep(text)) return wrong("is nested deeper than a record's lines are");
         const std::size_t bytes = text.size() + (whole ? 1 : 0);
         strip_what_mail_adds(text);
         if (text.empty() && number_ > 1) return blank(bytes, whole);
-        if (number_ == 1 && text.find(kSealedMark) != std::string::npos) return begin_sealed(text, bytes, whole);
+        if (number_ == 1 && is_sealed_head(text)) return begin_sealed(text, bytes, whole);
         if (r_.sealed) {
             auto opened = opener_->opened(text, r_.lines);
             if (!opened && !whole) return cut_off();
@@ -214,7 +198,7 @@ private:
         const auto step = j["step"].get<std::int64_t>();
         if (step < r_.last_step || step > kLongestAttempt_steps)
             return wrong("has a step that goes back or is past twelve hours");
-        if (r_.ended) return wrong("comes after the end of the attempt");
+        if (r_.ended || r_.time_over) return wrong("comes after the end of the attempt");
         r_.last_step = step;
         if (j.contains("do")) {
             const auto p = j["do"].is_string() ? bench::parse_action(j["do"].get<std::string>())
@@ -234,6 +218,7 @@ private:
             r_.prints.push_back(std::move(p));
         }
         if (j.contains("resumed")) r_.resumed.push_back(step);
+        if (j.contains("time_over")) r_.time_over = true;
         if (j.contains("end")) r_.ended = true;
         return true;
     }

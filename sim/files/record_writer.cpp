@@ -218,6 +218,11 @@ void RecordWriter::after_step(const bench::Bench& b) {
     line(j.dump());
 }
 
+void RecordWriter::time_over(const bench::Bench& b) {
+    line(json{{"step", b.snapshot().step}, {"time_over", true}}.dump());
+    sync();
+}
+
 void RecordWriter::end(const bench::Bench& b) {
     const auto& s = b.snapshot();
     line(json{{"step", s.step}, {"end", practice::key_of(s.outcome)}, {"print", fmt::format("{:016x}", fingerprint(s))}}

@@ -63,6 +63,8 @@ public:
     //! After each step: keeps time, the state's fingerprint every ten seconds, what has changed every minute.
     void after_step(const bench::Bench& b);
     void end(const bench::Bench& b);
+    //! The time for it is over: it stays as it stands.
+    void time_over(const bench::Bench& b);
     //! Why nothing is written any more; empty as long as all is well.
     const std::string& problem() const { return problem_; }
 

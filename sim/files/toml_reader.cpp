@@ -106,9 +106,51 @@ std::optional<Problem> bytes_problem(const FileText& f) {
     return std::nullopt;
 }
 
+namespace {
+
+//! The line with a key of more parts than any has: each is a table in the one before, and they would use up the stack.
+//! 0: none. Dots in texts and comments are left aside.
+int line_of_endless_key(std::string_view t) {
+    constexpr int most = 64;
+    int line = 1;
+    int dots = 0;
+    std::string_view closes;  // of the text one is in
+    for (std::size_t i = 0; i < t.size(); ++i) {
+        const std::string_view rest = t.substr(i);
+        if (t[i] == '\n') {
+            ++line;
+            dots = 0;
+            if (closes.size() == 1) closes = {};
+        }
+        if (!closes.empty()) {
+            if (closes.front() == '"' && t[i] == '\\') {
+                ++i;
+            } else if (rest.starts_with(closes)) {
+                i += closes.size() - 1;
+                closes = {};
+            }
+            continue;
+        }
+        for (const std::string_view quote : {"\"\"\"", "'''", "\"", "'"})
+            if (closes.empty() && rest.starts_with(quote)) {
+                closes = quote;
+                i += quote.size() - 1;
+            }
+        if (closes.empty() && t[i] == '#') i = std::min(t.find('\n', i), t.size()) - 1;
+        if (closes.empty() && i < t.size() && t[i] == '.' && ++dots > most) return line;
+    }
+    return 0;
+}
+
+}  // namespace
+
 toml::table parse_toml(const FileText& f, Problems& problems) {
     if (auto bad = bytes_problem(f)) {
         problems.push_back(*std::move(bad));
+        return {};
+    }
+    if (const int line = line_of_endless_key(f.text); line > 0) {
+        problems.push_back({f.name, line, 1, "has a key of more parts than any has"});
         return {};
     }
     try {

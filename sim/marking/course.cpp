@@ -168,6 +168,20 @@ bool Course::input_was_clocked(const practice::Noted& n, bool at_high) const {
     });
 }
 
+bool Course::input_was_read(const practice::Noted& n, bool at_high) const {
+    const Fire fire = at_high ? Fire::high : Fire::low;
+    const auto clocked = [&](const Finding& f) { return sense_of(f.by) == Sense::meter && f.step <= n.step && f.seconds > 0; };
+    const auto kw = [&](const Finding& f) { return 1000 * f.metered_m3 / f.seconds * heating_value_mj_m3; };
+    const auto is = [&](double v) { return std::abs(v - n.value) <= limits::kInputRead * std::max(v, n.value); };
+    for (const Finding& f : findings) {
+        if (!clocked(f) || f.fire != fire) continue;
+        if (is(kw(f))) return true;
+        for (const Finding& others : findings)
+            if (clocked(others) && others.fire == Fire::off && is(kw(f) - kw(others))) return true;
+    }
+    return false;
+}
+
 bool Course::exercised(Competency c) const {
     const auto done = [&](Verb v) { return first(v) != nullptr; };
     switch (c) {
@@ -301,6 +315,8 @@ Course course_of(const bench::Attempt& attempt) {
     c.right_parts = lesson.right_parts();
     c.gas_complained_of = lesson.gas_complained_of;
     c.line_worked_on = lesson.line_worked_on;
+    c.valve_new = lesson.valve_new;
+    c.heating_value_mj_m3 = lesson.papers().heating_value_mj_m3;
     c.warm_up_s = lesson.analyzer.warm_up_s;
     c.co_tolerated_s = lesson.co_tolerated_s;
     c.answer = right_answer(lesson, end.step, attempt.history().shown);

@@ -53,6 +53,8 @@ struct Course {
     bool parts_asked = false;        //!< an orifice or switch for the other gas was there
     bool gas_complained_of = false;  //!< somebody said that it smells of gas
     bool line_worked_on = false;     //!< the gas line was opened before the attempt began
+    bool valve_new = false;          //!< a gas valve was fitted before
+    double heating_value_mj_m3 = 38;  //!< what a clocked meter is reckoned with
     double warm_up_s = 120;
     double co_tolerated_s = 60;
     Answer answer;
@@ -96,6 +98,8 @@ struct Course {
     bool pressure_was_shown(const practice::Noted& n, bool working) const;
     //! The meter was clocked while the burner was held at that fire, before the input was noted.
     bool input_was_clocked(const practice::Noted& n, bool at_high) const;
+    //! And the figure is what it gave: at that fire, or less what it counted with this burner off.
+    bool input_was_read(const practice::Noted& n, bool at_high) const;
     //! CO stood above its limit, truly or on the display: what brings it down waits for nothing.
     bool makes_co(const Event& e) const {
         return std::max(e.before.co_air_free_ppm, e.shown_co_ppm) > sheet.co_limit_ppm;

@@ -127,10 +127,10 @@ Marks mark(const Course& course, const Terms& terms) {
 Marks mark(const bench::Attempt& attempt) {
     const Scenario& s = attempt.bench().scenario();
     Terms terms{s.weights, s.not_asked, s.pass_pct, s.least_pct, 0, s.course.minutes * 60};
-    // Only who took longer than a job can take at all is held against the expert's time.
+    // The expert is played only for who took longer than was announced, or than any job takes: else time is free.
     constexpr double surely_free_s = 240;
     const double took_s = static_cast<double>(attempt.bench().snapshot().step) / kStepsPerSecond;
-    if (took_s > surely_free_s) terms.par_s = par_s(s, attempt.bench().seed());
+    if (took_s > std::max(surely_free_s, terms.announced_s)) terms.par_s = par_s(s, attempt.bench().seed());
     return mark(course_of(attempt), terms);
 }
 

@@ -111,7 +111,7 @@ Verdict record(const Course& c) {
     if (const auto& n = j.ambient_co; n.set && n.typed && !ambient_shown(c, n))
         v.add(Way::ambient_never_shown, {Co{n.value}});
     for (const bool high : {true, false})
-        if (const auto& n = high ? j.input_high_kw : j.input_low_kw; n.set && n.typed && !c.input_was_clocked(n, high))
+        if (const auto& n = high ? j.input_high_kw : j.input_low_kw; n.set && n.typed && !c.input_was_read(n, high))
             v.add(Way::input_never_clocked, {HighLow{high}, practice::Power{n.value}});
     any |= j.standing_pa.set || j.working_pa.set || j.ambient_co.set || j.input_high_kw.set || j.input_low_kw.set;
     if (!any) return not_asked();

@@ -113,8 +113,10 @@ std::int64_t gas_known(const Course& c) {
     return known;
 }
 
+//! Sparks, or calls for heat with gas at the burner: a hot tap that is opened starts the fan and the igniter.
 bool is_switch(const Event& e) {
     const Verb v = e.action.verb;
+    if (v == Verb::water) return e.gas_open && e.action.as<practice::Draw>().l_min > 0;
     return v == Verb::power || v == Verb::analyzer || v == Verb::forced_fire;
 }
 
@@ -235,17 +237,20 @@ Verdict stop(const Course& c) {
                 .failing_if(true);
     }
     if (burning <= limits::kStopGrace_s) return {1, Way::stop_at_once, {At{known}, on}};
-    return {std::max(0.0, 1 - (burning - limits::kStopGrace_s) / 120.0),
-            Way::stop_ran_on,
-            {At{known}, on},
-            known,
-            burning > limits::kRanOn_s};
+    return Verdict{std::max(0.0, 1 - (burning - limits::kStopGrace_s) / 120.0),
+                   Way::stop_ran_on,
+                   {At{known}, on},
+                   known,
+                   burning > limits::kRanOn_s}
+        .failing_if(burning > 2 * limits::kStopGrace_s);
 }
 
 //! In danger people are told; in gas or bad air they are got out, and help is called from outside.
 Verdict people(const Course& c) {
     const JobSheet& j = c.job_sheet;
     std::int64_t bad_air = c.answer.has(FaultId::gas_leak) ? gas_known(c) : -1;
+    // Who was told that it smells of gas has no time to find that out.
+    if (bad_air >= 0 && c.gas_complained_of) bad_air = 0;
     for (const Moment& m : c.moments)
         if (m.truth.room_co_ppm > limits::kRoomCoStop_ppm && m.shown.on) {
             bad_air = bad_air < 0 ? m.step : std::min(bad_air, m.step);
@@ -263,9 +268,11 @@ Verdict people(const Course& c) {
         v.share -= 0.4;
         v.add(Way::people_not_got_out, {At{bad_air}});
         v.failing = true;
-    } else if (j.out_step - bad_air > seconds(limits::kPeopleGrace_s)) {
+    } else if (const std::int64_t out = std::max(j.out_step, c.answer.has(FaultId::gas_leak) ? j.called_step : 0);
+               out - bad_air > seconds(limits::kPeopleGrace_s)) {
         v.share -= 0.2;
-        v.add(Way::people_late, {At{bad_air}, At{j.out_step}});
+        v.add(Way::people_late, {At{bad_air}, At{out}});
+        v.failing = out - bad_air > seconds(limits::kPeopleTooLate_s);
     }
     if (c.answer.has(FaultId::gas_leak) && j.called_step < 0) {
         v.share -= 0.3;

@@ -15,9 +15,12 @@ std::string assessed_path(const std::string& record) { return record + ".assesse
 
 namespace {
 
-//! All of it in one text: what the seal is over.
+//! All of it in one text, each with its length before it so that none runs into the next: what the seal is over.
 std::string whole(const std::string& of, const Assessed& a) {
-    return of + "\n" + a.by + "\n" + a.verdict + "\n" + a.remark;
+    std::string out;
+    for (const std::string* part : {&of, &a.by, &a.verdict, &a.remark})
+        out += std::to_string(part->size()) + ":" + *part;
+    return out;
 }
 
 }  // namespace
@@ -27,7 +30,7 @@ Assessed read_assessed(const std::string& record, std::uint64_t chain, const Key
     std::error_code ec;
     if (!std::filesystem::exists(assessed_path(record), ec)) return {};
     const auto text = files::read_file(assessed_path(record), &reason);
-    const auto j = text ? nlohmann::json::parse(*text, nullptr, false) : nlohmann::json();
+    const auto j = text ? files::json_from(*text) : nlohmann::json();
     const auto word = [&j](const char* key) { return files::text_in(j, key); };
     if (!j.is_object() || j.value("quarterturn_assessed", nlohmann::json()) != 1 || word("by").empty()) {
         if (broken) *broken = true;
@@ -41,7 +44,11 @@ Assessed read_assessed(const std::string& record, std::uint64_t chain, const Key
     return a;
 }
 
-std::string write_assessed(const std::string& record, std::uint64_t chain, const Assessed& a, const KeyPair* keys) {
+std::string write_assessed(const std::string& record, std::uint64_t chain, const Assessed& said, const KeyPair* keys) {
+    // As it will be read: what is no letter is written as one sees it.
+    Assessed a = said;
+    a.by = files::printable(said.by, kLongestBy);
+    a.remark = files::printable(said.remark, kLongestRemark);
     const std::string of = fmt::format("{:016x}", chain);
     nlohmann::ordered_json j{
         {"quarterturn_assessed", 1}, {"of", of}, {"by", a.by}, {"verdict", a.verdict}, {"remark", a.remark}};

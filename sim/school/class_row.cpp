@@ -142,6 +142,13 @@ void find_repeated(std::vector<ClassRow>& rows) {
         later->passed = false;
         later->add_doubt("a second record of this pupil's job, begun after " + file_of(at->second->record));
     }
+    // One that cannot be read any more may be the one that was begun first.
+    for (const ClassRow& broken : rows) {
+        if (broken.marked || broken.pack.empty()) continue;
+        const auto at = first.find({broken.pack, broken.pupil});
+        if (at != first.end())
+            at->second->add_doubt("another record of this pupil's job is damaged: " + file_of(broken.record));
+    }
 }
 
 }  // namespace

@@ -41,12 +41,14 @@ struct ClassRow {
     bool marked = false;    //!< it could be replayed: what follows means something
     bool withheld = false;  //!< an assessment that was not ended: nothing of it is shown
     bool ended = false;
+    bool time_over = false;  //!< the time for a pack's job was over: it counts as it stands
     practice::Outcome outcome = practice::Outcome::none;
     bool edited = false;    //!< its lines do not follow from one another
     bool copied = false;    //!< the same attempt is another row
     bool branched = false;  //!< goes on from another attempt: not all of it is its own
     bool foreign = false;   //!< sealed, and not what the instructor's key file says of this pack and pupil
     std::string pack;       //!< of which pack; empty: it is not sealed
+    std::string pack_title;  //!< of that pack, where the instructor's key knows one
     int resumed = 0;        //!< how often it was gone on with
     std::string played;     //!< "hand", "list", or a player of the program
     bool passed = false, critical = false;
@@ -68,7 +70,7 @@ struct ClassRow {
     //! What it is tabulated under: a lesson in a pack is not the lesson that is practised.
     std::string column() const { return pack.empty() ? lesson : lesson + " (pack " + pack + ")"; }
     //! It counts towards what the class has done: marked, ended, its own, unedited.
-    bool counts() const { return marked && ended && !edited && !copied && !branched && !foreign; }
+    bool counts() const { return marked && (ended || time_over) && !edited && !copied && !branched && !foreign; }
     //! As it stands in the book: the assessor's word where there is one.
     bool stands_as_passed() const {
         if (!counts()) return false;

@@ -63,34 +63,35 @@ std::vector<DrawnJob> comparable(std::vector<DrawnJob> all) {
     return all;
 }
 
+Count count(std::size_t n) { return {static_cast<int>(n)}; }
+
 void warn(DrawnJobs& d, std::size_t pupils, const std::vector<std::string>& lessons) {
     for (const std::string& name : lessons) {
         const auto of_it = [&name](const DrawnJob& j) {
             return j.lesson.scenario.id == std::filesystem::path(name).stem();
         };
         if (!d.jobs.empty() && std::none_of(d.jobs.begin(), d.jobs.end(), of_it))
-            d.warnings.push_back(name + " is given to nobody: its variants ask something else, or take another time");
+            d.warnings.push_back({Saying::given_to_nobody, {Name{name}}});
     }
     if (d.jobs.size() < pupils) {
-        d.warnings.push_back(fmt::format("only {} comparable variants of {} tried were found for {} pupils",
-                                         d.jobs.size(), d.tried, pupils));
+        d.warnings.push_back({Saying::too_few_alike, {count(d.jobs.size()), count(d.tried), count(pupils)}});
         return;
     }
     std::vector<std::string> pairs;
     for (std::size_t i = 1; i < d.jobs.size(); ++i)
-        if (alike(d.jobs[i - 1], d.jobs[i])) pairs.push_back(fmt::format("{} and {}", i, i + 1));
+        if (alike(d.jobs[i - 1], d.jobs[i])) pairs.push_back(fmt::format("{}-{}", i, i + 1));
     constexpr std::size_t most = 4;
     if (!pairs.empty()) {
         const std::size_t more = pairs.size() > most ? pairs.size() - most : 0;
         pairs.resize(pairs.size() - more);
-        d.warnings.push_back(fmt::format("{}{} share lesson and cause: seat them apart", fmt::join(pairs, ", "),
-                                         more ? fmt::format(", and {} pairs more", more) : ""));
+        const Name listed{fmt::format("{}", fmt::join(pairs, ", "))};
+        d.warnings.push_back(more ? Told{Saying::more_neighbours_share_a_cause, {listed, count(more)}}
+                                  : Told{Saying::neighbours_share_a_cause, {listed}});
     }
     const auto screws = static_cast<std::size_t>(
         std::count_if(d.jobs.begin(), d.jobs.end(), [](const DrawnJob& j) { return j.needs_screw(); }));
     if (screws > 0 && screws < d.jobs.size() && (4 * screws < d.jobs.size() || 4 * screws > 3 * d.jobs.size()))
-        d.warnings.push_back(
-            fmt::format("{} of {} need a screw: not every job is as hard to see through", screws, d.jobs.size()));
+        d.warnings.push_back({Saying::few_need_a_screw, {count(screws), count(d.jobs.size())}});
 }
 
 }  // namespace

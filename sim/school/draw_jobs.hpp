@@ -9,6 +9,7 @@
 #include "sim/files/load.hpp"
 #include "sim/marking/learners.hpp"
 #include "sim/school/pack.hpp"
+#include "sim/school/said.hpp"
 
 namespace quarterturn::school {
 
@@ -25,7 +26,7 @@ struct DrawnJob {
 struct DrawnJobs {
     std::vector<DrawnJob> jobs;      //!< as many as were asked for, in the order they are handed out; fewer: none fit
     std::size_t tried = 0, fit = 0;  //!< variants
-    std::vector<std::string> warnings;  //!< what is still to be looked at before it is sealed
+    std::vector<Told> warnings;      //!< what is still to be looked at before it is sealed
     files::Problems problems;           //!< of the lessons' files
     bool stopped = false;               //!< before it had ended
 };

@@ -7,6 +7,7 @@
 #include <sys/file.h>
 #include <unistd.h>
 
+#include "sim/files/keys.hpp"
 #include "sim/files/output.hpp"
 #include "sim/files/problem.hpp"
 #include "sim/school/moment.hpp"
@@ -14,8 +15,8 @@
 namespace quarterturn::school {
 
 TermsRead read_terms(const TypedTerms& typed, std::int64_t now) {
-    constexpr std::size_t longest_title = 200;
-    constexpr int most_minutes = 720;
+    const auto longest_title = static_cast<std::size_t>(files::about(files::FileKind::pack, "title")->high);
+    const auto most_minutes = static_cast<int>(files::about(files::FileKind::pack, "minutes")->high);
     TermsRead r;
     PackTerms& t = r.terms;
     t.made = now;
@@ -23,22 +24,21 @@ TermsRead read_terms(const TypedTerms& typed, std::int64_t now) {
     const auto moment = [&r](const std::string& text, TermsField field) -> std::int64_t {
         if (text.empty()) return 0;
         if (const auto at = moment_from(text)) return *at;
-        r.problems.push_back(
-            {field, "has to be a moment as '2026-12-03 09:00' (local time) or '2026-12-03T09:00+01:00'"});
+        r.problems.push_back({field, {Saying::no_moment, {}}});
         return 0;
     };
     t.opens = moment(typed.opens, TermsField::opens);
     t.closes = moment(typed.closes, TermsField::closes);
     if (t.closes > 0 && t.closes <= t.opens)
-        r.problems.push_back({TermsField::closes, "has to come after it opens"});
+        r.problems.push_back({TermsField::closes, {Saying::has_to_follow_opening, {}}});
     else if (t.closes > 0 && t.closes <= now)
-        r.problems.push_back({TermsField::closes, "has to lie in the future"});
+        r.problems.push_back({TermsField::closes, {Saying::has_to_be_in_the_future, {}}});
     if (typed.minutes.empty()) return r;
     const char* end = typed.minutes.data() + typed.minutes.size();
     const auto [stopped, error] = std::from_chars(typed.minutes.data(), end, t.minutes);
     if (error != std::errc() || stopped != end || t.minutes < 1 || t.minutes > most_minutes) {
         t.minutes = 0;
-        r.problems.push_back({TermsField::minutes, "has to be a whole number, 1 to 720"});
+        r.problems.push_back({TermsField::minutes, {Saying::no_whole_minutes, {Count{1}, Count{most_minutes}}}});
     }
     return r;
 }
@@ -77,10 +77,13 @@ private:
 
 }  // namespace
 
-std::string write_class(const SealedClass& sealed, const KeyPair& keys, const std::string& key_path,
+std::string write_class(const SealedClass& sealed, const KeyPair& keys, const std::string& named,
                         const std::string& out, files::Place place) {
-    const FolderLock lock(key_path);
+    // The key itself, where the name given is a link to it.
     std::error_code ec;
+    const auto real = std::filesystem::canonical(named, ec);
+    const std::string key_path = ec ? named : real.string();
+    const FolderLock lock(key_path);
     const bool there = std::filesystem::exists(std::filesystem::symlink_status(key_path, ec));
     KeyPair now = keys;
     if (there) {

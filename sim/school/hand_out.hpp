@@ -18,10 +18,10 @@ struct TypedTerms {
     std::string title, opens, closes, minutes;
 };
 
-//! What is wrong with one of them: "has to be ...".
+//! What is wrong with one of them.
 struct TermsProblem {
     TermsField field;
-    std::string what;
+    Told what;
 };
 
 struct TermsRead {

@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "sim/files/json_in.hpp"
-#include "sim/files/library.hpp"
+#include "sim/files/keys.hpp"
 
 namespace quarterturn::school {
 
@@ -33,6 +33,30 @@ ordered_json readable_of(const PackTerms& t, const Key& instructor_public, const
             {"salt", base64(salt)}};
 }
 
+//! What is the matter with what stands beside the seal; empty if it is as key_list.def says.
+std::string wrong_with(const ordered_json& j) {
+    using files::KeyType;
+    for (const files::KeyAbout& k : files::all_keys()) {
+        if (k.file != files::FileKind::pack) continue;
+        const auto at = j.find(k.key);
+        if (at == j.end()) {
+            if (k.required()) return fmt::format("{} is missing", k.key);
+            continue;
+        }
+        const bool right =
+            k.type == KeyType::number
+                ? at->is_number_integer() && at->get<double>() >= k.low && at->get<double>() <= k.high
+            : k.type == KeyType::text
+                ? at->is_string() && k.holds(at->get_ref<const std::string&>())
+                : at->is_array() && std::all_of(at->begin(), at->end(), [](const auto& v) { return v.is_string(); });
+        if (!right)
+            return fmt::format("{} is {}, allowed {}", k.key, files::quoted(at->dump(-1, ' ', true)), k.allowed());
+    }
+    for (const auto& [key, value] : j.items())
+        if (!files::about(files::FileKind::pack, key)) return fmt::format("{} is no key of a pack", files::quoted(key));
+    return {};
+}
+
 std::optional<files::FileKind> kind_named(const std::string& folder) {
     for (const files::FileKind k : files::kFileKinds)
         if (folder == files::folder_of(k)) return k;
@@ -44,7 +68,7 @@ std::optional<files::FileKind> kind_named(const std::string& folder) {
 std::optional<Pack> read_pack(const std::string& path, std::string& reason) {
     const auto text = files::read_file(path, &reason, kLargestPack);
     if (!text) return std::nullopt;
-    const auto j = ordered_json::parse(*text, nullptr, false);
+    const auto j = files::json_from<ordered_json>(*text);
     if (!j.is_object() || !j.contains("quarterturn_pack")) {
         reason = "is no assessment pack of this program";
         return std::nullopt;
@@ -53,16 +77,18 @@ std::optional<Pack> read_pack(const std::string& path, std::string& reason) {
         reason = "is a pack of another format than 1";
         return std::nullopt;
     }
+    if (const std::string why = wrong_with(j); !why.empty()) {
+        reason = "is a pack that was damaged: " + why;
+        return std::nullopt;
+    }
     Pack p;
     p.terms.id = text_in(j, "id");
     p.terms.title = files::printable(text_in(j, "title"), 200);
     p.terms.made = number_in(j, "made");
     p.terms.opens = number_in(j, "opens");
     p.terms.closes = number_in(j, "closes");
-    p.terms.minutes = static_cast<int>(std::clamp<std::int64_t>(number_in(j, "minutes"), 0, 720));
-    if (const auto list = j.find("pupils"); list != j.end() && list->is_array())
-        for (const auto& who : *list)
-            if (who.is_string()) p.terms.pupils.push_back(files::printable(who.get<std::string>(), 80));
+    p.terms.minutes = static_cast<int>(number_in(j, "minutes"));
+    for (const auto& who : j["pupils"]) p.terms.pupils.push_back(files::printable(who.get<std::string>(), 80));
     const auto box = from_base64(text_in(j, "sealed"));
     const auto salt = from_base64(text_in(j, "salt"));
     const auto who = from_base64(text_in(j, "instructor"));
@@ -101,7 +127,7 @@ files::Loaded<PackJob> OpenPack::job_of(const std::string& pupil) const {
         out.problems.push_back({"the pack", 1, 1, why});
         return out;
     };
-    const auto j = nlohmann::json::parse(contents_, nullptr, false);
+    const auto j = files::json_from(contents_);
     if (!j.is_object() || !j.contains("jobs") || !j.contains("lessons"))
         return wrong("holds nothing that can be played");
     for (const auto& job : j["jobs"]) {
@@ -153,7 +179,7 @@ SealedPack seal_pack(const PackTerms& given, std::span<const PackJob> jobs, cons
     constexpr std::size_t whole = 65536;
     contents.resize((contents.size() / whole + 1) * whole, ' ');
     out["sealed"] = base64(sealed(contents, out.dump(), *key));
-    KeyPair::Pack kept{terms.id, *key, {}};
+    KeyPair::Pack kept{terms.id, terms.title, *key, {}};
     for (const PackJob& job : jobs) kept.jobs.push_back({job.pupil, job.lesson.scenario.id, job.seed});
     return {out.dump(1) + "\n", std::move(kept)};
 }

@@ -8,16 +8,14 @@
 
 namespace quarterturn::school {
 
-std::string closed_because(const PackTerms& t, std::int64_t now) {
+std::optional<Told> closed_because(const PackTerms& t, std::int64_t now) {
     switch (time_of(t, now)) {
-        case PackTime::open: return {};
-        case PackTime::too_early: return "This pack opens at " + local_moment(t.opens) + ".";
-        case PackTime::too_late: return "This pack closed at " + local_moment(t.closes) + ".";
-        case PackTime::clock_is_wrong:
-            return "This machine's clock says " + local_moment(now) +
-                   ", which is before the pack was sealed: set it right.";
+        case PackTime::open: return std::nullopt;
+        case PackTime::too_early: return Told{Saying::opens_later, {Name{local_moment(t.opens)}}};
+        case PackTime::too_late: return Told{Saying::has_closed, {Name{local_moment(t.closes)}}};
+        case PackTime::clock_is_wrong: return Told{Saying::clock_is_wrong, {Name{local_moment(now)}}};
     }
-    return {};
+    return std::nullopt;
 }
 
 std::string pack_record_name(const PackTerms& t, const std::string& pupil, int other) {
@@ -28,15 +26,15 @@ std::string pack_record_name(const PackTerms& t, const std::string& pupil, int o
 }
 
 std::optional<PackSeat> take_seat(const Pack& pack, const std::string& words, const std::string& pupil,
-                                  const std::string& folder, std::string& reason) {
+                                  const std::string& folder, Told& reason) {
     auto open = open_pack(pack, words);
     if (!open) {
-        reason = "These words do not open this pack.";
+        reason = {Saying::other_words, {}};
         return std::nullopt;
     }
     auto job = open->job_of(pupil);
     if (!job.value) {
-        reason = job.problems.empty() ? "The pack cannot be played." : files::printable(job.problems.front().message);
+        reason = {Saying::no_job_to_play, {Name{files::printable(job.problems.front().message)}}};
         return std::nullopt;
     }
     PackSeat seat{*std::move(open), *std::move(job.value), {}, {}};
@@ -52,14 +50,14 @@ std::optional<PackSeat> take_seat(const Pack& pack, const std::string& words, co
         if (!r.problems.empty() || r.pupil != pupil || r.seed != seat.job.seed ||
             r.scenario_name != seat.job.lesson.scenario.id)
             continue;
-        if (r.ended || (seat.last_step() > 0 && r.last_step >= seat.last_step())) {
-            reason = "This job was handed in already.";
+        if (r.ended || r.time_over || (seat.last_step() > 0 && r.last_step >= seat.last_step())) {
+            reason = {Saying::handed_in_already, {}};
             return std::nullopt;
         }
         seat.begun = std::move(r);
         return seat;
     }
-    reason = folder + " is full of files that stand where your record belongs: tell your instructor.";
+    reason = {Saying::no_room_for_record, {Name{folder}}};
     return std::nullopt;
 }
 

@@ -9,6 +9,7 @@
 #include "sim/files/record.hpp"
 #include "sim/files/record_writer.hpp"
 #include "sim/school/pack.hpp"
+#include "sim/school/said.hpp"
 
 namespace quarterturn::school {
 
@@ -27,8 +28,8 @@ struct PackSeat {
                                                 const std::string& played = "hand") const;
 };
 
-//! What stands in the way of a pack at this moment, as a sentence; empty if nothing does. now: seconds since 1970.
-std::string closed_because(const PackTerms& terms, std::int64_t now);
+//! What stands in the way of a pack at this moment; nullopt if nothing does. now: seconds since 1970.
+std::optional<Told> closed_because(const PackTerms& terms, std::int64_t now);
 
 //! The name of the record a pupil has of a pack. other: where something else stands under the name before.
 std::string pack_record_name(const PackTerms& terms, const std::string& pupil, int other = 1);
@@ -36,6 +37,6 @@ std::string pack_record_name(const PackTerms& terms, const std::string& pupil, i
 //! Opens a pack's job for a pupil: the right words, a job of his, nothing handed in yet. folder: where the record lies
 //! or will. nullopt with the reason otherwise.
 std::optional<PackSeat> take_seat(const Pack& pack, const std::string& words, const std::string& pupil,
-                                  const std::string& folder, std::string& reason);
+                                  const std::string& folder, Told& reason);
 
 }  // namespace quarterturn::school

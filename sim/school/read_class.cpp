@@ -15,6 +15,26 @@ namespace quarterturn::school {
 
 namespace fs = std::filesystem;
 
+namespace {
+
+//! A folder and those below it; one that cannot be read is said, and the others are.
+void look_through(const fs::path& folder, std::vector<std::string>& out, files::Problems& problems) {
+    std::error_code ec;
+    std::vector<fs::path> below;
+    for (fs::directory_iterator at(folder, ec), end; !ec && at != end; at.increment(ec)) {
+        std::error_code of_entry;
+        if (at->is_symlink(of_entry) && at->is_directory(of_entry)) continue;  // it may lead round in a circle
+        if (at->is_directory(of_entry))
+            below.push_back(at->path());
+        else if (at->is_regular_file(of_entry) && at->path().extension() == ".jsonl")
+            out.push_back(at->path().string());
+    }
+    if (ec) problems.push_back({folder.string(), 1, 1, "cannot be looked through: " + ec.message()});
+    for (const fs::path& f : below) look_through(f, out, problems);
+}
+
+}  // namespace
+
 std::vector<std::string> records_in(const std::vector<std::string>& places, files::Problems& problems) {
     std::vector<std::string> out;
     for (const std::string& place : places) {
@@ -26,12 +46,7 @@ std::vector<std::string> records_in(const std::vector<std::string>& places, file
                 problems.push_back({place, 1, 1, "no such file or folder"});
             continue;
         }
-        for (fs::recursive_directory_iterator at(place, fs::directory_options::skip_permission_denied, ec), end;
-             !ec && at != end; at.increment(ec)) {
-            std::error_code of_entry;
-            if (at->is_regular_file(of_entry) && at->path().extension() == ".jsonl") out.push_back(at->path().string());
-        }
-        if (ec) problems.push_back({place, 1, 1, ec.message()});
+        look_through(place, out, problems);
     }
     std::sort(out.begin(), out.end());
     out.erase(std::unique(out.begin(), out.end()), out.end());
@@ -59,9 +74,9 @@ void hold_against(ClassRow& row, const files::Record& r, const std::string& path
         row.passed = false;
         row.add_doubt(why);
     };
-    row.pack = head ? files::printable(head->pack, 40) : "unknown";
     const KeyPair::Pack* pack = keys.pack(row.pack);
     if (!pack) return foreign("it is of a pack that this key file does not know");
+    row.pack_title = pack->title;
     if (!made_with_words(first, keys, *pack)) return foreign("it was sealed without the words of its pack");
     for (const KeyPair::Pack::Job& job : pack->jobs)
         if (job.pupil == r.pupil && head->pupil == r.pupil && job.lesson == r.scenario_name && job.seed == r.seed)
@@ -134,8 +149,15 @@ ClassRow row_of(const files::Record& r, const std::string& path, const Against& 
     row.deeds = deeds_of(r);
     for (const practice::Action& a : r.actions)
         row.times.push_back(static_cast<float>(a.step) / static_cast<float>(bench::kStepsPerSecond));
+    if (r.sealed) {
+        constexpr std::size_t longest = 65536;
+        const auto head = sealed_head(files::first_line(path, longest));
+        row.pack = head ? files::printable(head->pack, 40) : "unknown";
+        row.time_over = r.time_over;
+    }
     if (!r.problems.empty()) {
-        row.add_doubt(r.problems.front().message);
+        const files::Problem& p = r.problems.front();
+        row.add_doubt(p.line > 1 ? fmt::format("line {} {}", p.line, p.message) : p.message);
         return row;
     }
     const files::Replay again = files::replay(r, path);
@@ -153,7 +175,8 @@ ClassRow row_of(const files::Record& r, const std::string& path, const Against& 
     }
     take_marks(row, *again.attempt);
     if (again.edited) row.add_doubt("it was edited after it was written");
-    if (!row.ended) row.add_doubt("it was not ended");
+    if (row.time_over) row.add_doubt("its time was over: marked as it stood");
+    if (!row.ended && !row.time_over) row.add_doubt("it was not ended");
     if (row.branched) row.add_doubt("goes on from another attempt: " + again.branch_of);
     if (row.resumed > 0)
         row.add_doubt(fmt::format("gone on with at {}:{:02}", again.resumed.front() / bench::kStepsPerSecond / 60,

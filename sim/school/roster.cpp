@@ -1,16 +1,20 @@
 #include "sim/school/roster.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstring>
 #include <filesystem>
 #include <fmt/format.h>
 #include <map>
+#include <set>
 
-#include "sim/files/library.hpp"
+#include "sim/files/keys.hpp"
 #include "sim/files/output.hpp"
 #include "sim/school/csv.hpp"
 
 namespace quarterturn::school {
+
+using files::FileKind;
 
 bool is_identity(const std::string& text) {
     const auto plain = [](unsigned char c) { return std::isalnum(c) != 0 || c == '.' || c == '_' || c == '-'; };
@@ -28,7 +32,34 @@ std::string Roster::name_of(const std::string& identity) const {
     return p ? p->name : identity;
 }
 
+std::vector<std::string> groups_of(const Roster& roster) {
+    std::set<std::string> groups;
+    for (const Pupil& p : roster.pupils)
+        if (!p.group.empty()) groups.insert(p.group);
+    return {groups.begin(), groups.end()};
+}
+
 namespace {
+
+//! Where each column of a roster goes; which there are and what they hold is in key_list.def.
+constexpr std::array<std::pair<const char*, std::string Pupil::*>, 4> kColumns{{{"pupil", &Pupil::identity},
+                                                                                 {"name", &Pupil::name},
+                                                                                 {"group", &Pupil::group},
+                                                                                 {"home_page", &Pupil::home_page}}};
+
+//! A column that is nearly one that is missing: whoever wrote it meant that one.
+void look_at_columns(const std::string& path, const CsvTable& t, Problems& problems) {
+    constexpr int slip = 2;
+    for (const std::string& given : t.columns) {
+        if (given.empty()) continue;
+        for (const auto& [column, member] : kColumns)
+            if (t.column(column) < 0 && !files::about(FileKind::roster, given) && given.front() == column[0] &&
+                files::edit_distance(given, column) <= slip)
+                problems.push_back({path, 1, 1,
+                                    fmt::format("column {} is not known (did you mean {}?)", files::quoted(given),
+                                                column)});
+    }
+}
 
 //! http or https, a host, and nothing that may not stand in an address (RFC 3986).
 bool is_address(const std::string& text) {
@@ -46,7 +77,9 @@ std::string wrong_with(const Pupil& p, const std::map<std::string, int>& lines) 
                " is no identity: letters, digits, . _ - (up to 64), beginning with a letter or digit";
     if (const auto twice = lines.find(p.identity); twice != lines.end())
         return files::quoted(p.identity) + " stands on line " + std::to_string(twice->second) + " already";
-    if (p.name.size() > kLongestName) return "the name is longer than 200 bytes";
+    for (const auto& [column, member] : kColumns)
+        if (const auto* k = files::about(FileKind::roster, column); !k->holds(p.*member))
+            return fmt::format("the {} is longer than {:g} bytes", column, k->high);
     if (!is_address(p.home_page))
         return "home_page is " + files::quoted(p.home_page) + ", and has to be an address as https://college.example";
     return {};
@@ -65,23 +98,19 @@ Roster read_roster(const std::string& path) {
     const CsvTable t = read_csv({path, *text});
     out.problems = t.problems;
     if (!t.problems.empty()) return out;
-    const int who = t.column("pupil");
-    if (who < 0) {
+    if (t.column("pupil") < 0) {
         out.problems.push_back(
             {path, 1, 1, "names no column pupil: the first line of a roster is pupil,name,group or a part of it"});
         return out;
     }
     out.read = true;
-    const int name = t.column("name");
-    const int group = t.column("group");
-    const int home = t.column("home_page");
+    look_at_columns(path, t, out.problems);
     std::map<std::string, int> lines;
     for (const CsvRow& row : t.rows) {
-        const auto cell = [&row](int i) {
-            return i >= 0 && static_cast<std::size_t>(i) < row.cells.size() ? row.cells[static_cast<std::size_t>(i)]
-                                                                            : std::string();
-        };
-        Pupil p{cell(who), cell(name), cell(group), cell(home)};
+        Pupil p;
+        for (const auto& [column, member] : kColumns)
+            if (const auto i = static_cast<std::size_t>(t.column(column)); i < row.cells.size())
+                p.*member = row.cells[i];
         if (p.name.empty()) p.name = p.identity;
         if (p.home_page.empty()) p.home_page = kNoHome;
         if (const std::string why = wrong_with(p, lines); !why.empty()) {
@@ -94,7 +123,7 @@ Roster read_roster(const std::string& path) {
     return out;
 }
 
-std::string forget(const std::string& path, const std::string& identity) {
+std::string forget(const std::string& path, const std::string& identity, bool* not_written) {
     std::string reason;
     const auto text = files::read_file(path, &reason);
     if (!text) return path + ":1:1: " + reason;
@@ -105,10 +134,12 @@ std::string forget(const std::string& path, const std::string& identity) {
     // From the last row to the first, so that what is cut moves nothing that is still looked for.
     std::string left = *text;
     bool found = false;
-    const auto start_of = [&left](int line) {
+    // Line ends of an old kind are CR alone, as read_csv() takes them.
+    const char ends = left.find('\n') == std::string::npos ? '\r' : '\n';
+    const auto start_of = [&left, ends](int line) {
         std::size_t at = 0;
         for (int i = 1; i < line && at != std::string::npos; ++i) {
-            at = left.find('\n', at);
+            at = left.find(ends, at);
             if (at != std::string::npos) ++at;
         }
         return at == std::string::npos ? left.size() : at;
@@ -132,7 +163,10 @@ std::string forget(const std::string& path, const std::string& identity) {
     // The roster itself, where the name given is a link to it.
     std::error_code ec;
     const auto real = std::filesystem::canonical(path, ec);
-    return files::write_output(ec ? path : real.string(), left);
+    if (left == *text) return path + ":1:1: the line of " + files::quoted(identity) + " cannot be told from the others";
+    std::string why = files::write_output(ec ? path : real.string(), left);
+    if (not_written) *not_written = !why.empty();
+    return why;
 }
 
 }  // namespace quarterturn::school

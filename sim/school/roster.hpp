@@ -20,8 +20,8 @@ struct Pupil {
 };
 
 inline constexpr const char* kNoHome = "https://quarterturn.invalid";
-//! The longest identity and name [bytes].
-inline constexpr std::size_t kLongestIdentity = 64, kLongestName = 200;
+//! The longest identity [bytes].
+inline constexpr std::size_t kLongestIdentity = 64;
 
 //! Is this an identity? Letters, digits, . _ - and nothing that could be a path.
 bool is_identity(const std::string& text);
@@ -37,7 +37,11 @@ struct Roster {
 //! A CSV file with the columns pupil (required), name, group, home_page; others are left alone.
 Roster read_roster(const std::string& path);
 
+//! The groups there are, each once, in the order of the alphabet; those without a group are in none.
+std::vector<std::string> groups_of(const Roster& roster);
+
 //! Takes a pupil's line out of the roster; all other bytes stay. Empty if done, else the reason.
-std::string forget(const std::string& roster, const std::string& identity);
+//! not_written: the pupil was found, and the roster cannot be written.
+std::string forget(const std::string& roster, const std::string& identity, bool* not_written = nullptr);
 
 }  // namespace quarterturn::school

@@ -12,6 +12,7 @@
 
 #include "sim/files/json_in.hpp"
 #include "sim/files/library.hpp"
+#include "sim/files/output.hpp"
 #include "sim/school/word_list.hpp"
 
 namespace quarterturn::school {
@@ -59,13 +60,16 @@ std::string bound_to(const std::string& first_line, std::uint64_t index) {
 }
 
 nlohmann::json head_of(const std::string& first_line) {
-    auto j = nlohmann::json::parse(first_line, nullptr, false);
+    auto j = files::json_from(first_line);
     return j.is_object() && j.contains(files::kSealedMark) ? j : nlohmann::json::object();
 }
 
+//! Longer than any line but one with a long remark.
+constexpr std::size_t kLineBlock = 384;
+
 //! A line's length tells what it is, the first one's which lesson: filled up with blanks to whole blocks.
 std::string filled_up(std::string line, std::uint64_t index) {
-    const std::size_t block = index == 0 ? 32768 : 64;
+    const std::size_t block = index == 0 ? 32768 : kLineBlock;
     line.resize((line.size() / block + 1) * block, ' ');
     return line;
 }
@@ -137,7 +141,7 @@ std::optional<KeyPair> read_key_file(const std::string& path, std::string& reaso
     constexpr std::size_t longest = std::size_t{64} << 20;
     const auto text = files::read_file(path, &reason, longest);
     if (!text) return std::nullopt;
-    const auto j = nlohmann::json::parse(*text, nullptr, false);
+    const auto j = files::json_from(*text);
     reason = "is no key file of this program";
     if (!j.is_object() || j.value("quarterturn_key", nlohmann::json()) != 1) return std::nullopt;
     const auto secret = from_base64(text_in(j, "secret"));
@@ -148,7 +152,7 @@ std::optional<KeyPair> read_key_file(const std::string& path, std::string& reaso
     crypto_scalarmult_base(k.public_half.data(), k.secret_half.data());
     try {
         for (const auto& p : j.value("packs", nlohmann::json::array())) {
-            KeyPair::Pack pack{text_in(p, "id"), key_of(from_base64(text_in(p, "station")).value_or("")).value(), {}};
+            KeyPair::Pack pack{text_in(p, "id"), text_in(p, "title"), key_of(from_base64(text_in(p, "station")).value_or("")).value(), {}};
             for (const auto& job : p.at("jobs"))
                 pack.jobs.push_back({job.at("pupil"), job.at("lesson"), job.at("seed")});
             k.packs.push_back(std::move(pack));
@@ -171,7 +175,7 @@ std::string write_key_file(const std::string& path, const KeyPair& keys, bool ag
         nlohmann::ordered_json jobs = nlohmann::ordered_json::array();
         for (const auto& job : p.jobs)
             jobs.push_back({{"pupil", job.pupil}, {"lesson", job.lesson}, {"seed", job.seed}});
-        packs.push_back({{"id", p.id}, {"station", base64(text_of(p.station))}, {"jobs", jobs}});
+        packs.push_back({{"id", p.id}, {"title", p.title}, {"station", base64(text_of(p.station))}, {"jobs", jobs}});
     }
     const std::string text =
         nlohmann::ordered_json{{"quarterturn_key", 1},
@@ -181,7 +185,7 @@ std::string write_key_file(const std::string& path, const KeyPair& keys, bool ag
                                {"packs", packs}}
             .dump(1) +
         "\n";
-    bool good = ::write(file, text.data(), text.size()) == static_cast<ssize_t>(text.size()) && fdatasync(file) == 0;
+    bool good = files::write_all(file, text);
     if (good && again) good = std::rename(target.c_str(), path.c_str()) == 0;
     const std::string why = good ? "" : path + ":1:1: cannot be written: " + std::strerror(errno);
     ::close(file);

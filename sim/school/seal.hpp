@@ -19,7 +19,7 @@ struct KeyPair {
     Key public_half{}, secret_half{};
     //! A pack that was sealed with it, as its instructor remembers it: what its records are held against.
     struct Pack {
-        std::string id;
+        std::string id, title;  //!< the title may be empty
         Key station{};
         struct Job {
             std::string pupil, lesson;

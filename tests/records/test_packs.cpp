@@ -7,7 +7,10 @@
 #include <set>
 #include <sys/stat.h>
 
+#include "sim/files/keys.hpp"
+#include "sim/files/toml_reader.hpp"
 #include "sim/school/draw_jobs.hpp"
+#include "sim/school/hand_out.hpp"
 #include "sim/school/pack_seat.hpp"
 #include "sim/school/read_class.hpp"
 #include "sim/school/word_list.hpp"
@@ -102,9 +105,10 @@ TEST_CASE("a pack opens and closes by the clock, and a clock set back does not o
     CHECK(time_of(t, 1'002'000) == PackTime::too_late);
     CHECK(time_of(t, 999'300) == PackTime::clock_is_wrong);
     CHECK(time_of(t, 999'500) == PackTime::too_early);  // clocks of one room differ by minutes
-    CHECK(has(closed_because(t, 999'300), "set it right"));
-    CHECK(has(closed_because(t, 1'002'000), "closed at"));
-    CHECK(closed_because(t, 1'001'500).empty());
+    CHECK(has(words::say(*closed_because(t, 999'300)), "set it right"));
+    CHECK(has(words::say(*closed_because(t, 1'002'000)), "closed at"));
+    CHECK(has(words::say(*closed_because(t, 1'000'999)), "opens at"));
+    CHECK_FALSE(closed_because(t, 1'001'500));
     t.opens = t.closes = 0;
     CHECK(time_of(t, 9'000'000'000) == PackTime::open);
 }
@@ -125,7 +129,7 @@ TEST_CASE("a key file is its owner's alone, is never written over, and what is n
     CHECK(back->public_half == k.public_half);
     // With the packs that were sealed since, in the same place and for its owner alone.
     KeyPair more = k;
-    more.packs.push_back({"ab12", k.secret_half, {{"p01", "any-morning", 77}}});
+    more.packs.push_back({"ab12", "Autumn", k.secret_half, {{"p01", "any-morning", 77}}});
     REQUIRE(write_key_file(path, more, true).empty());
     REQUIRE(stat(path.c_str(), &st) == 0);
     CHECK((st.st_mode & 0777) == 0600);
@@ -133,6 +137,7 @@ TEST_CASE("a key file is its owner's alone, is never written over, and what is n
     REQUIRE(again);
     REQUIRE(again->pack("ab12"));
     CHECK(again->pack("ab12")->jobs.front().seed == 77);
+    CHECK(again->pack("ab12")->title == "Autumn");
     CHECK(again->pack("cd") == nullptr);
     for (const char* text : {"", "{}", "{\"quarterturn_key\":1}", "{\"quarterturn_key\":1,\"secret\":\"AAAA\"}"}) {
         CHECK_FALSE(read_key_file(folder.write("bad", text), reason));
@@ -176,7 +181,7 @@ TEST_CASE("jobs that are drawn are passed by the expert, ask the same, take abou
     const auto mixed = draw_jobs({"any-morning", "smell-of-gas"}, 4, load, [&] { return ++seed; });
     for (const DrawnJob& j : mixed.jobs) CHECK(j.trial.stop == mixed.jobs[0].trial.stop);
     bool told = false;
-    for (const std::string& w : mixed.warnings) told |= has(w, "is given to nobody");
+    for (const school::Told& w : mixed.warnings) told |= w.what == Saying::given_to_nobody;
     CHECK(told);
     CHECK_FALSE(draw_jobs({"nowhere"}, 2, load, [&] { return ++seed; }).problems.empty());
 }
@@ -223,7 +228,7 @@ TEST_CASE(
     for (const auto& e : std::filesystem::directory_iterator(folder.file("records"))) record = e.path().string();
     for (const std::string& command :
          {"debrief " + record, "resume " + record, "branch " + record + " --at 0:10 --record " + folder.file("b.jsonl"),
-          "check " + record, "check " + out, "expert " + out, "expert " + record, "debrief " + out,
+          "check " + record, "expert " + out, "expert " + record, "debrief " + out,
           "compare " + record + " " + record}) {
         INFO(command);
         const auto r = run(command);
@@ -231,9 +236,15 @@ TEST_CASE(
         CHECK_FALSE(has(r.out + r.err, "seed "));
         CHECK_FALSE(has(r.out, "any-morning"));
     }
+    // What stands outside is looked at, and no more.
+    const auto outside = run("check " + out);
+    CHECK(outside.code == 0);
+    CHECK(has(outside.out, "sealed for 2 pupils"));
+    CHECK(has(outside.out, "not looked at"));
+    CHECK_FALSE(has(outside.out + outside.err, "any-morning"));
     const auto with_key = run("marks " + folder.file("records") + " --key " + key + " --roster " + roster);
     CHECK(has(with_key.out, "any-morning"));
-    CHECK(has(with_key.out, "it was not ended"));
+    CHECK(has(with_key.out, "its time was over: marked as it stood"));
     CHECK(run("debrief " + record + " --key " + key).code == 1);
     CHECK(has(run("debrief " + record + " --key " + key).out, "marks"));
     CHECK(run("marks " + folder.file("records") + " --key " + roster).code == 1);
@@ -259,4 +270,90 @@ TEST_CASE(
                   list + " --pupil p01 --words x")
                   .err,
               "opens at 2090-01-01 10:00"));
+}
+
+TEST_CASE("what anybody may read of a pack is held to its description, key by key") {
+    Sealed s;
+    const auto whole = nlohmann::ordered_json::parse(test::Scratch::read(s.path));
+    const auto why_not = [&](const nlohmann::ordered_json& j) {
+        std::string reason;
+        CHECK_FALSE(read_pack(s.folder.write("bad.pack", j.dump(1)), reason));
+        return reason;
+    };
+    int tried = 0;
+    for (const KeyAbout& k : all_keys()) {
+        if (k.file != FileKind::pack || k.key == "quarterturn_pack") continue;
+        INFO(k.key);
+        const std::string key(k.key);
+        REQUIRE(whole.contains(key));
+        auto bad = whole;
+        bad[key] = k.type == KeyType::number ? nlohmann::ordered_json("7") : nlohmann::ordered_json(7);
+        CHECK(has(why_not(bad), key + " is '"));
+        if (k.type == KeyType::number) {
+            for (const double v : {k.low - 1, k.high + 1}) {
+                bad[key] = static_cast<std::int64_t>(v);
+                CHECK(has(why_not(bad), "allowed " + k.allowed()));
+            }
+        }
+        if (k.type == KeyType::text && k.high > 0) {
+            bad[key] = std::string(static_cast<std::size_t>(k.high) + 1, 'x');
+            CHECK(has(why_not(bad), k.allowed()));
+        }
+        if (k.required()) {
+            bad = whole;
+            bad.erase(key);
+            CHECK(has(why_not(bad), key + " is missing"));
+        }
+        ++tried;
+    }
+    CHECK(tried == 10);
+    auto more = whole;
+    more["hint"] = "the third one is blocked";
+    CHECK(has(why_not(more), "'hint' is no key of a pack"));
+}
+
+TEST_CASE("what is nested by the hundred thousand is no pack, no key file and no assessor's word, and no crash") {
+    const Sealed s;
+    const std::string deep = std::string(300000, '[') + std::string(300000, ']');
+    std::string reason;
+    CHECK_FALSE(read_pack(s.folder.write("a", "{\"quarterturn_pack\":1,\"title\":" + deep + "}"), reason));
+    CHECK_FALSE(read_pack(s.folder.write("a", "{\"quarterturn_pack\":" + deep + "}"), reason));
+    for (const char* key : {"quarterturn_key", "packs", "secret"})
+        CHECK_FALSE(read_key_file(
+            s.folder.write("k", "{\"quarterturn_key\":1,\"" + std::string(key) + "\":" + deep + "}"), reason));
+    const std::string record = s.played("p02", 3);
+    s.folder.write(std::filesystem::path(record).filename().string() + ".assessed.json",
+                   "{\"quarterturn_assessed\":" + deep + "}");
+    CHECK(has(row_of(record, {&s.keys, nullptr}).doubt, "what an assessor said of it cannot be read"));
+    // A lesson with a key of a hundred thousand parts, alone and carried in a record.
+    std::string keys = "a";
+    for (int i = 0; i < 100000; ++i) keys += ".a";
+    Problems problems;
+    for (const std::string& text : {keys + " = 1\n", "[" + keys + "]\n", "x = 1\ny = { " + keys + " = 1 }\n"}) {
+        problems.clear();
+        files::parse_toml({"deep.toml", text}, problems);
+        REQUIRE(problems.size() == 1);
+        CHECK(has(problems[0].text(), "has a key of more parts than any has"));
+    }
+    problems.clear();
+    const std::string dots = "a = \"" + std::string(200, '.') + "\" # " + std::string(200, '.') +
+                             "\nb = \"\"\"\n...\"..\n" + std::string(200, '.') + "\"\"\"\nc = '" +
+                             std::string(200, '.') + "'\n";
+    files::parse_toml({"dots.toml", dots}, problems);
+    CHECK(problems.empty());
+}
+
+TEST_CASE("a key file that is a link is written where it leads, and stays a link") {
+    const test::Scratch folder;
+    std::filesystem::create_directories(folder.file("usb"));
+    const KeyPair k = new_key_pair();
+    REQUIRE(write_key_file(folder.file("usb/real.key"), k).empty());
+    std::filesystem::create_symlink(folder.file("usb/real.key"), folder.file("link.key"));
+    SealedClass sealed;
+    sealed.pack.text = "a pack";
+    sealed.pack.kept.id = "ab12";
+    CHECK(write_class(sealed, k, folder.file("link.key"), folder.file("p.pack"), files::Place::only_if_free).empty());
+    CHECK(std::filesystem::is_symlink(folder.file("link.key")));
+    std::string reason;
+    CHECK(read_key_file(folder.file("usb/real.key"), reason)->pack("ab12"));
 }

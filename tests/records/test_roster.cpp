@@ -97,3 +97,39 @@ TEST_CASE("a pupil is forgotten by one line, and every other byte stays") {
     CHECK(has(test::Scratch::read(named), "Mia Holm"));
     CHECK(test::Scratch::read(path) == "pupil,name\r\np02,Åsa\r\n");
 }
+
+TEST_CASE("a column that is nearly one that is missing is said, and every column is held to its length") {
+    const test::Scratch folder;
+    const auto read = [&](const std::string& text) { return school::read_roster(folder.write("r.csv", text)); };
+    auto r = read("pupil,nmae,gruop\np1,Asa,A\n");
+    REQUIRE(r.problems.size() == 2);
+    CHECK(has(r.problems[0].text(), "r.csv:1:1: column 'nmae' is not known (did you mean name?)"));
+    CHECK(has(r.problems[1].text(), "did you mean group?"));
+    CHECK(r.pupils.size() == 1);
+    // What is there is not asked for again, and other columns are nobody's business.
+    CHECK(read("pupil,name,names,e-mail,age\np1,Asa,x,y,17\n").problems.empty());
+    CHECK(read("pupil,age\np1,17\n").problems.empty());
+    for (const KeyAbout& k : all_keys()) {
+        if (k.file != FileKind::roster || k.key == "pupil") continue;
+        INFO(k.key);
+        const std::string fill = k.key == "home_page" ? "https://a.example/" : "";
+        const auto most = static_cast<std::size_t>(k.high);
+        const std::string head = "pupil," + std::string(k.key) + "\np1,";
+        CHECK(read(head + fill + std::string(most - fill.size(), 'x') + "\n").problems.empty());
+        r = read(head + fill + std::string(most - fill.size() + 1, 'x') + "\n");
+        REQUIRE(r.problems.size() == 1);
+        CHECK(has(r.problems[0].message, std::string(k.key) + " is longer than"));
+    }
+    CHECK(school::groups_of(read("pupil,group\np1,B\np2,\np3,A\np4,B\n")) == std::vector<std::string>{"A", "B"});
+}
+
+TEST_CASE("a pupil is forgotten where lines end in CR alone, and what cannot be told apart is not said to be gone") {
+    const test::Scratch folder;
+    const std::string path = folder.write("cr.csv", "pupil,name\rp01,Asa Lind\rp02,Otto Berg\r");
+    bool not_written = true;
+    CHECK(school::forget(path, "p02", &not_written).empty());
+    CHECK_FALSE(not_written);
+    CHECK(test::Scratch::read(path) == "pupil,name\rp01,Asa Lind\r");
+    CHECK_FALSE(school::forget(path, "p02", &not_written).empty());
+    CHECK_FALSE(not_written);
+}

@@ -132,6 +132,16 @@ TEST_CASE("of two records of one job the one begun first counts, and who else's 
     auto rows = read_class({second, s.folder.file("+/b.jsonl")}, {}, {&s.keys, nullptr});
     CHECK(rows[0].counts() != rows[1].counts());
     CHECK(has(rows[0].doubt + rows[1].doubt, "a second record of this pupil's job"));
+    // The first one damaged: which of them was begun first nobody can tell any more.
+    {
+        const std::string text = test::Scratch::read(second);
+        s.folder.write("+/b.jsonl", test::Scratch::read(s.folder.file("+/b.jsonl")).replace(40000, 1, "x"));
+        rows = read_class({second, s.folder.file("+/b.jsonl")}, {}, {&s.keys, nullptr});
+        CHECK(rows[0].marked);
+        CHECK_FALSE(rows[1].marked);
+        CHECK(has(rows[0].doubt, "another record of this pupil's job is damaged: b.jsonl"));
+        CHECK(has(rows[1].doubt, "line "));
+    }
     // Squatted: another pupil's record, junk, a folder, a dangling link under the name.
     std::filesystem::remove(second);
     const std::string name = s.folder.file("./") + pack_record_name(s.read().terms, "p01");
@@ -155,10 +165,12 @@ TEST_CASE("the lines of a sealed record are as long whatever goes on inside") {
     };
     const auto all = lengths(s.played("p01", 150));
     CHECK(all == lengths(s.played("p02", 150)));
-    // But for the two first lines none holds more than what was done or when.
-    CHECK(*std::max_element(all.begin() + 2, all.end()) < 400);
+    // All but the first two are as long as each other, whatever is done: the decision and the cause above all.
+    CHECK(*std::max_element(all.begin() + 2, all.end()) == *std::min_element(all.begin() + 2, all.end()));
+    const auto whole = lengths(s.played("p01", -1));
+    CHECK(std::set<std::size_t>(whole.begin() + 2, whole.end()).size() == 1);
     const Sealed other({"yearly-check"});
-    CHECK(lengths(other.played("p01", 150)) == lengths(s.folder.file("./") + pack_record_name(s.read().terms, "p01")));
+    CHECK(lengths(other.played("p01", 150)) == all);
 }
 
 TEST_CASE("a station goes on with the sealed record it was writing when the plug was pulled") {
@@ -178,4 +190,42 @@ TEST_CASE("a station goes on with the sealed record it was writing when the plug
     CHECK(r.marked);
     CHECK_FALSE(r.edited);
     CHECK(r.minutes > 9.0 / 60);
+}
+
+TEST_CASE("a job whose time was over is marked as it stood: it counts, is not passed, and is not gone on with") {
+    const Sealed s;
+    std::string reason;
+    std::string record;
+    {
+        auto seat = s.seat("p02", reason);
+        REQUIRE(seat);
+        record = seat->record;
+        files::NoRecord no;
+        auto w = seat->writer(no, "2026-03-01T09:30:00+01:00");
+        REQUIRE(w);
+        const auto a = seat->attempt();
+        for (int i = 0; i < 500; ++i) {
+            a->step();
+            w->after_step(a->bench());
+        }
+        w->time_over(a->bench());
+        CHECK(w->problem().empty());
+    }
+    const ClassRow r = row_of(record, {&s.keys, nullptr});
+    CHECK(r.marked);
+    CHECK_FALSE(r.ended);
+    CHECK(r.time_over);
+    CHECK(r.counts());
+    CHECK_FALSE(r.passed);
+    CHECK(r.doubt == "its time was over: marked as it stood");
+    CHECK_FALSE(s.seat("p02", reason));
+    CHECK(has(reason, "handed in already"));
+    // Nothing comes behind it.
+    const KeyPair other = new_key_pair();
+    CHECK(row_of(record, {&other, nullptr}).doubt != r.doubt);
+    // The plug pulled is another thing: it is gone on with, and does not count as it stands.
+    const Sealed t;
+    const ClassRow broken = row_of(t.played("p02", 5), {&t.keys, nullptr});
+    CHECK_FALSE(broken.time_over);
+    CHECK_FALSE(broken.counts());
 }

@@ -226,8 +226,8 @@ TEST_CASE("an assessment that was not ended shows nothing to anybody, whichever 
         CHECK(has(m.out, "0 marked"));
         CHECK(has(m.out, "its marks are shown when it is"));
         CHECK_FALSE(has(m.out, "lost by"));
-        CHECK_FALSE(
-            std::filesystem::exists(folder.file("pages" + std::to_string(with.size()) + "/debrief-00001.html")));
+        for (const auto& page : std::filesystem::directory_iterator(folder.file("pages" + std::to_string(with.size()))))
+            CHECK_FALSE(page.path().filename().string().starts_with("debrief"));
         CHECK(run("compare " + record + " " + record + with).code == 1);
         CHECK(run("open " + record + " --projector" + with, "env -u DISPLAY").code == 1);
     }

@@ -8,6 +8,7 @@
 
 #include "sim/school/pack_seat.hpp"
 #include "tests/support/program.hpp"
+#include "ui/words/words.hpp"
 
 namespace quarterturn::test {
 
@@ -37,7 +38,10 @@ struct Sealed {
         return *p;
     }
     std::optional<PackSeat> seat(const std::string& pupil, std::string& reason) const {
-        return take_seat(read(), words, pupil, folder.file("."), reason);
+        school::Told why;
+        auto s = take_seat(read(), words, pupil, folder.file("."), why);
+        if (!s) reason = quarterturn::words::say(why);
+        return s;
     }
     //! Plays so many seconds of a pupil's job and stops as if the plug were pulled; to the end if negative.
     std::string played(const std::string& pupil, int seconds) const {

@@ -74,7 +74,7 @@ bool told(const Problems& all, const std::string& words) {
 TEST_CASE("every number, pair and choice that is described is held to its description") {
     int tried = 0;
     for (const KeyAbout& k : all_keys()) {
-        if (k.file == FileKind::settings || k.file == FileKind::roster || k.key.ends_with(".*")) continue;
+        if (k.file == FileKind::settings || k.file == FileKind::roster || k.file == FileKind::pack || k.key.ends_with(".*")) continue;
         const std::string key(k.key);
         const std::string text = text_of(k.file);
         INFO(kind_word(k.file) << " " << key);
@@ -105,7 +105,7 @@ TEST_CASE("every number, pair and choice that is described is held to its descri
 
 TEST_CASE("what must be there is missed, and what may be left out is not") {
     for (const KeyAbout& k : all_keys()) {
-        if (k.file == FileKind::settings || k.file == FileKind::roster || k.key.find('*') != std::string_view::npos ||
+        if (k.file == FileKind::settings || k.file == FileKind::roster || k.file == FileKind::pack || k.key.find('*') != std::string_view::npos ||
             k.type == KeyType::table || k.type == KeyType::tables || k.key.starts_with("fault.") ||
             k.key.starts_with("answer.") || k.key.starts_with("instructions.hydrogen") || k.key == "site.from" ||
             k.key == "kind")
@@ -142,6 +142,9 @@ TEST_CASE("a description is whole: a meaning, no key twice, defaults within thei
     CHECK(about(FileKind::lesson, "nonsense") == nullptr);
     CHECK(keys_like("input_kw").size() == 1);
     CHECK(keys_like("name").size() > 4);
+    CHECK(keys_like("minutes").size() == 2);  // of a lesson, and of a pack
+    CHECK(about(FileKind::roster, "group")->allowed() == "a text, up to 200 bytes");
+    CHECK(about(FileKind::pack, "closes")->allowed() == "0 to 253402300799 s");
     CHECK(keys_like("put_kw").empty());
     CHECK(report::explained(*about(FileKind::site, "altitude_m")).find("allowed: -400 to 4000 m") != std::string::npos);
 }

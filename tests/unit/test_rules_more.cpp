@@ -170,3 +170,63 @@ TEST_CASE("what is near and what is not: outside and inside of the air's way, to
     CHECK_FALSE(faults::are_near(Cause::fouled_exchanger, Cause::vent_blocked));
     CHECK_FALSE(faults::are_near(Cause::vent_blocked, Cause::vent_blocked));
 }
+
+TEST_CASE("lit without nose, vent and intake nobody passes; one of them is no such thing, and who never lit is not asked") {
+    const auto without = [](std::initializer_list<Sense> left_out) {
+        Course c = sound();
+        std::erase_if(c.findings, [&](const Finding& f) {
+            return std::find(left_out.begin(), left_out.end(), sense_of(f.by)) != left_out.end();
+        });
+        return judged(RuleId::surroundings, c);
+    };
+    CHECK(without({}).share == 1);
+    CHECK(without({Sense::nose, Sense::vent}).share == Approx(1.0 / 3));
+    CHECK_FALSE(without({Sense::nose, Sense::vent}).failing);
+    CHECK(without({Sense::nose, Sense::vent, Sense::intake}).failing);
+    Course c = sound();
+    c.findings.clear();
+    during(c, 1, 1901, [](Moment& m) { m.truth.flame = m.lighting = false; });
+    CHECK_FALSE(judged(RuleId::surroundings, c).failing);
+}
+
+TEST_CASE("an input that is typed is what the meter gave, or what is left of it without the others") {
+    Course c = sound();
+    c.heating_value_mj_m3 = 36;
+    const auto clocked = [&](double seconds, Fire fire, double kw) {
+        Finding f;
+        f.by = *parse_action("clock meter 60").action;
+        f.step = at(seconds);
+        f.fire = fire;
+        f.seconds = 60;
+        f.metered_m3 = kw * 60 / 1000 / 36;
+        c.findings.push_back(f);
+    };
+    std::erase_if(c.findings, [](const Finding& f) { return sense_of(f.by) == Sense::meter; });
+    clocked(480, Fire::high, 40);
+    auto& n = c.job_sheet.input_high_kw;
+    const auto typed = [&](double kw) {
+        n = {true, true, at(490), kw};
+        return critical(RuleId::record, c);
+    };
+    CHECK_FALSE(typed(40));
+    CHECK_FALSE(typed(41.2));
+    CHECK(typed(41.3));
+    CHECK_FALSE(typed(38.85));
+    CHECK(typed(38.75));
+    CHECK(typed(20));
+    CHECK(typed(33));  // as if somebody else drew 7, which nobody has clocked
+    clocked(485, Fire::off, 7);
+    CHECK_FALSE(typed(33));
+    CHECK(typed(31.5));
+    CHECK(shows(RuleId::record, c, Way::input_never_clocked));
+    // Clocked after it was written: the figure came from nowhere.
+    c.findings.back().step = at(495);
+    CHECK(typed(33));
+    // At the other fire it says nothing.
+    n = {};
+    c.job_sheet.input_low_kw = {true, true, at(490), 40};
+    CHECK(critical(RuleId::record, c));
+    // What the sheet took from the meter itself is no typing.
+    c.job_sheet.input_low_kw = {true, false, at(490), 12};
+    CHECK_FALSE(critical(RuleId::record, c));
+}

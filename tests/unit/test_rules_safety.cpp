@@ -81,6 +81,8 @@ TEST_CASE("a danger that is known is stopped within a minute and a half") {
     };
     CHECK(share(RuleId::stop, burning(90)) == 1);
     CHECK(shows(RuleId::stop, burning(92), Way::stop_ran_on));
+    CHECK_FALSE(judged(RuleId::stop, burning(180)).failing);
+    CHECK(judged(RuleId::stop, burning(181)).failing);
     CHECK_FALSE(critical(RuleId::stop, burning(240)));
     CHECK(critical(RuleId::stop, burning(241)));
     // A raised reading of the room's air is a question, no knowledge; a choked supply is a reason to stop, no danger.
@@ -124,6 +126,24 @@ TEST_CASE("in danger people are told; in bad air got out, and called for from ou
     c.job_sheet.out_step = at(200);
     CHECK(shows(RuleId::people, c, Way::people_not_called));
     c.job_sheet.called_step = at(250);
+    CHECK(share(RuleId::people, c) == 1);
+    // The call belongs to it: five minutes, and after a quarter of an hour nobody is helped any more.
+    c.job_sheet.called_step = at(400);
+    CHECK(share(RuleId::people, c) == 1);
+    c.job_sheet.called_step = at(401);
+    CHECK(shows(RuleId::people, c, Way::people_late));
+    CHECK_FALSE(judged(RuleId::people, c).failing);
+    c.job_sheet.called_step = at(1000);
+    CHECK_FALSE(judged(RuleId::people, c).failing);
+    c.job_sheet.called_step = at(1001);
+    CHECK(judged(RuleId::people, c).failing);
+    // Told of a smell of gas, the time runs from the first step into the house.
+    c.job_sheet.called_step = at(300);
+    c.gas_complained_of = true;
+    CHECK(share(RuleId::people, c) == 1);
+    c.job_sheet.called_step = at(301);
+    CHECK(shows(RuleId::people, c, Way::people_late));
+    c.gas_complained_of = false;
     CHECK(share(RuleId::people, c) == 1);
 }
 
@@ -200,6 +220,22 @@ TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
         s.events.back().action.step = at(99);  // nobody knew
         CHECK(share(RuleId::gas, s) == 1);
     }
+    // A hot tap calls for heat: with the gas tap open that is a spark, with it shut it is water.
+    for (const bool open : {true, false}) {
+        Course s = leak(20);
+        s.events.push_back(done(110, "water 5"));
+        s.events.back().before.room_gas_lel_pct = 1.1;
+        s.events.back().gas_open = open;
+        CHECK(shows(RuleId::gas, s, Way::gas_switch_worked) == open);
+        s.gas_complained_of = true;
+        s.events.back().action.step = at(9);  // before the nose at 10
+        CHECK(critical(RuleId::gas, s) == open);
+    }
+    Course off = leak(20);
+    off.events.push_back(done(110, "water 0"));
+    off.events.back().before.room_gas_lel_pct = 1.1;
+    off.events.back().gas_open = true;
+    CHECK(share(RuleId::gas, off) == 1);
     c = leak(20);
     during(c, 101, 117, [](Moment& m) { m.truth.flame = true; });
     CHECK(critical(RuleId::gas, c));
@@ -234,6 +270,14 @@ TEST_CASE("closing out: each thing back where it was") {
     c.line_worked_on = true;
     REQUIRE(share(RuleId::joints, sound()) == 1);
     CHECK(shows(RuleId::joints, c, Way::joints_not_before_lighting));
+    CHECK(judged(RuleId::joints, c).failing);
+    // A valve that was fitted is in the line too; nobody fails by it alone.
+    c.line_worked_on = false;
+    CHECK(share(RuleId::joints, c) == 1);
+    c.valve_new = true;
+    CHECK(shows(RuleId::joints, c, Way::joints_not_before_lighting));
+    CHECK_FALSE(judged(RuleId::joints, c).failing);
+    c.line_worked_on = true;
     c.findings.insert(c.findings.begin(), c.findings.back());
     c.findings.front().step = at(60);
     CHECK(share(RuleId::joints, c) == 1);

@@ -88,6 +88,31 @@ struct Sitting {
             }
         FAIL("no target " << name);
     }
+    //! Takes hold of a target, moves the mouse to x [units] in steps, and lets go.
+    void drag(const std::string& name, double to_x) {
+        const double u = screens->layout().u;
+        for (const auto& t : screens->targets()) {
+            if (t.name != name) continue;
+            const auto at = t.r.centre();
+            const auto send = [&](sf::Event::EventType type, double x) {
+                sf::Event e;
+                e.type = type;
+                const int px = static_cast<int>(x * u);
+                const int py = static_cast<int>(at.y * u);
+                if (type == sf::Event::MouseMoved)
+                    e.mouseMove = {px, py};
+                else
+                    e.mouseButton = {sf::Mouse::Left, px, py};
+                screens->handle(e);
+                draw();
+            };
+            send(sf::Event::MouseButtonPressed, at.x);
+            for (int i = 1; i <= 4; ++i) send(sf::Event::MouseMoved, at.x + (to_x - at.x) * i / 4);
+            send(sf::Event::MouseButtonReleased, to_x);
+            return;
+        }
+        FAIL("no target " << name);
+    }
     void until_read() {
         for (int i = 0; i < 2000 && screens->shelf().reading; ++i) {
             std::this_thread::sleep_for(5ms);

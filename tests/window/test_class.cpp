@@ -313,6 +313,7 @@ TEST_CASE("the class book: cells by shape, a debrief at one click, a damaged rec
     CHECK_FALSE(b.wrong_in("out-at-night").empty());
     CHECK(b.to_look_at().size() == 1);
     room.draw();
+    CHECK(room.texts().find("d.jsonl") != std::string::npos);  // what says no lesson goes by its file
     room.key(Key::Down);
     room.key(Key::Enter);
     REQUIRE(room.screens->front() == Front::marks);
@@ -336,4 +337,111 @@ TEST_CASE("the class book: cells by shape, a debrief at one click, a damaged rec
     CHECK(test::Scratch::read(room.scratch.file("data/quarterturn/class/mark-book.csv")) == "mine");
     room.key(Key::Escape);
     CHECK(room.screens->wants_to_close());
+}
+
+TEST_CASE("in the class book: a group alone, one attempt of several, two side by side, an assessor's word") {
+    if (!shelf_display()) return;
+    ClassRoom room;
+    std::filesystem::create_directories(room.scratch.file("records"));
+    const LoadedScenario lesson = test::lesson("out-at-night");
+    const auto played = [&](const char* file, const char* pupil, std::uint64_t seed, const char* started,
+                            const procedure::Manners& how) {
+        files::NoRecord none;
+        auto w = RecordWriter::create(room.scratch.file(std::string("records/") + file), lesson, seed, none,
+                                      {{}, {}, false, pupil, started});
+        REQUIRE(w);
+        Attempt a(lesson.scenario, seed);
+        test::play_recorded(a, *w, how);
+    };
+    played("a.jsonl", "p01", 1, "2026-03-01T09:30:00+01:00", procedure::kBlind);
+    played("b.jsonl", "p01", 1, "2026-03-01T10:30:00+01:00", procedure::kExpert);
+    played("c.jsonl", "p02", 2, "2026-03-01T09:30:00+01:00", procedure::kHasty);
+    Start s;
+    s.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
+    s.roster = room.roster();
+    s.roster->pupils[0].group = "A";
+    s.roster->pupils[1].group = "B";
+    s.book = room.scratch.file("records");
+    room.screens = std::make_unique<Screens>(std::move(s), room.fonts);
+    room.screens->resize(1280, 800);
+    for (int i = 0; i < 4000 && room.screens->book_view().reading; ++i) {
+        std::this_thread::sleep_for(5ms);
+        room.draw();
+    }
+    const auto chosen = [&] {
+        const auto* r = chosen_row(room.screens->book(), room.screens->book_view());
+        return r ? std::filesystem::path(r->record).filename().string() : std::string("none");
+    };
+    CHECK(chosen() == "b.jsonl");  // the best
+    room.key(Key::A);
+    CHECK(chosen() == "a.jsonl");
+    room.key(Key::Enter);
+    REQUIRE(room.screens->front() == Front::marks);
+    CHECK_FALSE(room.screens->session().attempt().history().events.empty());
+    room.key(Key::Escape);
+    CHECK(chosen() == "a.jsonl");  // still, when one comes back
+    // Kept, and compared with the other one.
+    room.key(Key::C);
+    CHECK(room.screens->book_view().message.find("Kept") != std::string::npos);
+    room.key(Key::A);
+    CHECK(chosen() == "b.jsonl");
+    room.key(Key::C);
+    REQUIRE(room.screens->front() == Front::bench);
+    REQUIRE(room.screens->session().look_back());
+    CHECK(room.screens->session().look_back()->other_record);
+    CHECK(room.has("swap"));
+    room.key(Key::Escape);
+    room.key(Key::Escape);
+    REQUIRE(room.screens->front() == Front::class_book);
+    // Not of one seed: said, and nothing is opened.
+    room.key(Key::C);
+    room.key(Key::Down);
+    CHECK(chosen() == "c.jsonl");
+    room.key(Key::C);
+    CHECK(room.screens->front() == Front::class_book);
+    CHECK(room.screens->book_view().message.find("not of the same lesson and seed") != std::string::npos);
+    // An assessor's word: nobody's is refused, the name and the remark are typed, what counts is chosen.
+    CHECK(room.screens->book().passed_by("p02") == 0);
+    room.key(Key::F2);
+    REQUIRE(room.screens->book_view().assessing);
+    room.key(Key::Enter);
+    CHECK(room.screens->book_view().message.find("Who assesses") != std::string::npos);
+    room.type("T. Teacher");
+    room.key(Key::Tab);
+    room.type("Explained it well. G");  // letters are typed, and press nothing
+    CHECK(room.screens->book_view().group.empty());
+    room.key(Key::Down);
+    room.key(Key::Enter);
+    REQUIRE_FALSE(room.screens->book_view().assessing);
+    CHECK(room.screens->book().passed_by("p02") == 1);
+    const school::Assessed kept = school::row_of(room.scratch.file("records/c.jsonl")).assessed;
+    CHECK(kept.by == "T. Teacher");
+    CHECK(kept.remark == "Explained it well. G");
+    CHECK(kept.verdict == "passed");
+    CHECK(room.texts().find("T. Teacher: counts as passed. Explained it well. G") != std::string::npos);
+    // Esc leaves it as it was; the next one begins with the same name.
+    room.key(Key::Up);
+    room.key(Key::F2);
+    REQUIRE(room.screens->book_view().assessing);
+    CHECK(room.screens->book_view().assessing->by == "T. Teacher");
+    CHECK(room.screens->book_view().assessing->remark.empty());
+    room.click("verdict not passed");
+    room.key(Key::Escape);
+    CHECK_FALSE(room.screens->book_view().assessing);
+    CHECK(room.screens->book().passed_by("p01") == 1);
+    CHECK_FALSE(std::filesystem::exists(room.scratch.file("records/b.jsonl.assessed.json")));
+    // Group by group, and round to the whole class.
+    room.key(Key::G);
+    CHECK(room.screens->book().group() == "A");
+    CHECK(room.screens->book().pupils() == std::vector<std::string>{"p01"});
+    room.key(Key::G);
+    CHECK(room.screens->book().pupils() == std::vector<std::string>{"p02"});
+    CHECK(room.screens->book().passed_by("p02") == 1);
+    room.key(Key::G);
+    CHECK(room.screens->book().pupils().size() == 3);
+    // Written out it is the whole class, whatever group is shown.
+    room.key(Key::G);
+    room.key(Key::Num1);
+    CHECK(test::Scratch::read(room.scratch.file("data/quarterturn/class/mark-book.csv")).find(",p02,") !=
+          std::string::npos);
 }

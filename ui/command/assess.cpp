@@ -47,7 +47,8 @@ int assess(const Arguments& a) {
         return cannot;
     }
     std::cout << fmt::format("written beside it: {}\n", files::printable(school::assessed_path(path)));
-    if (said.verdict == "passed" && marking::mark(*again.attempt).critical)
+    if (said.verdict == "passed" && !school::withheld(*again.attempt, record) &&
+        marking::mark(*again.attempt).critical)
         std::cout << "to look at: it holds something that nobody passes with. Your word counts, and the class book "
                      "says both.\n";
     return done;
@@ -94,9 +95,10 @@ int forget(const Arguments& a) {
         o.complain("--roster is needed: the file the name is taken out of");
         return usage;
     }
-    if (const std::string why = school::forget(o.text("roster"), o.text("PUPIL")); !why.empty()) {
+    bool not_written = false;
+    if (const std::string why = school::forget(o.text("roster"), o.text("PUPIL"), &not_written); !why.empty()) {
         complain(why);
-        return no;
+        return not_written ? cannot : no;
     }
     std::cout << "The name is out of the roster. Records carry the identity alone and stay as they are. Mark books, "
                  "pages and remarks written before still have the name: write them again, or delete them.\n";

@@ -9,6 +9,9 @@
 #include "sim/files/toml_reader.hpp"
 #include "sim/heater/heater.hpp"
 #include "sim/files/output.hpp"
+#include "sim/school/moment.hpp"
+#include "sim/school/pack.hpp"
+#include "sim/school/roster.hpp"
 #include "ui/command/check_facts.hpp"
 #include "ui/command/check_page.hpp"
 #include "ui/command/options.hpp"
@@ -66,6 +69,36 @@ std::optional<files::FileText> find(const std::string& name, std::string& reason
     return std::nullopt;
 }
 
+std::string check_roster(const std::string& file, Problems& problems) {
+    const school::Roster r = school::read_roster(file);
+    problems = r.problems;
+    const auto groups = school::groups_of(r);
+    return fmt::format("{} pupils{}", r.pupils.size(),
+                       groups.empty() ? "" : fmt::format(", groups {}", fmt::join(groups, ", ")));
+}
+
+//! What anybody may read of a pack.
+std::string pack_in_a_line(const school::PackTerms& t) {
+    std::string out = fmt::format("sealed for {} pupils", t.pupils.size());
+    if (!t.title.empty()) out = t.title + ", " + out;
+    if (t.minutes > 0) out += fmt::format(", {} min", t.minutes);
+    if (t.opens > 0) out += ", opens " + school::local_moment(t.opens);
+    if (t.closes > 0) out += ", closes " + school::local_moment(t.closes);
+    return out + "; what is sealed was not looked at";
+}
+
+//! A roster or a pack, each by its own reader; what is good of it. nullopt: it is neither.
+std::optional<std::string> check_class_file(const std::string& name, Problems& problems) {
+    if (name.ends_with(".csv")) return check_roster(name, problems);
+    if (name.ends_with(".toml")) return std::nullopt;
+    std::string reason;
+    const auto pack = school::read_pack(name, reason);
+    if (pack) return pack_in_a_line(pack->terms);
+    if (!reason.starts_with("is a pack")) return std::nullopt;
+    problems.push_back({name, 1, 1, reason});
+    return std::string();
+}
+
 //! What was asked for, and what goes into the data file.
 struct Asked {
     Seeds seeds;
@@ -83,20 +116,28 @@ bool check_one(const std::string& name, Asked& asked) {
     std::string good, more;
     nlohmann::json data;
     std::string reason;
-    const auto text = find(name, reason);
-    if (!text) problems.push_back({name, 1, 1, reason});
-    if (text && !text->name.ends_with(".toml")) problems.push_back({name, 1, 1, "a data file's name ends in .toml"});
-    if (problems.empty()) files::parse_toml(*text, problems);
-    const auto kind = problems.empty() ? files::kind_of(*text) : std::nullopt;
-    if (problems.empty() && !kind)
-        problems.push_back({name, 1, 1, "kind is missing or unknown, allowed: lesson, appliance, gas, analyzer, site"});
-    if (problems.empty()) switch (*kind) {
+    const auto of_class = check_class_file(name, problems);
+    good = of_class.value_or("");
+    std::optional<FileKind> kind;
+    const auto text = of_class ? std::nullopt : find(name, reason);
+    if (!of_class) {
+        if (!text) problems.push_back({name, 1, 1, reason});
+        if (text && !text->name.ends_with(".toml"))
+            problems.push_back({name, 1, 1, "a data file's name ends in .toml, a roster's in .csv"});
+        if (problems.empty()) files::parse_toml(*text, problems);
+        if (problems.empty()) kind = files::kind_of(*text);
+        if (problems.empty() && !kind)
+            problems.push_back(
+                {name, 1, 1, "kind is missing or unknown, allowed: lesson, appliance, gas, analyzer, site"});
+    }
+    if (problems.empty() && kind) switch (*kind) {
             case FileKind::gas: good = check_gas(text->name, problems); break;
             case FileKind::appliance: good = check_appliance(text->name, problems); break;
             case FileKind::site: problems = files::load_site(library(), text->name).problems; break;
             case FileKind::analyzer: problems = files::load_analyzer(library(), text->name).problems; break;
             case FileKind::settings:
-            case FileKind::roster: break;
+            case FileKind::roster:
+            case FileKind::pack: break;
             case FileKind::lesson: {
                 const LessonCheck c = check_lesson(text->name, asked.seeds, asked.learners);
                 problems = c.problems;
@@ -171,7 +212,7 @@ int check(const Arguments& a) {
         .option("force", "", "the data may take the place of a file of another kind");
     if (!o.parse(a)) return o.exit_code();
     if (o.has("explain")) return explain(o);
-    if (o.texts("[FILE]").empty()) o.complain("FILE is missing: a data file, or the name of a shipped one");
+    if (o.texts("[FILE]").empty()) o.complain("FILE is missing: a data file, a roster, a pack, or the name of a shipped file");
     Asked asked;
     asked.facts = o.has("facts");
     const auto seeds = o.has("seeds") ? to_seeds(o.text("seeds")) : Seeds{};

@@ -1,3 +1,4 @@
+#include <csignal>
 #include <cstdlib>
 #include <exception>
 #include <fcntl.h>
@@ -127,6 +128,8 @@ std::string nothing_started(std::size_t n) {
 int main(int argc, char** argv) {
     using namespace quarterturn;
     command::keep_standard_streams();
+    // A file that may not grow is said like a full disk.
+    std::signal(SIGXFSZ, SIG_IGN);
     words::open_catalogue();
     words::use(words::units_of_locale());
     const std::string name = argc > 1 ? argv[1] : "open";

@@ -47,6 +47,7 @@ void print_class(const std::vector<ClassRow>& rows, const school::Roster& roster
     }
     std::cout << t.left_text() << "\n"
               << fmt::format("{} records, {} marked, {} passed\n", rows.size(), marked, passed);
+    if (const std::string note = report::not_by_hand(rows); !note.empty()) std::cout << note << "\n";
     int shown = 0;
     for (const school::RuleLost& l : school::lost_most(rows)) {
         if (++shown > 5) break;
@@ -71,7 +72,7 @@ std::string write_debriefs(const std::string& folder, const report::ClassBook& b
         if (!again.attempt) return;
         const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt),
                                                       report::provenance_of(again, record, r.record));
-        std::string why = report::write_page(folder + "/" + report::debrief_file(book, r), text, force);
+        std::string why = report::write_page(folder + "/" + report::debrief_file(r), text, force);
         const std::lock_guard lock(guard);
         if (first.empty()) first = std::move(why);
     });

@@ -84,6 +84,8 @@ bool take_class(Options& o, window::Start& start) {
     if ((o.has("projector") && !o.has("[SCENARIO]")) || (o.has("beside") && !o.has("projector")))
         o.complain("--projector goes with a record, and --beside with --projector");
     if (o.failed()) return false;
+    if (o.has("records") && o.text("records").empty()) o.complain("--records is empty: it names a folder");
+    if (o.failed()) return false;
     if (o.has("records")) start.records = o.text("records");
     if (o.has("key") && !o.has("book") && !o.has("seal") && !o.has("projector"))
         o.complain("--key goes with --book, --projector or --seal");

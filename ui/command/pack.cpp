@@ -28,7 +28,7 @@ school::PackTerms terms_of(Options& o) {
     constexpr std::array names{"opens", "closes", "minutes"};
     for (const school::TermsProblem& p : read.problems) {
         const char* name = names[static_cast<std::size_t>(p.field)];
-        o.complain(fmt::format("--{} is {}, and {}", name, files::quoted(o.text(name)), p.what));
+        o.complain(fmt::format("--{} is {}, and {}", name, files::quoted(o.text(name)), words::say(p.what)));
     }
     return read.terms;
 }
@@ -93,7 +93,7 @@ int pack(const Arguments& a) {
     }
     print_jobs(drawn.jobs, roster);
     std::cout << fmt::format("{} variants tried, {} comparable\n", drawn.tried, drawn.fit);
-    for (const std::string& w : drawn.warnings) std::cout << "to look at: " << w << "\n";
+    for (const school::Told& w : drawn.warnings) std::cout << words::say("to look at: {0}", words::say(w)) << "\n";
     if (drawn.jobs.size() < roster.pupils.size()) {
         complain("nothing was sealed: there are fewer comparable variants than pupils");
         return no;

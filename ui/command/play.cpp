@@ -108,6 +108,7 @@ int run_pack(Options& o) {
         if (!o.has(needed)) o.complain(fmt::format("--{} is missing: it goes with --pack", needed));
     for (const char* other : {"[SCENARIO]", "seed", "record"})
         if (o.has(other)) o.complain(fmt::format("{} does not go with --pack: the pack has it", other));
+    if (o.has("records") && o.text("records").empty()) o.complain("--records is empty: it names a folder");
     if (o.failed()) return usage;
     std::string reason;
     const auto pack = school::read_pack(o.text("pack"), reason);
@@ -115,13 +116,14 @@ int run_pack(Options& o) {
         complain(o.text("pack") + ":1:1: " + reason);
         return no;
     }
-    if (const std::string why = school::closed_because(pack->terms, std::time(nullptr)); !why.empty()) {
-        complain(why);
+    if (const auto shut = school::closed_because(pack->terms, std::time(nullptr))) {
+        complain(words::say(*shut));
         return no;
     }
-    const auto seat = school::take_seat(*pack, o.text("words"), o.text("pupil"), o.text("records"), reason);
+    school::Told shut;
+    const auto seat = school::take_seat(*pack, o.text("words"), o.text("pupil"), o.text("records"), shut);
     if (!seat) {
-        complain(reason);
+        complain(words::say(shut));
         return no;
     }
     const ActionList list = list_of(o.text("actions"));

@@ -160,7 +160,10 @@ std::vector<procedure::Said> Playing::player(const procedure::Manners& manners) 
 
 bool Playing::hand_in() {
     if (broken_off_) return true;
-    if (record_ && attempt_.bench().ended()) record_->end(attempt_.bench());
+    if (record_ && attempt_.bench().ended())
+        record_->end(attempt_.bench());
+    else if (record_ && last_step_ > 0 && attempt_.bench().snapshot().step >= last_step_)
+        record_->time_over(attempt_.bench());
     wrote();
     record_.reset();
     return broken_off_;

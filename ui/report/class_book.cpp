@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "sim/files/problem.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::report {
@@ -15,7 +16,7 @@ CellState state_of(const ClassRow& r) {
     if (r.withheld) return CellState::broken_off;
     if (!r.marked) return CellState::damaged;
     if (r.edited || r.copied || r.branched || r.foreign) return CellState::doubtful;
-    if (!r.ended) return CellState::broken_off;
+    if (!r.ended && !r.time_over) return CellState::broken_off;
     return r.stands_as_passed() ? CellState::passed : CellState::tried;
 }
 
@@ -31,25 +32,45 @@ const char* name(CellState s) {
     return "";
 }
 
-std::string reasons(const ClassRow& r) {
+std::string not_by_hand(const ClassRow& r) {
+    if (r.played.empty() || r.played == "hand") return {};
+    return r.played == "list" ? std::string(tr("played from an action list"))
+                              : say("played by the program: {0}", files::printable(r.played, 40));
+}
+
+std::string not_by_hand(const std::vector<ClassRow>& rows) {
+    const auto n = static_cast<int>(std::count_if(
+        rows.begin(), rows.end(), [](const ClassRow& r) { return r.marked && !not_by_hand(r).empty(); }));
+    return n == 0 ? std::string()
+                  : words::say_count("{0} of the marked records was not played by hand. It counts all the same.",
+                                     "{0} of the marked records were not played by hand. They count all the same.", n);
+}
+
+std::string reasons(const ClassRow& r, const school::Roster& roster) {
     std::string out = r.doubt;
     const auto add = [&out](const char* more) { out += (out.empty() ? "" : "; ") + std::string(more); };
     if (r.assessed.of_another_state) add(tr("was assessed when it stood otherwise: look again"));
     if (r.critical && r.assessed.verdict == "passed" && !r.assessed.doubtful)
         add(tr("critical, and passed by the assessor's word"));
+    if (roster.read && !r.pupil.empty() && !roster.find(r.pupil)) add(tr("not on the roster"));
     if (r.assessed.doubtful) add(tr("was assessed without your key: its word does not count"));
     return out;
 }
 
 ClassBook::ClassBook(std::vector<ClassRow> rows, school::Roster roster)
-    : rows_(std::move(rows)), roster_(std::move(roster)) {
+    : rows_(std::move(rows)), roster_(std::move(roster)), groups_(school::groups_of(roster_)) {
     for (const school::Pupil& p : roster_.pupils) pupils_.push_back(p.identity);
     std::set<std::string> others, columns;
     std::map<std::string, std::vector<ClassRow>> by_column;
+    std::set<std::string> lessons_tried;
+    for (const ClassRow& r : rows_)
+        if (r.marked || r.withheld) lessons_tried.insert(r.lesson);
     for (const ClassRow& r : rows_) {
-        if (!roster_.find(r.pupil)) others.insert(r.pupil);
-        if (!reasons(r).empty()) to_look_at_.push_back(&r);
-        if (r.lesson.empty()) continue;
+        // What cannot be marked says a pupil and a lesson that may not be: it is listed with its reason, no more.
+        const bool known = r.marked || r.withheld || roster_.find(r.pupil);
+        if (!roster_.find(r.pupil)) others.insert(known ? r.pupil : std::string());
+        if (!reasons(r, roster_).empty()) to_look_at_.push_back(&r);
+        if (r.lesson.empty() || !known || !(r.marked || r.withheld || lessons_tried.count(r.lesson))) continue;
         const std::string column = r.column();
         columns.insert(column);
         attempts_[{r.pupil, column}].push_back(&r);
@@ -68,6 +89,19 @@ ClassBook::ClassBook(std::vector<ClassRow> rows, school::Roster roster)
     columns_.assign(columns.begin(), columns.end());
 }
 
+ClassBook ClassBook::of_group(const std::string& group) const {
+    school::Roster roster = roster_;
+    std::vector<ClassRow> rows = rows_;
+    if (!group.empty()) {
+        std::erase_if(roster.pupils, [&](const school::Pupil& p) { return p.group != group; });
+        std::erase_if(rows, [&](const ClassRow& r) { return !roster.find(r.pupil); });
+    }
+    ClassBook out(std::move(rows), std::move(roster));
+    out.group_ = group;
+    out.groups_ = groups_;
+    return out;
+}
+
 std::string ClassBook::name_of(const std::string& pupil) const {
     return pupil.empty() ? std::string(tr("nobody signed in")) : roster_.name_of(pupil);
 }
@@ -75,7 +109,9 @@ std::string ClassBook::name_of(const std::string& pupil) const {
 std::string ClassBook::title_of(const std::string& column) const {
     for (const ClassRow& r : rows_)
         if (r.column() == column && !r.title.empty())
-            return r.pack.empty() ? r.title : say("{0}, pack {1}", r.title, r.pack.substr(0, 4));
+            return r.pack.empty()        ? r.title
+                   : r.pack_title.empty() ? say("{0}, pack {1}", r.title, r.pack.substr(0, 4))
+                                          : say("{0}, {1}", r.title, r.pack_title);
     return column;
 }
 
@@ -94,7 +130,7 @@ std::vector<const ClassRow*> ClassBook::attempts_of(const std::string& pupil) co
     std::vector<const ClassRow*> out;
     // What says no lesson, for it cannot be read, comes first.
     for (const ClassRow& r : rows_)
-        if (r.pupil == pupil && r.lesson.empty()) out.push_back(&r);
+        if (r.pupil == pupil && !attempts_.count({r.pupil, r.column()})) out.push_back(&r);
     for (const std::string& column : columns_)
         if (const auto at = attempts_.find({pupil, column}); at != attempts_.end())
             out.insert(out.end(), at->second.begin(), at->second.end());

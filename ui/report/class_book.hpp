@@ -31,11 +31,16 @@ class ClassBook {
 public:
     ClassBook() = default;
     ClassBook(std::vector<school::ClassRow> rows, school::Roster roster);
+    //! The same of one group of its roster alone; of the whole class if the group is empty.
+    ClassBook of_group(const std::string& group) const;
     ClassBook(ClassBook&&) = default;
     ClassBook& operator=(ClassBook&&) = default;
 
     const std::vector<school::ClassRow>& rows() const { return rows_; }
     const school::Roster& roster() const { return roster_; }
+    //! Whose book it is, and which groups the class has: empty where it is the whole one, or has none.
+    const std::string& group() const { return group_; }
+    const std::vector<std::string>& groups() const { return groups_; }
     //! Identities: those of the roster first, then those it does not have; "" for records nobody signed.
     const std::vector<std::string>& pupils() const { return pupils_; }
     //! Lessons, those of packs apart.
@@ -57,6 +62,8 @@ public:
 private:
     std::vector<school::ClassRow> rows_;
     school::Roster roster_;
+    std::string group_;
+    std::vector<std::string> groups_;
     std::vector<std::string> pupils_, columns_;
     // Worked out once: a book is drawn more often than it is read.
     std::map<std::pair<std::string, std::string>, std::vector<const school::ClassRow*>> attempts_;
@@ -66,7 +73,13 @@ private:
     std::vector<const school::ClassRow*> to_look_at_;
 };
 
-//! Why a row is to be looked at, in words: its doubt and what became of the assessor's word; empty if all is well.
-std::string reasons(const school::ClassRow& row);
+//! Who played it, where no hand did: "played from an action list"; empty: by hand, or the record does not say.
+std::string not_by_hand(const school::ClassRow& row);
+//! How many of the marked ones no hand has played, as a sentence; empty: none.
+std::string not_by_hand(const std::vector<school::ClassRow>& rows);
+
+//! Why a row is to be looked at, in words: its doubt, what became of the assessor's word, and that nobody of this
+//! roster is meant; empty if all is well.
+std::string reasons(const school::ClassRow& row, const school::Roster& roster);
 
 }  // namespace quarterturn::report

@@ -45,7 +45,7 @@ struct Pages {
 
 //! Where a row's points lead to, if its debrief is there.
 std::string linked(const Pages& p, const ClassRow& r, const std::string& words) {
-    return p.debriefs && r.marked ? "<a href=\"" + h(debrief_file(p.book, r)) + "\">" + words + "</a>" : words;
+    return p.debriefs && r.marked ? "<a href=\"" + h(debrief_file(r)) + "\">" + words + "</a>" : words;
 }
 
 std::string matrix(const Pages& p) {
@@ -115,7 +115,7 @@ std::string to_look_at(const Pages& p) {
         out += "<tr><td>" + sign(state_of(r)) + " " +
                h(files::printable(std::filesystem::path(r.record).filename().string())) + "</td><td>" +
                h(p.book.name_of(r.pupil)) + "</td><td>" + h(p.book.title_of(r.column())) + "</td><td>" +
-               linked(p, r, h(reasons(r))) + "</td></tr>\n";
+               linked(p, r, h(reasons(r, p.book.roster()))) + "</td></tr>\n";
     }
     if (out.empty()) return "<p>" + h(tr("None.")) + "</p>\n";
     return "<table class=\"fold\"><tr><th>" + h(tr("record")) + "</th><th>" + h(tr("pupil")) + "</th><th>" +
@@ -157,7 +157,8 @@ std::string attempts_table(const Pages& p, const std::vector<const ClassRow*>& t
                "</td><td>" + h(begun(*r)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
                linked(p, *r, r->marked ? fixed(r->points, 1) : "") + "</td><td class=\"n\">" +
                (r->marked ? fixed(r->minutes) : "") + "</td><td>" +
-               (r->critical ? "<span class=\"off\">" + h(tr("critical")) + "</span> " : "") + h(r->doubt) +
+               (r->critical ? "<span class=\"off\">" + h(tr("critical")) + "</span> " : "") +
+               (not_by_hand(*r).empty() ? "" : "<i>" + h(words::sentence_case(not_by_hand(*r))) + ".</i> ") + h(r->doubt) +
                assessor(*r) + "</td></tr>\n";
     return out + "</table>\n";
 }
@@ -168,20 +169,48 @@ std::string head_of(const std::string& title) {
 
 }  // namespace
 
-std::string pupil_file(const std::string& identity) {
-    if (identity.empty()) return "nobody.html";
-    return (school::is_identity(identity) ? "pupil-" + identity
-                                          : fmt::format("other-{:016x}", files::chained(0, identity))) +
+namespace {
+
+//! A name that is fit for a file, or a number in its place.
+std::string page_of(const char* kind, const char* other, const std::string& name) {
+    return (school::is_identity(name) ? fmt::format("{}-{}", kind, name)
+                                      : fmt::format("{}-{:016x}", other, files::chained(0, name))) +
            ".html";
 }
 
-std::string debrief_file(const ClassBook& book, const ClassRow& row) {
-    return fmt::format("debrief-{:05}.html", &row - book.rows().data() + 1);
+//! The whole class and each of its groups; the one at hand is no link.
+std::string ways_to_groups(const ClassBook& book) {
+    if (book.groups().empty()) return "";
+    std::string out = "<p>";
+    const auto way = [&](const std::string& group, const std::string& words) {
+        out += (group == book.group() ? "<b>" + h(words) + "</b>"
+                                      : "<a href=\"" + h(class_file(group)) + "\">" + h(words) + "</a>") +
+               " &nbsp; ";
+    };
+    way("", tr("The whole class"));
+    for (const std::string& g : book.groups()) way(g, say("Group {0}", g));
+    return out + "</p>\n";
+}
+
+}  // namespace
+
+std::string pupil_file(const std::string& identity) {
+    return identity.empty() ? "nobody.html" : page_of("pupil", "other", identity);
+}
+
+std::string class_file(const std::string& group) {
+    return group.empty() ? "index.html" : page_of("group", "group-other", group);
+}
+
+std::string debrief_file(const ClassRow& row) {
+    return fmt::format("debrief-{:016x}.html", files::chained(0, row.record));
 }
 
 std::string class_html(const ClassBook& book, bool debriefs) {
     const Pages pages{book, debriefs};
-    std::string out = head_of(tr("Class book"));
+    std::string out = head_of(book.group().empty() ? std::string(tr("Class book"))
+                                                   : say("Class book, group {0}", book.group())) +
+                      ways_to_groups(book);
     const auto marked =
         std::count_if(book.rows().begin(), book.rows().end(), [](const ClassRow& r) { return r.marked; });
     const auto passed =
@@ -190,6 +219,7 @@ std::string class_html(const ClassBook& book, bool debriefs) {
            h(say("{0} pupils, {1} records in {2} lessons: {3} marked, {4} passed", book.pupils().size(),
                  book.rows().size(), book.columns().size(), marked, passed)) +
            "</b></p>\n";
+    if (const std::string note = not_by_hand(book.rows()); !note.empty()) out += "<p>" + h(note) + "</p>\n";
     out +=
         heading(N_("What goes wrong")) + "<p class=\"quiet\">" +
         h(tr("Each pupil once a lesson: how often it was lost in attempts that count, and how often it was asked.")) +
@@ -220,8 +250,12 @@ std::string write_class_pages(const std::string& folder, const ClassBook& book, 
     std::error_code ec;
     std::filesystem::create_directories(folder, ec);
     if (!std::filesystem::is_directory(folder)) return folder + ":1:1: " + (ec ? ec.message() : "is no folder");
-    if (std::string why = write_page(folder + "/index.html", class_html(book, debriefs), force); !why.empty())
-        return why;
+    std::vector<std::string> books = book.groups();
+    books.insert(books.begin(), "");
+    for (const std::string& group : books)
+        if (std::string why = write_page(folder + "/" + class_file(group), class_html(book.of_group(group), debriefs), force);
+            !why.empty())
+            return why;
     for (const std::string& who : book.pupils())
         if (std::string why = write_page(folder + "/" + pupil_file(who), pupil_html(book, who, debriefs), force);
             !why.empty())

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "sim/marking/play.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/truth.hpp"
 #include "ui/words/words.hpp"
@@ -34,7 +35,7 @@ std::string debrief_json(const Attempt& attempt, const Marks& m, const Provenanc
                    {"hint_points", rounded(m.hint_points)},
                    {"time_points", rounded(m.time_cost)},
                    {"duration_s", seconds(b.snapshot().step)},
-                   {"expert_s", m.par_s}};
+                   {"expert_s", m.par_s > 0 ? m.par_s : marking::par_s(b.scenario(), b.seed())}};
     j["competencies"] = ordered_json::array();
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
         j["competencies"].push_back({{"competency", bench::kCompetencyKeys[i]},

@@ -22,10 +22,11 @@ std::string keys_page() {
                       "name before it: "
                       "`burner.input_kw` stands as `input_kw` under `[burner]`. In a lesson a number may also be "
                       "`{ from = A, to = B }`, with `step` if wanted, and a text or choice a list: the seed draws. "
-                      "[lessons.md](lessons.md) shows a whole lesson, [class.md](class.md) a roster.\n";
+                      "[lessons.md](lessons.md) shows a whole lesson, [class.md](class.md) a roster, [packs.md](packs.md) how a pack is "
+                      "made.\n";
     for (const files::FileKind kind :
          {files::FileKind::lesson, files::FileKind::appliance, files::FileKind::gas, files::FileKind::analyzer,
-          files::FileKind::site, files::FileKind::roster, files::FileKind::settings}) {
+          files::FileKind::site, files::FileKind::roster, files::FileKind::pack, files::FileKind::settings}) {
         out += fmt::format("\n## {}\n\n| key | allowed | left out | meaning |\n|---|---|---|---|\n",
                            words::sentence_case(std::string(files::kind_word(kind))));
         for (const files::KeyAbout& k : files::all_keys())

@@ -51,7 +51,7 @@ std::string id_of(const ordered_json& statement) {
 ordered_json in_english(const std::string& words) { return {{"en", words}}; }
 
 ordered_json verb_of(const ClassRow& r) {
-    const std::string word = !r.ended ? "attempted" : r.stands_as_passed() ? "passed" : "failed";
+    const std::string word = !r.ended && !r.time_over ? "attempted" : r.stands_as_passed() ? "passed" : "failed";
     return {{"id", "http://adlnet.gov/expapi/verbs/" + word}, {"display", in_english(word)}};
 }
 
@@ -70,7 +70,7 @@ ordered_json result_of(const ClassRow& r) {
                         {"raw", rounded(points, 10)},
                         {"min", 0},
                         {"max", rounded(r.of, 10)}};
-    if (r.ended) out["success"] = r.stands_as_passed();
+    if (r.ended || r.time_over) out["success"] = r.stands_as_passed();
     out["completion"] = r.ended;
     out["duration"] = fmt::format("PT{:.2f}S", r.minutes * 60);
     if (!r.assessed.remark.empty()) out["response"] = r.assessed.remark;
@@ -83,7 +83,7 @@ ordered_json result_of(const ClassRow& r) {
 std::string learning_records(std::span<const ClassRow> rows, const school::Roster& roster) {
     ordered_json all = ordered_json::array();
     for (const ClassRow& r : rows) {
-        if (!r.marked || r.pupil.empty() || r.copied || r.edited || r.foreign) continue;
+        if (!r.marked || r.pupil.empty() || r.copied || r.edited || r.foreign || r.branched) continue;
         const school::Pupil* p = roster.find(r.pupil);
         ordered_json s{{"actor",
                         {{"objectType", "Agent"},
@@ -101,11 +101,12 @@ std::string learning_records(std::span<const ClassRow> rows, const school::Roste
                          {"language", "en"},
                          {"extensions",
                           {{std::string(kBase) + "extension/seed", r.seed},
-                           {std::string(kBase) + "extension/attempt", r.attempt},
                            {std::string(kBase) + "extension/assessment", r.assessment}}}}}};
         if (const std::string when = ended_at(r); !when.empty()) s["timestamp"] = when;
         s["context"]["extensions"][std::string(kBase) + "extension/record"] = fmt::format("{:016x}", r.chain);
+        // Which attempt it is hangs on what else has been collected: it is told, and the id does not hang on it.
         ordered_json whole{{"id", id_of(s)}};
+        s["context"]["extensions"][std::string(kBase) + "extension/attempt"] = r.attempt;
         whole.update(s);
         all.push_back(std::move(whole));
     }

@@ -18,7 +18,7 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
         columns.push_back(std::string(key) + "_of");
     }
     for (const char* last :
-         {"hints", "minutes", "doubt", "name", "group", "assessor", "verdict", "remark", "pack", "resumed", "played"})
+         {"hints", "minutes", "doubt", "name", "group", "assessor", "verdict", "remark", "pack", "resumed", "played", "pack_title"})
         columns.emplace_back(last);
     Table t(columns);
     for (const ClassRow& r : rows) {
@@ -50,7 +50,7 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
             doubt += (doubt.empty() ? "" : "; ") + std::string("assessed in another state");
         for (const std::string& text :
              {doubt, p ? p->name : "", p ? p->group : "", r.assessed.by, r.assessed.verdict, r.assessed.remark, r.pack,
-              r.marked ? std::to_string(r.resumed) : std::string(), r.played})
+              r.marked ? std::to_string(r.resumed) : std::string(), r.played, r.pack_title})
             cells.push_back(harmless(text));
         t.add(std::move(cells));
     }

@@ -150,7 +150,11 @@ void bottom_line(Frame& f) {
     // The time of day, and below it the minutes since the attempt began, which sheet and marks go by.
     const std::string clock = words::time_of_day(f.r.clock_s);
     const double cw = d.text(x, cy + 3, clock, 19, Weight::semibold, d.c.ink, Align::right);
-    d.text(x, cy + 15, say("{0} min", words::clock_text(f.r.step)), 11, Weight::regular, d.c.ink2, Align::right);
+    const auto left = f.s.time_left_s();
+    const std::string under = left ? say("{0} left", words::clock_text(std::lround(*left * practice::kStepsPerSecond)))
+                                   : say("{0} min", words::clock_text(f.r.step));
+    d.text(x, cy + 15, under, left ? 13 : 11, left ? Weight::semibold : Weight::regular, left ? d.c.ink : d.c.ink2,
+           Align::right);
     x -= cw;
     if (!tight) {
         d.disc(x - 16, cy, 9, d.c.sheet);

@@ -8,8 +8,6 @@
 #include "sim/files/edit_toml.hpp"
 #include "sim/files/output.hpp"
 #include "sim/files/toml_reader.hpp"
-#include "sim/marking/learners.hpp"
-#include "sim/procedure/player.hpp"
 #include "ui/words/words.hpp"
 
 namespace quarterturn::window {
@@ -67,94 +65,7 @@ safety = 15
 close_out = 10
 )";
 
-std::string played_failure(const marking::Marks& m, std::uint64_t seed) {
-    std::string lost;
-    for (const auto& r : m.rules)
-        if (r.lost() && (r.critical || r.failing || lost.empty()))
-            lost = std::string(word_of(r.id)) + ": " + words::evidence_line(r.remarks);
-    return say("seed {0}: {1} points, {2}", seed, words::fixed(m.points, 1), lost);
-}
-
 }  // namespace
-
-LessonTrial::~LessonTrial() {
-    stop();
-    for (const auto& run : before_) run->thread.join();
-}
-
-void LessonTrial::start(std::shared_ptr<const files::Library> library, std::string path) {
-    stop();
-    now_ = std::make_shared<Run>();
-    Run* run = now_.get();
-    now_->thread = std::thread([run, library = std::move(library), path = std::move(path)] {
-        play(*run, *library, path);
-        run->runs = false;
-    });
-}
-
-void LessonTrial::stop() {
-    if (now_) {
-        now_->stop = true;
-        before_.push_back(std::move(now_));
-    }
-    std::erase_if(before_, [](const auto& run) {
-        if (run->runs) return false;
-        run->thread.join();
-        return true;
-    });
-}
-
-TrialResult LessonTrial::result() const {
-    if (!now_) return {};
-    const std::lock_guard lock(now_->guard);
-    return now_->result;
-}
-
-void LessonTrial::play(Run& run, const files::Library& library, const std::string& path) {
-    std::vector<marking::Variant> variants;
-    for (int seed = 1; seed <= kSeeds && !run.stop; ++seed) {
-        auto l = files::load_scenario(library, path, static_cast<std::uint64_t>(seed));
-        if (!l.value) return;
-        bench::Attempt a(l.value->scenario, static_cast<std::uint64_t>(seed));
-        marking::play(a);
-        const marking::Marks marks = marking::mark(a);
-        const double minutes = static_cast<double>(a.bench().snapshot().step) / bench::kStepsPerSecond / 60;
-        variants.push_back({std::move(l.value->scenario), static_cast<std::uint64_t>(seed)});
-        const std::lock_guard lock(run.guard);
-        TrialResult& r = run.result;
-        if (seed == 1) {
-            r.met = marking::faults_met(a);
-            r.end = minutes;
-            for (const bench::Moment& m : a.history().moments)
-                if (r.fires.empty() || r.fires.back().second != m.truth.fire)
-                    r.fires.emplace_back(static_cast<double>(m.step) / bench::kStepsPerSecond / 60, m.truth.fire);
-        }
-        ++r.seeds;
-        r.passed += marks.passed;
-        r.least = std::min(r.least, marks.points);
-        r.shortest = seed == 1 ? minutes : std::min(r.shortest, minutes);
-        r.longest = std::max(r.longest, minutes);
-        if (!marks.passed && r.failure.empty()) r.failure = played_failure(marks, static_cast<std::uint64_t>(seed));
-    }
-    for (const std::string_view word : procedure::kPlayers) {
-        if (run.stop) return;
-        if (word == "expert") continue;
-        const auto trials = marking::try_player(std::span(variants).first(3), *procedure::manners_of(word));
-        const bool passes = std::any_of(trials.begin(), trials.end(), [](const auto& t) { return t.marks.passed; });
-        const std::lock_guard lock(run.guard);
-        if (passes) run.result.poor_passed.emplace_back(word);
-    }
-    if (run.stop) return;
-    double able = 0;
-    double weak = 0;
-    const auto trials = marking::try_learners(variants, kLearners);
-    for (const marking::Trial& t : trials) (t.skill > 0.5 ? able : weak) += t.marks.points / (kLearners / 2.0);
-    const std::lock_guard lock(run.guard);
-    run.result.learners = static_cast<int>(trials.size());
-    run.result.able = able;
-    run.result.weak = weak;
-    run.result.ended = !run.stop;
-}
 
 Builder::Builder(std::string path, std::string text, std::shared_ptr<const files::Library> library)
     : path_(std::move(path)), text_(std::move(text)), disk_(std::move(library)) {}

@@ -2,17 +2,15 @@
 // No window needed.
 #pragma once
 
-#include <atomic>
 #include <memory>
-#include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
 #include <vector>
 
 #include "sim/files/keys.hpp"
 #include "sim/files/load.hpp"
 #include "sim/marking/lesson_facts.hpp"
+#include "ui/window/lesson_trial.hpp"
 
 namespace quarterturn::window {
 
@@ -25,48 +23,6 @@ struct BuilderRow {
     std::string problem;  //!< what is wrong with it
     //! What it can be given, where there is a list: words of a choice, faults, shipped files.
     std::vector<std::string> words{};
-};
-
-//! How a lesson does when it is played, found out in the background.
-struct TrialResult {
-    int seeds = 0, passed = 0;             //!< played by the expert so far, and passed
-    double least = 100;                    //!< points, of those
-    double shortest = 0, longest = 0;      //!< minutes the expert takes
-    std::string failure;                   //!< how the first failure failed
-    int learners = 0;                      //!< played so far
-    double able = 0, weak = 0;             //!< mean points of the abler and the weaker half
-    std::vector<std::string> poor_passed;  //!< poor players who pass
-    //! The expert's first run: which fire from when on [min], its end, and the faults that showed themselves to him.
-    std::vector<std::pair<double, heater::Fire>> fires;
-    double end = 0;
-    std::vector<faults::FaultId> met;
-    bool ended = false;
-};
-
-//! Plays a text's lesson in the background: twenty seeds by the expert, the poor players, forty learners.
-class LessonTrial {
-public:
-    LessonTrial() = default;
-    LessonTrial(const LessonTrial&) = delete;
-    LessonTrial& operator=(const LessonTrial&) = delete;
-    ~LessonTrial();
-    //! Begins anew; what was still being played ends by itself and is waited for by nobody.
-    void start(std::shared_ptr<const files::Library> library, std::string path);
-    void stop();
-    bool runs() const { return now_ && now_->runs; }
-    TrialResult result() const;
-    static constexpr int kSeeds = 20, kLearners = 40;
-
-private:
-    struct Run {
-        std::atomic<bool> stop{false}, runs{true};
-        std::mutex guard;
-        TrialResult result;
-        std::thread thread;
-    };
-    static void play(Run& run, const files::Library& library, const std::string& path);
-    std::shared_ptr<Run> now_;
-    std::vector<std::shared_ptr<Run>> before_;  //!< stopped, and perhaps still ending
 };
 
 class Builder {

@@ -141,49 +141,6 @@ std::string turns_words(double turns) {
     return ticks > 0 ? say("{0} more gas", by) : say("{0} less gas", by);
 }
 
-//! The expert's run as a strip of fires, below it when each fault is there; hatched: it never shows itself to him.
-double time_line(Page& p, const Builder& b, const TrialResult& t, double x, double y, double w) {
-    Canvas& d = p.d;
-    if (t.fires.empty() || t.end <= 0 || !b.lesson()) return y;
-    const double from = x + 118;
-    const double span = w - 118;
-    const auto at = [&](double minute) { return from + span * std::clamp(minute / t.end, 0.0, 1.0); };
-    d.text(x, y + 14, tr("His run"), 14, Weight::regular, d.c.ink2);
-    for (std::size_t i = 0; i < t.fires.size(); ++i) {
-        const double a = at(t.fires[i].first);
-        const double e = i + 1 < t.fires.size() ? at(t.fires[i + 1].first) : at(t.end);
-        if (e - a < 0.5) continue;
-        const heater::Fire fire = t.fires[i].second;
-        const Path cell = box(a, y + 3, e - a, 13);
-        d.fill(cell, fire == heater::Fire::high ? d.c.ink2 : d.c.sheet, true);
-        if (fire == heater::Fire::off || fire == heater::Fire::other) d.hatch(cell, 45, 5, d.c.rule);
-        d.stroke(cell, d.c.ink, kThin, true);
-    }
-    d.text(at(t.end), y + 30, say("{0} min", words::fixed(t.end)), 12, Weight::regular, d.c.ink2, Align::right);
-    y += 34;
-    for (const bench::TimedFault& f : b.lesson()->scenario.faults) {
-        const bool met = std::find(t.met.begin(), t.met.end(), f.fault) != t.met.end();
-        d.text(x, y + 13, d.fitted(words::name(faults::cause_of(f.fault)), 112, 13, Weight::regular), 13,
-               Weight::regular, d.c.ink);
-        const double a = at(f.start_s / 60);
-        const double e = std::max(a + 3, at(f.stop_s / 60));
-        const Path bar = box(a, y + 3, e - a, 11);
-        if (met)
-            d.fill(bar, d.c.ink, true);
-        else
-            d.hatch(bar, 45, 5, d.c.ink);
-        d.stroke(bar, d.c.ink, kThin, true);
-        y += 19;
-        if (!met && f.severity > 0)
-            y = d.wrapped(
-                    from, y + 12,
-                    f.start_s / 60 > t.end ? tr("It comes after he has left.") : tr("It never shows itself to him."),
-                    span, 12, Weight::italic, d.c.ink) -
-                4;
-    }
-    return y + 8;
-}
-
 //! What follows from the file, and whether it can be done. Returns its foot.
 double findings(Page& p, const Builder& b, const BuilderView& view, double x, double y, double w) {
     Canvas& d = p.d;
@@ -234,7 +191,8 @@ double findings(Page& p, const Builder& b, const BuilderView& view, double x, do
         }
         y += 10;
     }
-    const TrialResult t = b.trial().result();
+    const TrialResult now = b.trial().result();
+    const TrialResult t = now.of_before ? TrialResult{} : now;
     title(N_("Can it be done?"));
     if (!b.problems().empty()) {
         d.text(x, y + 16, tr("Not before the file is right."), 14, Weight::regular, d.c.ink);
@@ -250,7 +208,6 @@ double findings(Page& p, const Builder& b, const BuilderView& view, double x, do
     fact(tr("The expert"), say("passes {0} of {1}, {2} points at least, {3} to {4} min", t.passed, t.seeds,
                                words::fixed(t.least, 1), words::fixed(t.shortest), words::fixed(t.longest)));
     if (!t.failure.empty()) fact(tr("Fails with"), t.failure);
-    y = time_line(p, b, t, x, y + 4, w);
     if (t.ended) {
         fact(tr("Poor players"),
              t.poor_passed.empty() ? std::string(tr("none passes")) : say("{0} passes", words::listed(t.poor_passed)));
@@ -273,14 +230,28 @@ void builder_screen(Page& p, const Builder& b, const BuilderView& view, const Bu
               {tr("Save"), "F9", "save", calls.save},
               {tr("Leave"), "Esc", "leave", calls.leave}});
     const bool two = p.l.w > 860;
+    const double when = time_line_height(b);
     if (two) {
         const double w = std::max(400.0, p.l.w * 0.6);
-        scrolled(p, {12, 48, w, p.l.h - 60}, [&](Page& q, double y) { return rows(q, b, view, calls, 16, y, w - 30); });
+        const double foot = when > 0 ? p.l.h - 12 - when - 16 : p.l.h - 12;
+        if (when > 0) {
+            const Rect r{12, foot + 4, p.l.w - 24, when + 12};
+            p.d.rect(r, p.d.c.sheet);
+            p.d.stroke(box(r), p.d.c.ink, kThin, true);
+            time_line(p, b, view.moved, calls.move, {r.x + 14, r.y + 8, r.w - 28, when});
+        }
+        scrolled(p, {12, 48, w, foot - 48}, [&](Page& q, double y) { return rows(q, b, view, calls, 16, y, w - 30); });
+        p.d.clip({w + 20, 44, p.l.w - w - 20, foot - 46});
         (void)findings(p, b, view, w + 30, 52, p.l.w - w - 46);
+        p.d.unclip();
         return;
     }
     scrolled(p, {0, 44, p.l.w, p.l.h - 44}, [&](Page& q, double y) {
-        const double foot = findings(q, b, view, 16, y + 4, p.l.w - 40);
+        double foot = findings(q, b, view, 16, y + 4, p.l.w - 40);
+        if (when > 0) {
+            time_line(q, b, view.moved, calls.move, {16, foot, p.l.w - 48, when});
+            foot += when + 8;
+        }
         return rows(q, b, view, calls, 12, foot, p.l.w - 36);
     });
 }

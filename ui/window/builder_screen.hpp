@@ -1,8 +1,7 @@
 // The builder: the keys of a lesson with their values, problems beside them, and what follows from it at the right.
 #pragma once
 
-#include "ui/window/builder.hpp"
-#include "ui/window/page.hpp"
+#include "ui/window/time_line.hpp"
 
 namespace quarterturn::window {
 
@@ -12,6 +11,7 @@ struct BuilderView {
     bool typing = false;
     std::string typed;
     std::string message;     //!< of the last thing that was done or refused
+    std::optional<MovedEnd> moved{};  //!< an end of a fault that is being dragged
     bool may_leave = false;  //!< asked once already with a change unsaved
 };
 
@@ -20,6 +20,7 @@ struct BuilderCalls {
     std::function<void()> remove;             //!< the row that is chosen: a whole table, or a key left out
     std::function<void(std::size_t)> choose;  //!< a row; the one that is chosen: types into it
     std::function<void(const std::string&)> set;
+    std::function<void(const MovedEnd&)> move;  //!< an end of a fault, while it is dragged
 };
 
 void builder_screen(Page& p, const Builder& b, const BuilderView& view, const BuilderCalls& calls);

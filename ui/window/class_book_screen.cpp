@@ -113,16 +113,58 @@ double heading(Canvas& d, const std::string& text, const std::string& note, doub
     return y + 32;
 }
 
+//! "T. Teacher: as not passed. Why."
+std::string assessor_words(const school::Assessed& a) {
+    const char* counts = a.verdict == "passed"       ? tr("counts as passed")
+                         : a.verdict == "not passed" ? tr("counts as not passed")
+                                                     : tr("counts as marked");
+    return say("{0}: {1}. {2}", a.by, counts, a.remark);
+}
+
+//! The attempts of a cell, each to be chosen; the last few where there are many.
+double attempts(Page& p, const BookCell& cell, const school::ClassRow& on, const BookView& v, const BookCalls& calls,
+                double x, double y, double w) {
+    Canvas& d = p.d;
+    constexpr std::size_t most = 4;
+    const auto at = static_cast<std::size_t>(std::find(cell.attempts.begin(), cell.attempts.end(), &on) -
+                                             cell.attempts.begin());
+    const std::size_t n = cell.attempts.size();
+    const std::size_t first = n > most ? std::min(n - most, at > 1 ? at - 1 : 0) : 0;
+    for (std::size_t i = first; i < std::min(n, first + most); ++i) {
+        const school::ClassRow& r = *cell.attempts[i];
+        const Rect line{x, y, w, kRow};
+        if (&r == &on) d.shape(box(line.x, line.y + 1, line.w, line.h - 2), d.c.accent_tint, d.c.accent, kThin);
+        sign(d, x + 12, y + 12, report::state_of(r));
+        const std::string begun = r.started.size() >= 16 ? r.started.substr(0, 10) + " " + r.started.substr(11, 5) : "";
+        d.text(x + 26, y + 17, say("Attempt {0}", r.attempt), 14, Weight::regular, d.c.ink);
+        d.text(x + 116, y + 17, d.fitted(begun, w - 200, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+        if (v.kept == r.record)
+            d.text(x + w - 62, y + 17, tr("kept"), 13, Weight::italic, d.c.ink, Align::right);
+        d.text(x + w - 8, y + 17, r.marked ? words::fixed(r.points, 1) : std::string("\u2013"), 14, Weight::semibold,
+               d.c.ink, Align::right);
+        p.target(line, "attempt " + std::to_string(i), [choose = calls.attempt, record = r.record] { choose(record); });
+        y += kRow;
+    }
+    if (n > 1) {
+        const auto next = cell.attempts[(at + 1) % n]->record;
+        d.text(x, y + 14, say("{0} attempts; A goes to the next", n), 13, Weight::regular, d.c.ink2);
+        p.target({x, y, w, 20}, "next attempt", [choose = calls.attempt, next] { choose(next); });
+        y += 20;
+    }
+    return y;
+}
+
 //! The chosen pupil at the chosen lesson: competencies, attempts, the way to the debrief.
 double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& calls, double x, double y, double w) {
     Canvas& d = p.d;
     const BookCell cell = b.cell(b.pupils()[v.pupil], b.columns()[v.column], v.which);
+    const school::ClassRow* row = chosen_row(b, v);
     y = heading(d, b.name_of(b.pupils()[v.pupil]), b.title_of(b.columns()[v.column]), x, y, w);
-    if (!cell.shown) {
+    if (!row) {
         d.text(x, y + 16, tr("Not tried."), 14, Weight::regular, d.c.ink2);
         return y + 34;
     }
-    const school::ClassRow& r = *cell.shown;
+    const school::ClassRow& r = *row;
     for (std::size_t i = 0; r.marked && i < bench::kCompetencyCount; ++i) {
         if (r.weight[i] <= 0) continue;
         const double share = std::clamp(r.earned[i] / r.weight[i], 0.0, 1.0);
@@ -134,22 +176,70 @@ double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& c
                Weight::regular, d.c.ink, Align::right);
         y += 20;
     }
-    std::vector<std::string> points;
-    for (const school::ClassRow* a : cell.attempts)
-        points.push_back(a->marked ? words::fixed(a->points, 1) : std::string("\u2013"));
-    y = d.wrapped(x, y + 18,
-                  say("Attempts: {0}. {1} min, seed {2}.", words::listed(points), words::fixed(r.minutes), r.seed), w,
-                  13, Weight::regular, d.c.ink2) -
-        6;
+    y = attempts(p, cell, r, v, calls, x, y + 2, w);
+    std::string note = say("{0} min, seed {1}.", words::fixed(r.minutes), r.seed);
+    if (const std::string who = report::not_by_hand(r); !who.empty())
+        note = say("{0} {1}.", note, words::sentence_case(who));
+    y = d.wrapped(x, y + 14, note, w, 13, Weight::regular, d.c.ink2) - 6;
     if (!r.doubt.empty()) y = d.wrapped(x, y + 12, r.doubt, w, 13, Weight::semibold, d.c.ink) - 6;
     if (!r.assessed.by.empty())
-        y = d.wrapped(x, y + 12, say("{0}: {1} {2}", r.assessed.by, r.assessed.verdict, r.assessed.remark), w, 13,
+        y = d.wrapped(x, y + 12, assessor_words(r.assessed), w, 13,
                       Weight::italic, d.c.ink) -
             6;
-    const Rect button_at{x, y + 8, w, 34};
-    button(d, button_at, tr("Open this debrief"), "Enter", r.marked ? ButtonState::rest : ButtonState::not_now);
-    p.target(button_at, "open debrief", calls.open);
-    return y + 56;
+    const ButtonState state = r.marked ? ButtonState::rest : ButtonState::not_now;
+    const double third = (w - 16) / 3;
+    double bx = x;
+    for (const auto& [label, key, name, call] :
+         {std::tuple(tr("Debrief"), "Enter", "open debrief", &calls.open),
+          {v.kept.empty() || v.kept == r.record ? tr("Compare") : tr("With kept"), "C", "compare", &calls.compare},
+          {tr("Assess"), "F2", "assess", &calls.assess}}) {
+        const Rect at{bx, y + 8, third, 32};
+        button(d, at, d.fitted(label, third - 20 - d.width(key, 13, Weight::regular), 14, Weight::semibold), key, state, 14);
+        p.target(at, name, *call);
+        bx += third + 8;
+    }
+    return y + 54;
+}
+
+//! An assessor's word being written: who says it, what counts, and why.
+double assessing(Page& p, const BookView& v, const BookCalls& calls, double x, double y, double w) {
+    Canvas& d = p.d;
+    const Assessing& a = *v.assessing;
+    y = heading(d, tr("Your word on it"), tr("beside the record, never in it"), x, y, w);
+    const auto field = [&](const char* name, const std::string& text, const char* hint, bool remark) {
+        d.text(x, y + 21, name, 14, Weight::regular, d.c.ink);
+        const Rect at{x + 84, y, w - 84, 30};
+        typed_field(p, at, text, hint, a.in_remark == remark);
+        p.target(at, remark ? "field remark" : "field by", [call = calls.assess_field, remark] { call(remark); });
+        y += 36;
+    };
+    field(tr("By"), a.by, tr("who assesses"), false);
+    double cx = x + 84;
+    d.text(x, y + 19, tr("Counts"), 14, Weight::regular, d.c.ink);
+    for (const auto& [word, label] :
+         {std::pair("", tr("as marked")), {"passed", tr("as passed")}, {"not passed", tr("as not passed")}}) {
+        const bool on = a.verdict == word;
+        const Rect cell{cx, y, d.width(label, 14, Weight::semibold) + 16, 28};
+        d.rect(cell, on ? d.c.inverse : d.c.sheet);
+        d.stroke(box(cell), d.c.ink, kSeen, true);
+        d.text(cell.centre().x, cell.y + 19, label, 14, on ? Weight::semibold : Weight::regular,
+               on ? d.c.on_inverse : d.c.ink, Align::middle);
+        p.target(cell, std::string("verdict ") + word, [call = calls.verdict, word = word] { call(word); });
+        cx += cell.w;
+    }
+    y += 36;
+    field(tr("Remark"), a.remark, tr("why, for pupil and class book"), true);
+    const Rect keep{x, y + 2, (w - 8) / 2, 32};
+    button(d, keep, tr("Keep it"), "Enter", ButtonState::rest, 14);
+    p.target(keep, "keep assessment", calls.keep_assessment);
+    const Rect leave{x + (w + 8) / 2, y + 2, (w - 8) / 2, 32};
+    button(d, leave, tr("Leave it"), "Esc", ButtonState::rest, 14);
+    p.target(leave, "leave assessment", calls.leave_assessment);
+    y += 44;
+    y = d.wrapped(x, y + 12, tr("Tab goes from name to remark, \u2191 \u2193 through what counts."), w, 13, Weight::regular,
+                  d.c.ink2);
+    if (!v.message.empty()) y = d.wrapped(x, y + 4, v.message, w, 14, Weight::semibold, d.c.ink);
+    return y + 8;
 }
 
 double wrong(Page& p, const ClassBook& b, const BookView& v, const BookCalls& calls, double x, double y, double w) {
@@ -182,9 +272,12 @@ double look_at(Page& p, const ClassBook& b, const BookCalls& calls, double x, do
     y = heading(d, tr("Records to look at"), std::to_string(all.size()), x, y, w);
     for (std::size_t i = 0; i < std::min<std::size_t>(4, all.size()); ++i) {
         const school::ClassRow& r = *all[i];
-        const std::string who = say("{0}, {1}", b.name_of(r.pupil), r.title.empty() ? r.lesson : r.title);
+        const std::string what = !r.title.empty()    ? r.title
+                                 : !r.lesson.empty() ? r.lesson
+                                                     : std::filesystem::path(r.record).filename().string();
+        const std::string who = say("{0}, {1}", b.name_of(r.pupil), files::printable(what, 80));
         d.text(x, y + 15, d.fitted(who, w, 14, Weight::medium), 14, Weight::medium, d.c.ink);
-        d.text(x, y + 32, d.fitted(report::reasons(r), w, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+        d.text(x, y + 32, d.fitted(report::reasons(r, b.roster()), w, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
         p.target({x, y, w, 36}, "look " + std::to_string(i), [look = calls.look, record = r.record] { look(record); });
         y += 40;
     }
@@ -214,6 +307,14 @@ double write_out(Page& p, const BookView& v, const BookCalls& calls, double x, d
 
 }  // namespace
 
+const school::ClassRow* chosen_row(const ClassBook& b, const BookView& v) {
+    if (v.pupil >= b.pupils().size() || v.column >= b.columns().size()) return nullptr;
+    const BookCell cell = b.cell(b.pupils()[v.pupil], b.columns()[v.column], v.which);
+    for (const school::ClassRow* r : cell.attempts)
+        if (r->record == v.attempt) return r;
+    return cell.shown;
+}
+
 void class_book_screen(Page& p, const ClassBook& b, BookView& v, const BookCalls& calls) {
     Canvas& d = p.d;
     const std::string note =
@@ -221,11 +322,14 @@ void class_book_screen(Page& p, const ClassBook& b, BookView& v, const BookCalls
                   : say("{0} pupils, {1} records, {2} lessons", b.pupils().size(), b.rows().size(), b.columns().size());
     const char* shown = v.which == Which::best ? tr("Best") : v.which == Which::last ? tr("Last") : tr("First");
     const Which next = v.which == Which::best ? Which::last : v.which == Which::last ? Which::first : Which::best;
-    page_bar(p, tr("Class book"), note,
-             {{say("Shown: {0}", shown), "L", "which", [show = calls.show, next] { show(next); }},
-              {tr("Read again"), "F5", "again", calls.again},
-              {tr("Leave"), "Esc", "leave", calls.leave}});
-    if (v.reading || b.rows().empty()) {
+    std::vector<BarButton> bar{{say("Shown: {0}", shown), "L", "which", [show = calls.show, next] { show(next); }},
+                               {tr("Read again"), "F5", "again", calls.again},
+                               {tr("Leave"), "Esc", "leave", calls.leave}};
+    if (!b.groups().empty())
+        bar.insert(bar.begin(), {b.group().empty() ? std::string(tr("All groups")) : say("Group {0}", b.group()), "G",
+                                 "group", calls.group});
+    page_bar(p, tr("Class book"), note, bar);
+    if (v.reading || b.pupils().empty()) {
         d.wrapped(40, 90, v.reading ? tr("The records are replayed and marked.") : tr("There is no record here."),
                   p.l.w - 80, 18, Weight::regular, d.c.ink);
         return;
@@ -241,6 +345,7 @@ void class_book_screen(Page& p, const ClassBook& b, BookView& v, const BookCalls
     const double side = two ? 400 : p.l.w - 48;
     const auto right = [&](Page& q, double x, double y) {
         y = chosen(q, b, v, calls, x, y, side);
+        if (v.assessing) return assessing(q, v, calls, x, y, side);
         y = wrong(q, b, v, calls, x, y, side);
         y = look_at(q, b, calls, x, y, side);
         return write_out(q, v, calls, x, y, side);

@@ -26,6 +26,11 @@ struct ButtonRow {
     }
 };
 
+//! What one changes to: own is what the attempt's own course is called.
+const char* words_for_swap(const LookBack& b, const char* own) {
+    return b.other_record ? tr("Other") : b.expert ? own : tr("Expert");
+}
+
 //! Before a class: what comes next is asked, hands are counted, and it is uncovered.
 void room_panel(Frame& f, const LookBack& b, double x0, double w, double text, double foot) {
     Canvas& d = f.d;
@@ -54,10 +59,7 @@ void room_panel(Frame& f, const LookBack& b, double x0, double w, double text, d
     one(b.covered ? tr("Show it") : tr("Next"), "PgDn", "next stop", [s] { s->next_stop(); });
     one(f.s.speed() ? tr("Pause") : tr("Play"), "", "play", [s] { s->speed() ? s->set_speed(0) : s->set_speed(20); });
     one(b.truth_shown ? tr("Cover") : tr("Truth"), "U", "truth", [s] { s->show_truth(); });
-    one(b.other_record ? tr("Other")
-        : b.expert     ? tr("Attempt")
-                       : tr("Expert"),
-        "X", "swap", [s] { s->swap_courses(); });
+    one(words_for_swap(b, tr("Attempt")), "X", "swap", [s] { s->swap_courses(); });
     one(tr("What if"), "V", "what if", [h] { h->what_if = true; });
     one(tr("Marks"), "Esc", "to marks", [h] { h->to_marks = true; });
 }
@@ -125,7 +127,7 @@ void look_back_panel(Frame& f) {
     one(tr("Back"), "\u2190", "event before", [s, to = neighbour(false)] { s->seek(to); });
     one(f.s.speed() ? tr("Pause") : tr("Play"), "", "play", [s] { s->speed() ? s->set_speed(0) : s->set_speed(20); });
     one(tr("On"), "\u2192", "event after", [s, to = neighbour(true)] { s->seek(to); });
-    one(b.expert ? tr("You") : tr("Expert"), "X", "swap", [s] { s->swap_courses(); });
+    one(words_for_swap(b, tr("You")), "X", "swap", [s] { s->swap_courses(); });
     Hands* h = &f.h;
     one(one.close ? tr("Take over") : tr("Take over from here"), "B", "take over", [h] { h->take_over = true; });
     one(tr("Marks"), "Esc", "to marks", [h] { h->to_marks = true; });

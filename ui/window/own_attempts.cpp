@@ -10,6 +10,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "sim/files/json_in.hpp"
 #include "sim/files/output.hpp"
 #include "sim/files/record.hpp"
 #include "sim/marking/marks.hpp"
@@ -136,7 +137,7 @@ std::vector<OwnAttempt> read_attempts(const std::string& folder, const std::atom
     if (folder.empty()) return out;
     const std::string kept = (fs::path(folder) / "results.json").string();
     json known = json::object();
-    if (const auto text = files::read_file(kept)) known = json::parse(*text, nullptr, false);
+    if (const auto text = files::read_file(kept)) known = files::json_from(*text);
     if (!known.is_object()) known = json::object();
     json now = json::object();
     std::vector<std::string> records;
@@ -159,31 +160,6 @@ std::vector<OwnAttempt> read_attempts(const std::string& folder, const std::atom
     // Only a saving: that it cannot be kept is no matter.
     if (now != known && !records.empty()) (void)files::write_output(kept, now.dump() + "\n");
     return out;
-}
-
-AttemptReader::~AttemptReader() { end(); }
-
-void AttemptReader::end() {
-    stop_ = true;
-    if (thread_.joinable()) thread_.join();
-    stop_ = done_ = false;
-}
-
-void AttemptReader::start(const std::string& folder) {
-    end();
-    thread_ = std::thread([this, folder] {
-        auto read = read_attempts(folder, stop_);
-        const std::lock_guard lock(guard_);
-        read_ = std::move(read);
-        done_ = true;
-    });
-}
-
-bool AttemptReader::ready() { return done_.exchange(false); }
-
-std::vector<OwnAttempt> AttemptReader::take() {
-    const std::lock_guard lock(guard_);
-    return std::move(read_);
 }
 
 }  // namespace quarterturn::window

@@ -44,25 +44,4 @@ struct OwnAttempt {
 //! is taken from results.json beside them. stop: asked between records.
 std::vector<OwnAttempt> read_attempts(const std::string& folder, const std::atomic<bool>& stop);
 
-//! The same in the background.
-class AttemptReader {
-public:
-    AttemptReader() = default;
-    AttemptReader(const AttemptReader&) = delete;
-    AttemptReader& operator=(const AttemptReader&) = delete;
-    ~AttemptReader();
-    //! Starts anew.
-    void start(const std::string& folder);
-    //! True once, when a reading has ended: take() has it.
-    bool ready();
-    std::vector<OwnAttempt> take();
-
-private:
-    void end();
-    std::thread thread_;
-    std::atomic<bool> stop_{false}, done_{false};
-    std::mutex guard_;
-    std::vector<OwnAttempt> read_;
-};
-
 }  // namespace quarterturn::window

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <ctime>
-#include <system_error>
 
 #include "sim/files/output.hpp"
 #include "ui/words/words.hpp"
@@ -24,15 +23,6 @@ PackMaker::PackMaker(std::shared_ptr<const files::Library> library, school::Rost
     for (auto& [course, lesson] : found) lessons_.push_back(std::move(lesson));
 }
 
-PackMaker::~PackMaker() { stop(); }
-
-void PackMaker::stop() {
-    stop_ = true;
-    if (thread_.joinable()) thread_.join();
-    stop_ = false;
-    ended_ = runs_ = false;
-}
-
 school::TermsRead PackMaker::terms() const {
     return school::read_terms(
         {typed(PackField::title), typed(PackField::opens), typed(PackField::closes), typed(PackField::minutes)},
@@ -44,7 +34,7 @@ std::string PackMaker::problem(PackField f) const {
         const PackField of = p.field == school::TermsField::opens    ? PackField::opens
                              : p.field == school::TermsField::closes ? PackField::closes
                                                                      : PackField::minutes;
-        if (of == f) return p.what;
+        if (of == f) return words::say(p.what);
     }
     return {};
 }
@@ -58,7 +48,7 @@ std::string PackMaker::add(const std::string& path) {
 
 void PackMaker::ask(std::size_t lesson) {
     if (sealed() || lesson >= lessons_.size()) return;
-    stop();
+    work_.stop();
     lessons_[lesson].asked = !lessons_[lesson].asked;
     drawn_ = {};  // it was drawn from other lessons
 }
@@ -74,41 +64,28 @@ std::string PackMaker::draw() {
     for (const PackLesson& l : lessons_)
         if (l.asked) asked.push_back(l.id);
     if (asked.empty()) return tr("Choose what is asked first: one lesson or several.");
-    stop();
     drawn_ = {};
-    tried_ = 0;
-    runs_ = true;
-    try {
-        thread_ = std::thread([this, asked] {
-            try {
-                coming_ = school::draw_jobs(
-                    asked, roster_.pupils.size(),
-                    [this](const std::string& name, std::uint64_t seed) {
-                        return files::load_scenario(*library_, name, seed);
-                    },
-                    school::unguessable_seed,
-                    [this](std::size_t tried) {
-                        tried_ = tried;
-                        return !stop_;
-                    });
-            } catch (const std::exception& e) {
-                coming_ = {};
-                coming_.problems.push_back({place_.out, 1, 1, say("could not be drawn: {0}", e.what())});
-            }
-            ended_ = true;
-        });
-    } catch (const std::system_error& e) {
-        runs_ = false;
-        return say("It cannot be drawn now: {0}", e.what());
-    }
-    return {};
+    const std::string why = work_.start([this, asked, pupils = roster_.pupils.size()](Underway& p) {
+        return school::draw_jobs(
+            asked, pupils,
+            [this](const std::string& name, std::uint64_t seed) { return files::load_scenario(*library_, name, seed); },
+            school::unguessable_seed,
+            [&p](std::size_t tried) {
+                p.done = tried;
+                return !p.stop;
+            });
+    });
+    return why.empty() ? why : say("It cannot be drawn now: {0}", why);
 }
 
 bool PackMaker::ready() {
-    if (!ended_.exchange(false)) return false;
-    thread_.join();
-    runs_ = false;
-    drawn_ = std::move(coming_);
+    const std::size_t tried_now = work_.done();
+    auto ended = work_.take();
+    if (!ended) return false;
+    tried_ = tried_now;
+    drawn_ = std::move(ended->result).value_or(school::DrawnJobs{});
+    if (!ended->result)
+        drawn_.problems.push_back({place_.out, 1, 1, say("could not be drawn: {0}", ended->failure)});
     return true;
 }
 

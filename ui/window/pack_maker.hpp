@@ -3,13 +3,12 @@
 #pragma once
 
 #include <array>
-#include <atomic>
 #include <memory>
 #include <string>
-#include <thread>
 #include <vector>
 
 #include "sim/school/hand_out.hpp"
+#include "ui/window/background.hpp"
 
 namespace quarterturn::window {
 
@@ -34,7 +33,6 @@ public:
               PackPlace place);
     PackMaker(const PackMaker&) = delete;
     PackMaker& operator=(const PackMaker&) = delete;
-    ~PackMaker();
 
     const std::vector<PackLesson>& lessons() const { return lessons_; }
     const school::Roster& roster() const { return roster_; }
@@ -51,8 +49,8 @@ public:
 
     //! Draws anew, in the background. Empty if it began, else why not.
     std::string draw();
-    bool drawing() const { return runs_; }
-    std::size_t tried() const { return tried_; }
+    bool drawing() const { return work_.begun(); }
+    std::size_t tried() const { return drawing() ? work_.done() : tried_; }
     //! Takes in what was drawn; true once, when it has ended.
     bool ready();
     //! What was drawn; nothing before, and nothing after another lesson was chosen.
@@ -67,7 +65,6 @@ public:
 
 private:
     school::TermsRead terms() const;
-    void stop();
 
     std::shared_ptr<const files::Library> library_;
     school::Roster roster_;
@@ -78,10 +75,8 @@ private:
     school::DrawnJobs drawn_;
     std::string words_;
 
-    std::thread thread_;
-    std::atomic<bool> runs_{false}, ended_{false}, stop_{false};
-    std::atomic<std::size_t> tried_{0};
-    school::DrawnJobs coming_;  //!< the thread's, until it has ended
+    Background<school::DrawnJobs> work_;
+    std::size_t tried_ = 0;  //!< once it has ended
 };
 
 }  // namespace quarterturn::window

@@ -148,7 +148,7 @@ double before(Page& p, const PackMaker& m, const PackView& v, double x, double y
     for (const auto& problem : m.drawn().problems) line(problem.text(), true);
     constexpr std::size_t most = 4;
     const auto& warnings = m.drawn().warnings;
-    for (std::size_t i = 0; i < std::min(most, warnings.size()); ++i) line(warnings[i], true);
+    for (std::size_t i = 0; i < std::min(most, warnings.size()); ++i) line(words::say(warnings[i]), true);
     if (warnings.size() > most) line(say("and {0} more", warnings.size() - most), true);
     if (m.enough())
         line(say("{0} of {0} passed by the expert; all are asked the same, and take about as long",

@@ -32,6 +32,7 @@ struct Target {
     std::function<void()> press;
     bool modal = false;         //!< belongs to the sheet on top
     bool out_of_sight = false;  //!< scrolled away: Tab reaches it, the mouse does not
+    std::function<void(double x, double y)> drag{};  //!< while it is held and the mouse moves; empty: it cannot be
     std::string about{};        //!< said when the pointer rests on it or it has the focus: what it is, or why not now
 };
 

@@ -106,7 +106,8 @@ void Screens::show_shelf() {
     plan_ = plan_course(lessons_, {});
     std::string reason;
     shelf_.reading = true;
-    reader_.start(attempts_folder(place(), reason));
+    (void)reader_.start(
+        [folder = attempts_folder(place(), reason)](Underway& p) { return read_attempts(folder, p.stop); });
     bench_.reset();
     session_.reset();
     go(Front::shelf);
@@ -183,9 +184,9 @@ void Screens::resize(unsigned w, unsigned h) {
 
 bool Screens::advance(std::chrono::nanoseconds elapsed) {
     be_heard();
-    if (front_ == Front::shelf && reader_.ready()) {
+    if (auto read = front_ == Front::shelf ? reader_.take() : std::nullopt) {
         const std::size_t was = shelf_.chosen;
-        plan_ = plan_course(lessons_, reader_.take());
+        plan_ = plan_course(lessons_, std::move(read->result).value_or(std::vector<OwnAttempt>{}));
         shelf_.reading = false;
         if (!shelf_.was_moved && plan_.next) {
             shelf_.chosen = 0;

@@ -1,10 +1,11 @@
 // All the screens and the way from one to the next: shelf, job card, bench, marks, settings. Owns the attempt.
 #pragma once
 
+#include "sim/school/read_class.hpp"
+#include "ui/window/background.hpp"
 #include "ui/window/bench_screen.hpp"
 #include "ui/window/builder_screen.hpp"
 #include "ui/window/class_book_screen.hpp"
-#include "ui/window/class_reader.hpp"
 #include "ui/window/job_card_screen.hpp"
 #include "ui/window/marks_screen.hpp"
 #include "ui/window/pack_screen.hpp"
@@ -72,7 +73,12 @@ private:
     void show_book(bool read);
     void read_on();
     files::Replay play_again(const files::Record& r, const std::string& path);
+    std::unique_ptr<bench::Attempt> looked_at(const std::string& path);
     void open_record(const std::string& path);
+    void compare_records(const std::string& one, const std::string& other);
+    void keep_assessment();
+    void assess_key(const sf::Event::KeyEvent& k);
+    void book_text(std::uint32_t character);
     BookCalls book_calls();
     void book_key(const sf::Event::KeyEvent& k);
     // A sealed assessment being made.
@@ -85,6 +91,8 @@ private:
     void builder_key(const sf::Event::KeyEvent& k);
     void builder_text(std::uint32_t character);
     void row_in_sight();
+    void drop_end();
+    void nudge_end(const std::string& path, int by, bool fine);
     void into_sight(const std::string& target);
     AttemptsPlace place() const { return {start_.records, start_.pupil}; }
     void show_job_card();
@@ -109,12 +117,13 @@ private:
     bool scroll_key(const sf::Event::KeyEvent& k);
     void show_marks();
     void press(const std::string& name);
+    void drag(double x, double y);
     void walk(int by);
     void draw_page(sf::RenderTarget& target);
     ShelfCalls shelf_calls();
     JobCardCalls card_calls();
     WhatIfCalls what_if_calls();
-    //! The what-if page, where practice is coached or alone; never in an assessment.
+    //! The what-if page, where practice is coached or alone; in an assessment only once it has ended.
     void show_what_if();
     void ask(const Question& q);
     void what_if_key(const sf::Event::KeyEvent& k);
@@ -131,14 +140,15 @@ private:
     std::unique_ptr<Sound> sound_;  //!< only where the program runs: tests are silent
     // The pages: shelf, job card, marks, settings.
     std::vector<Target> page_targets_;
+    std::string dragged_;  //!< name of the target that is held and can be dragged; empty: none is
     Scroll scroll_;
     bool page_dirty_ = true;
     SignIn sign_in_;
     std::optional<school::PackSeat> seat_;  //!< the job of a pack that is being done
     HandedIn handed_in_;
-    ClassBook book_;
+    ClassBook whole_book_, book_;  //!< of the class, and of the group that is shown
     BookView book_view_;
-    ClassReader book_reader_;
+    Background<std::vector<school::ClassRow>> book_reader_;
     std::unique_ptr<PackMaker> pack_maker_;
     PackView pack_view_;
     std::unique_ptr<Builder> builder_;
@@ -149,7 +159,7 @@ private:
     std::vector<bench::LessonCard> lessons_;
     CoursePlan plan_;
     ShelfView shelf_;
-    AttemptReader reader_;
+    Background<std::vector<OwnAttempt>> reader_;
     JobCard card_;
     std::uint64_t card_seed_ = 1;
     WhatIfView what_if_;

@@ -1,5 +1,6 @@
 // What is asked for on the pages: going on, watching, looking back, taking over, what if; and the keys of each.
 #include <algorithm>
+#include <utility>
 
 #include "sim/files/record.hpp"
 #include "ui/report/truth.hpp"
@@ -127,7 +128,7 @@ void Screens::show_projector() {
 }
 
 void Screens::look_back() {
-    if (!session_->look_back()) session_->begin_look_back(losses_of(marks_.marks));
+    if (!session_->look_back()) session_->begin_look_back(losses_of(marks_.marks), std::exchange(start_.other, {}));
     hands_.part.reset();
     hands_.sheet = Sheet::none;
     go(Front::bench);
@@ -167,7 +168,9 @@ void Screens::ask(const Question& q) {
 }
 
 void Screens::show_what_if() {
-    if (!start_.lesson || !start_.lesson->scenario.coached || seat_) return;
+    // What has ended may be asked about, an assessment too: its marks are on the table.
+    const bool looks_back = session_ && session_->look_back();
+    if (!start_.lesson || seat_ || !(start_.lesson->scenario.coached || looks_back)) return;
     what_if_from_ = front_;
     what_if_ = {};
     // Looking back it starts from the screws as they stood at that moment.

@@ -1,5 +1,6 @@
 // The builder among the screens: what its keys and buttons do.
 #include <algorithm>
+#include <utility>
 
 #include "ui/window/screens.hpp"
 #include "ui/window/typing.hpp"
@@ -53,11 +54,32 @@ BuilderCalls Screens::builder_calls() {
         build_.typing = again && !builder_->rows()[row].head;
         if (build_.typing) build_.typed = Builder::to_type(builder_->rows()[row]);
     };
+    c.move = [this](const MovedEnd& to) {
+        build_.moved = to;
+        page_dirty_ = true;
+    };
     c.set = [this](const std::string& path_and_word) {
         const auto end = path_and_word.find('\n');
         build_.message = builder_->set(path_and_word.substr(0, end), path_and_word.substr(end + 1));
     };
     return c;
+}
+
+//! What was dragged is let go: that is what is typed.
+void Screens::drop_end() {
+    if (!build_.moved) return;
+    const MovedEnd to = *std::exchange(build_.moved, std::nullopt);
+    const double line_s = 60 * minutes_shown(*builder_, builder_->trial().result());
+    build_.message = builder_->set(to.path, end_typed(to.path, to.s, line_s));
+    page_dirty_ = true;
+}
+
+//! An end that has the keyboard, by half a minute or a tenth.
+void Screens::nudge_end(const std::string& path, int by, bool fine) {
+    const double line_s = 60 * minutes_shown(*builder_, builder_->trial().result());
+    const double step = fine ? kFineStep_s : kKeyStep_s;
+    build_.moved = MovedEnd{path, end_at(*builder_, path, end_now(*builder_, path, line_s) + by * step, step, line_s)};
+    drop_end();
 }
 
 //! The row that is chosen comes into sight: about where it lies, for rows are of one height but for what is said below.
@@ -95,6 +117,8 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
     }
     if (k.code == Key::PageDown || k.code == Key::PageUp) return void(scroll_key(k));
     if (k.code == Key::Delete) return builder_calls().remove();
+    if ((k.code == Key::Left || k.code == Key::Right) && hands_.focus.starts_with("end "))
+        return nudge_end(hands_.focus.substr(4), k.code == Key::Left ? -1 : 1, k.shift);
     if (k.code == Key::Left || k.code == Key::Right) {
         // From word to word of a list.
         const auto& words = row.words;

@@ -5,6 +5,16 @@
 
 namespace quarterturn::window {
 
+namespace {
+
+//! Why the pack cannot be played now; empty if it can.
+std::string closed_words(const school::PackTerms& terms) {
+    const auto why = school::closed_because(terms, std::time(nullptr));
+    return why ? words::say(*why) : std::string();
+}
+
+}  // namespace
+
 void Screens::show_sign_in() {
     const school::PackTerms* pack = start_.pack ? &start_.pack->terms : nullptr;
     const std::string asked = std::exchange(start_.pupil, {});
@@ -19,7 +29,7 @@ void Screens::show_sign_in() {
             sign_in_.chosen = i;
             sign_in_.is_chosen = true;
         }
-    if (pack) sign_in_.message = school::closed_because(*pack, std::time(nullptr));
+    if (pack) sign_in_.message = closed_words(*pack);
     go(Front::sign_in);
 }
 
@@ -36,7 +46,7 @@ void Screens::sign_in() {
         shelf_.signed_in = pupil.name;
         return show_shelf();
     }
-    sign_in_.message = school::closed_because(start_.pack->terms, std::time(nullptr));
+    sign_in_.message = closed_words(start_.pack->terms);
     if (!sign_in_.message.empty()) return;
     if (sign_in_.words.empty()) {
         sign_in_.field = SignInField::words;
@@ -46,11 +56,12 @@ void Screens::sign_in() {
     std::string reason;
     start_.pupil = pupil.identity;
     const std::string folder = made_folder(place(), reason);
+    school::Told shut;
     auto seat =
-        folder.empty() ? std::nullopt : school::take_seat(*start_.pack, sign_in_.words, pupil.identity, folder, reason);
+        folder.empty() ? std::nullopt : school::take_seat(*start_.pack, sign_in_.words, pupil.identity, folder, shut);
     if (!seat) {
         start_.pupil.clear();
-        sign_in_.message = reason;
+        sign_in_.message = folder.empty() ? reason : words::say(shut);
         return;
     }
     start_.lesson = seat->job.lesson;

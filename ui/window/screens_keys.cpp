@@ -1,5 +1,6 @@
 // What keys, wheel and mouse do on the screens; on the bench most of it is the bench's own.
 #include <algorithm>
+#include <utility>
 
 #include "ui/window/screens.hpp"
 
@@ -39,6 +40,7 @@ void Screens::handle(const sf::Event& e) {
         if (on_bench()) return bench_->text(e.text.unicode);
         if (front_ == Front::builder && !in_settings_) builder_text(e.text.unicode);
         if (front_ == Front::pack && !in_settings_) pack_text(e.text.unicode);
+        if (front_ == Front::class_book && !in_settings_) book_text(e.text.unicode);
         if (front_ == Front::sign_in && !in_settings_) {
             type_in(sign_in_, e.text.unicode);
             page_dirty_ = true;
@@ -65,6 +67,10 @@ void Screens::handle(const sf::Event& e) {
     }
     if (e.type == sf::Event::MouseMoved && on_bench())
         return bench_->point(e.mouseMove.x / layout_.u, e.mouseMove.y / layout_.u);
+    if (e.type == sf::Event::MouseMoved && !dragged_.empty())
+        return drag(e.mouseMove.x / layout_.u, e.mouseMove.y / layout_.u);
+    if (e.type == sf::Event::MouseButtonReleased && !std::exchange(dragged_, {}).empty() && front_ == Front::builder)
+        return drop_end();
     if (e.type != sf::Event::MouseButtonPressed || e.mouseButton.button != sf::Mouse::Left) return;
     const double x = e.mouseButton.x / layout_.u;
     const double y = e.mouseButton.y / layout_.u;
@@ -72,9 +78,23 @@ void Screens::handle(const sf::Event& e) {
     hands_.focus.clear();
     page_dirty_ = true;
     std::string hit;
+    bool drags = false;
     for (const Target& t : page_targets_)
-        if (t.r.contains(x, y) && !t.out_of_sight) hit = t.name;
+        if (t.r.contains(x, y) && !t.out_of_sight) {
+            hit = t.name;
+            drags = static_cast<bool>(t.drag);
+        }
+    if (drags) dragged_ = hands_.focus = hit;
     if (!hit.empty()) press(hit);
+}
+
+//! What is held follows the mouse.
+void Screens::drag(double x, double y) {
+    for (const Target& t : page_targets_)
+        if (t.name == dragged_ && t.drag) {
+            const auto call = t.drag;
+            return call(x, y);
+        }
 }
 
 //! Text scale, as everywhere else.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -55,6 +56,8 @@ public:
     //! What was done, in order.
     virtual const std::vector<Action>& done() const = 0;
     virtual bool ended() const = 0;
+    //! What is left of the time for this job, on the bench's clock [s]; nullopt: it has no limit.
+    virtual std::optional<double> time_left_s() const { return std::nullopt; }
 
     //! Does an action now; a refusal becomes the message.
     virtual bool act(const Action& a) = 0;

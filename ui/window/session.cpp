@@ -1,6 +1,7 @@
 #include "ui/window/session.hpp"
 
 #include <algorithm>
+#include <array>
 #include <ctime>
 #include <utility>
 
@@ -101,6 +102,11 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
         const Seen was = std::exchange(at_second_, seen_);
         if (ended() || needs_eyes(was)) break;
     }
+    if (time_is_up_ && record_ && !attempt_->bench().ended()) {
+        record_->time_over(attempt_->bench());
+        wrote();
+        record_.reset();
+    }
     wrote();
     const std::int64_t after = attempt_->bench().snapshot().step;
     if (after == before) return false;
@@ -119,11 +125,25 @@ bool settled(const Seen& s) { return s.co2.settled && s.o2.settled && s.co.settl
 
 }  // namespace
 
+std::optional<double> Session::time_left_s() const {
+    if (last_step_ <= 0) return std::nullopt;
+    return std::max(0.0, static_cast<double>(last_step_ - seen_.step) / kStepsPerSecond);
+}
+
 bool Session::needs_eyes(const Seen& was) {
     if (!notice_.empty() && seen_.step >= notice_until_) notice_.clear();
+    // Said in time: what is not handed in by then stays as it stands.
+    constexpr std::array warnings_s{600.0, 300.0, 60.0};
+    const auto left = time_left_s();
+    const double left_before = left ? *left + static_cast<double>(seen_.step - was.step) / kStepsPerSecond : 0;
     const bool held = seen_.fire == heater::Fire::high || seen_.fire == heater::Fire::low;
     std::string what;
-    if (seen_.stage == heater::Stage::locked_out && was.stage != heater::Stage::locked_out)
+    for (const double w : warnings_s)
+        if (left && *left <= w && left_before > w)
+            what = words::say("{0} left for this job, then it stands as it is.", words::duration(w));
+    if (!what.empty()) {
+        // Nothing else is as urgent.
+    } else if (seen_.stage == heater::Stage::locked_out && was.stage != heater::Stage::locked_out)
         what = tr("It has locked out: look at its panel.");
     else if (seen_.has_noticed(faults::Sign::test_point_hisses) && !was.has_noticed(faults::Sign::test_point_hisses))
         what = tr("Gas hisses out of the open test point: the gas tap is open.");

@@ -59,6 +59,7 @@ public:
         last_step_ = step;
         last_moment_ = moment;
     }
+    std::optional<double> time_left_s() const override;
     //! It has: what was done stands as it is.
     bool time_is_up() const { return time_is_up_; }
     //! Speed-up slows by itself at what needs eyes.

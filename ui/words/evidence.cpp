@@ -69,7 +69,7 @@ Entry entry(Way w) {
         case Way::people_nobody_told: return {N_("nobody was told of the danger")};
         case Way::people_not_got_out: return {N_("nobody was got out of the bad air known at {0}")};
         case Way::people_not_called: return {N_("nobody was called for the gas known at {0}")};
-        case Way::people_late: return {N_("the air was bad at {0}, and people were got out only at {1}")};
+        case Way::people_late: return {N_("the air was bad at {0}, and it took until {1} to get people out, and to call where that was needed")};
         case Way::end_unrepaired: return {N_("left in service as it was found: {0}")};
         case Way::normal_water_runs: return {N_("left with the hot tap running")};
         case Way::handed_over_early: return {N_("handed over at {0}, and worked on after that")};

@@ -90,7 +90,7 @@ const char* lesson(Way w) {
             return N_("In gas or CO everybody goes out first; questions are asked in the open air.");
         case Way::people_not_called:
             return N_("A gas escape is called in, from outside: whoever comes next must not ring the bell.");
-        case Way::people_late: return N_("CO does not wait for the job sheet.");
+        case Way::people_late: return N_("CO and gas do not wait for the job sheet.");
         case Way::end_unrepaired:
             return N_("What was there to be seen and in your hands to repair is not left to the owner.");
         case Way::normal_water_runs: return N_("A tap that runs when you go heats water for the drain.");

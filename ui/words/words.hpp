@@ -10,6 +10,7 @@
 #include "sim/practice/part.hpp"
 #include "sim/practice/refusal.hpp"
 #include "sim/procedure/player.hpp"
+#include "sim/school/said.hpp"
 #include "ui/words/catalogue.hpp"
 #include "ui/words/units.hpp"
 
@@ -51,6 +52,7 @@ std::string say(const practice::Finding& f, const practice::Papers& p);
 std::string say(faults::Sign s);
 std::string say(const practice::Refused& r);
 std::string say(const procedure::Told& advice);
+std::string say(const school::Told& told);
 std::string say(const procedure::Said& said, const practice::Papers& p);
 //! The evidence of a rule, one sentence a remark.
 std::string say(const marking::Remark& r);
