@@ -119,18 +119,30 @@ std::string with_last_line_ended(std::string text) {
 
 }  // namespace
 
-std::string toml_text(const std::string& text) {
-    std::string out = "\"";
+namespace {
+
+//! What stands between the quotes; line ends as they are told to be.
+std::string escaped(const std::string& text, const char* line_end) {
+    std::string out;
     for (const char c : text) {
         if (c == '"' || c == '\\') out += '\\';
         if (c == '\n')
-            out += "\\n";
+            out += line_end;
         else if (c == '\t')
             out += "\\t";
         else
             out += c;
     }
-    return out + "\"";
+    return out;
+}
+
+}  // namespace
+
+std::string toml_text(const std::string& text) { return "\"" + escaped(text, "\\n") + "\""; }
+
+std::string toml_lines(const std::string& text) {
+    if (text.find('\n') == std::string::npos) return toml_text(text);
+    return "\"\"\"\n" + escaped(text, "\n") + "\"\"\"";
 }
 
 std::string written_value(const std::string& text, std::string_view path) {
@@ -145,7 +157,11 @@ std::string written_value(const std::string& text, std::string_view path) {
 Edited with_value(const std::string& text, std::string_view path, const std::string& value) {
     const auto root = parsed(text);
     if (!root) return {text, "the file is no TOML: mend it in a text editor first"};
-    if (value.empty() || value.find('\n') != std::string::npos) return {text, "a value is one line"};
+    // A text may have several lines; anything else that has would bring more than a value.
+    constexpr std::string_view lines = "\"\"\"";
+    const bool of_lines = value.size() > 2 * lines.size() && value.starts_with(lines) &&
+                          value.find(lines, lines.size()) == value.size() - lines.size();
+    if (value.empty() || (value.find('\n') != std::string::npos && !of_lines)) return {text, "a value is one line"};
     const auto parts = parts_of(path);
     if (const toml::node* n = node_at(*root, parts)) {
         const Span s = span_of(text, *n);

@@ -29,7 +29,9 @@ Edited without_table(const std::string& text, std::string_view path);
 //! How many [[name]] there are.
 std::size_t tables_of(const std::string& text, const std::string& name);
 
-//! A text as TOML writes it.
+//! A text as TOML writes it, on one line.
 std::string toml_text(const std::string& text);
+//! The same, but that several lines stay lines: whoever opens the file reads them as they were written.
+std::string toml_lines(const std::string& text);
 
 }  // namespace quarterturn::files

@@ -51,6 +51,8 @@ bool smells(const View& v) {
 std::optional<Cause> pressure_reason(const View& v) {
     const Seen& s = v.seen;
     const heater::Band& working = v.papers.sheet.supply_working_pa;
+    // Below what the sheet asks with nothing drawing: it is not lit at all.
+    if (s.has_noticed(Sign::standing_pressure_low)) return Cause::supply_falls;
     if (s.has_noticed(Sign::standing_pressure_high) || s.has_noticed(Sign::working_pressure_high))
         return Cause::supply_high;
     if (s.has_noticed(Sign::working_pressure_fell)) return Cause::supply_falls;

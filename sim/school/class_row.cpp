@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <map>
 #include <set>
 #include <tuple>
 
+#include "sim/files/problem.hpp"
 #include "sim/school/moment.hpp"
 
 namespace quarterturn::school {
@@ -153,6 +155,15 @@ void find_repeated(std::vector<ClassRow>& rows) {
 
 }  // namespace
 
+namespace {
+
+//! It lies in the folder of whoever it says it is of.
+bool at_home(const ClassRow& r) {
+    return !r.pupil.empty() && std::filesystem::path(r.record).parent_path().filename() == r.pupil;
+}
+
+}  // namespace
+
 void find_copies(std::vector<ClassRow>& rows) {
     std::map<std::uint64_t, ClassRow*> first;
     for (ClassRow& r : rows) {
@@ -160,10 +171,15 @@ void find_copies(std::vector<ClassRow>& rows) {
         const auto [at, is_new] = first.emplace(r.chain, &r);
         if (is_new) continue;
         ClassRow* copy = &r;
-        if (before(r, *at->second)) std::swap(copy, at->second);
+        // Of two the one that lies where its pupil's belong is the attempt, else the first.
+        const bool swaps = at_home(r) != at_home(*at->second) ? at_home(r) : before(r, *at->second);
+        if (swaps) std::swap(copy, at->second);
         copy->copied = true;
         copy->passed = false;
         copy->add_doubt("the same attempt as " + file_of(at->second->record));
+        if (const auto folder = std::filesystem::path(copy->record).parent_path().filename().string();
+            at_home(*at->second) && folder != copy->pupil)
+            copy->add_doubt("it lies in the folder " + files::printable(folder, 80));
     }
     find_repeated(rows);
     find_alike(rows);

@@ -16,6 +16,7 @@ struct Loss {
     RuleId rule{};
     marking::Way way{};
     bool critical = false;
+    bool failing = false;  //!< nobody passes with it, whatever the points
 };
 
 //! What an assessor says of an attempt: kept beside the record, never in it.
@@ -55,6 +56,7 @@ struct ClassRow {
     double points = 0, of = 0, pass_points = 80;
     std::array<double, bench::kCompetencyCount> earned{}, weight{};
     std::array<bool, bench::kCompetencyCount> exercised{};
+    std::array<bool, bench::kCompetencyCount> too_little{};  //!< below the lesson's least share
     int hints = 0;
     double minutes = 0;
     std::vector<RuleId> asked;  //!< rules that could be lost

@@ -43,6 +43,13 @@ std::optional<std::int64_t> moment_from(const std::string& text) {
     return utc - (sign == '-' ? -1 : 1) * (h * 3600 + min * 60);
 }
 
+std::string begun_words(const std::string& started) {
+    constexpr std::size_t minutes = 16;
+    std::string out = started.substr(0, minutes);
+    if (out.size() == minutes && out[10] == 'T') out[10] = ' ';
+    return out;
+}
+
 std::string local_moment(std::int64_t at) {
     const auto t = static_cast<std::time_t>(at);
     std::tm local{};

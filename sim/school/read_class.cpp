@@ -119,13 +119,14 @@ void take_marks(ClassRow& row, const bench::Attempt& attempt) {
     row.pass_points = m.pass_pct;
     row.weight = m.weight;
     row.exercised = m.exercised;
+    row.too_little = m.too_little;
     for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
         row.earned[i] = m.points_in(static_cast<bench::Competency>(i));
     row.hints = m.hints;
     row.minutes = static_cast<double>(b.snapshot().step) / bench::kStepsPerSecond / 60;
     for (const auto& rule : m.rules) {
         if (rule.exercised && rule.of > 0) row.asked.push_back(rule.id);
-        if (rule.lost()) row.lost.push_back({rule.id, way_lost(rule), rule.critical});
+        if (rule.lost()) row.lost.push_back({rule.id, way_lost(rule), rule.critical, rule.failing});
     }
 }
 

@@ -290,6 +290,47 @@ TEST_CASE("the class book has everybody once, every doubt, and no text that is m
     }
 }
 
+TEST_CASE("of two copies the one in its pupil's own folder is the attempt, whatever the order of the files") {
+    std::vector<ClassRow> rows{row("p04", "x", 90, true), row("p04", "x", 90, true)};
+    rows[0].record = "records/p03/a.jsonl";
+    rows[1].record = "records/p04/a.jsonl";
+    rows[0].chain = rows[1].chain = 5;
+    school::find_copies(rows);
+    CHECK(rows[0].copied);
+    CHECK(has(rows[0].doubt, "it lies in the folder p03"));
+    CHECK(rows[1].counts());
+    CHECK(rows[1].doubt.empty());
+    // Where neither lies at home the first by its path stays, and nobody is accused.
+    rows = {row("p04", "x", 90, true), row("p04", "x", 90, true)};
+    rows[0].record = "b.jsonl";
+    rows[1].record = "a.jsonl";
+    rows[0].chain = rows[1].chain = 5;
+    school::find_copies(rows);
+    CHECK(rows[0].copied);
+    CHECK_FALSE(has(rows[0].doubt, "folder"));
+}
+
+TEST_CASE("what an attempt did not pass by is said: critical, nobody passes with it, too little, too few points") {
+    ClassRow r = row("p1", "x", 79.9, false);
+    CHECK(report::why_not_passed(r) == "below 80 points");
+    r.points = 80;
+    CHECK(report::why_not_passed(r).empty());
+    r.too_little[1] = true;
+    CHECK(report::why_not_passed(r) == "too little in measure");
+    r.lost = {{bench::RuleId::port, marking::Way::port_left_open, true, false},
+              {bench::RuleId::surroundings, marking::Way::surroundings_not_before_lighting, false, true},
+              {bench::RuleId::caps, marking::Way::cap_left_off, false, false}};
+    CHECK(report::why_not_passed(r) ==
+          "critical: close_out.port, nobody passes with prepare.surroundings, too little in measure");
+    const report::ClassBook book({r}, {});
+    CHECK(has(report::pupil_html(book, "p1"), "Critical: close_out.port"));
+    r.passed = true;
+    CHECK(report::why_not_passed(r).empty());
+    r.passed = false;
+    r.copied = true;
+    CHECK(report::why_not_passed(r).empty());  // it does not count at all
+}
+
 TEST_CASE("a group has a book of its own: its pupils, their records, the way to the others") {
     std::vector<ClassRow> rows{row("p1", "x", 90, true), row("p2", "x", 40, false), row("p3", "y", 70, true),
                                row("p9", "x", 50, false)};

@@ -36,7 +36,7 @@ TEST_CASE("what was wrong is told with its strength, its time, and where it firs
     a.run_seconds(20);
     std::string told = all_of(report::what_was_true(a));
     CHECK(has(told, "Vent blocked, "));
-    CHECK(has(told, " of its worst), all the time; a technician's answer: stop, make safe, hand over; "));
+    CHECK(has(told, " % of the worst it can be), all the time; a technician's answer: stop, make safe, hand over; "));
     CHECK(has(told, "nothing you saw or read showed it"));
     act(a, "look vent");
     a.run_seconds(30);
@@ -49,8 +49,8 @@ TEST_CASE("what was wrong is told with its strength, its time, and where it firs
     s.faults = {
         {FaultId::wind, 0.2, 100, 220}, {FaultId::supply_falls, 0.9, 65, 1e9}, {FaultId::backlash, 0.0, 0, 1e9}};
     told = all_of(report::what_was_true(Attempt(s, 1)));
-    CHECK(has(told, "slight (0.20 of its worst), from 1:40 to 3:40"));
-    CHECK(has(told, "strong (0.90 of its worst), from 1:05"));
+    CHECK(has(told, "slight (20 % of the worst it can be), from 1:40 to 3:40"));
+    CHECK(has(told, "strong (90 % of the worst it can be), from 1:05"));
     CHECK_FALSE(has(told, "of its worst), from 0:00"));
     CHECK(has(told, "Throttle as found: as from the factory"));
     // New gas valve: -17/32 and +9/32 turn from the factory's setting, by its file.

@@ -4,6 +4,7 @@
 
 #include "sim/files/edit_toml.hpp"
 #include "sim/files/keys.hpp"
+#include "sim/files/toml_reader.hpp"
 #include "tests/support/files.hpp"
 
 using namespace quarterturn;
@@ -118,4 +119,20 @@ TEST_CASE("every value of every shipped lesson is written back to the byte") {
         }
     }
     CHECK(values > 500);
+}
+
+TEST_CASE("a text of several lines goes in as lines, and nothing goes in beside it") {
+    const std::string file = "a = 1 # mine\nb = \"x\"\nc = 3\n";
+    const std::string text = toml_lines("one \"two\"\n  three \\ \"\"\" four\n");
+    CHECK(toml_lines("one") == "\"one\"");
+    CHECK(text.starts_with("\"\"\"\none"));
+    const auto e = with_value(file, "b", text);
+    CHECK(e.problem.empty());
+    CHECK(e.text == "a = 1 # mine\nb = " + text + "\nc = 3\n");
+    Problems problems;
+    CHECK(*parse_toml({"f", e.text}, problems)["b"].value<std::string>() ==
+          "one \"two\"\n  three \\ \"\"\" four\n");
+    CHECK(written_value(e.text, "b") == text);
+    for (const char* more : {"1\nd = 4", "\"\"\"x\"\"\"\nd = \"\"\"y\"\"\"", "\"\"\"", "\"\"\"x\ny"})
+        CHECK(with_value(file, "b", more).text == file);
 }

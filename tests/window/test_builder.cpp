@@ -334,3 +334,108 @@ TEST_CASE("a fault is dragged along the expert's run, by mouse and by keys, and 
     CHECK_FALSE(s.has("end fault[0].stop_s"));
     CHECK(s.texts().find("there from the start") != std::string::npos);
 }
+
+TEST_CASE("a line that is typed is written anywhere in it, whole letters at a time") {
+    TypedLine t;
+    const auto key = [&t](Key code) {
+        sf::Event::KeyEvent k{};
+        k.code = code;
+        return t.key(k);
+    };
+    t.set("Åse");
+    CHECK(t.shown() == "Åse|");
+    CHECK(key(Key::Home));
+    CHECK(key(Key::Right));
+    CHECK(t.shown() == "Å|se");
+    CHECK(t.type('x', 10));
+    CHECK(t.text == "Åxse");
+    CHECK(t.type(kTakesBack, 10));
+    CHECK(t.type(kTakesBack, 10));
+    CHECK(t.shown() == "|se");
+    CHECK(t.type(kTakesBack, 10));
+    CHECK(key(Key::Delete));
+    CHECK(t.shown() == "|e");
+    CHECK(key(Key::End));
+    CHECK(key(Key::Right));
+    CHECK(key(Key::Left));
+    CHECK(t.shown() == "|e");
+    CHECK(key(Key::Left));
+    CHECK_FALSE(key(Key::Enter));
+    t.set("abc");
+    CHECK_FALSE(t.type('d', 3));  // no more room
+    CHECK(t.text == "abc");
+}
+
+TEST_CASE("what is typed is kept when one goes elsewhere, and what cannot stand keeps one at it with the reason") {
+    if (!shelf_display()) return;
+    Building s;
+    const std::string path = s.scratch.file("mine.toml");
+    s.build(path);
+    const auto written = [&](const char* key) { return row(*s.screens->builder(), key)->written; };
+    s.click("field title");
+    CHECK(s.screens->building().typing);
+    s.key(Key::Home);
+    s.type("No: ");
+    s.click("field aim");  // another field, by the mouse
+    CHECK(written("title") == "\"No: A new lesson\"");
+    CHECK(s.screens->building().typing);
+    s.key(Key::Tab);  // and the next one, by the keyboard
+    CHECK(s.screens->builder()->rows()[s.screens->building().chosen].path == "minutes");
+    REQUIRE(s.screens->building().typing);
+    s.type("\b\bten");
+    s.key(Key::Down);
+    CHECK(s.screens->builder()->rows()[s.screens->building().chosen].path == "minutes");
+    CHECK(s.screens->building().typed.text == "ten");
+    CHECK(s.screens->building().message.find("'ten' is no number") != std::string::npos);
+    s.click("field title");
+    CHECK(s.screens->builder()->rows()[s.screens->building().chosen].path == "minutes");
+    s.type("\b\b\b0,5");
+    s.key(Key::F9);
+    CHECK(s.screens->building().message.find("with a point, as 0.5") != std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(path));
+    s.key(Key::Escape);
+    CHECK_FALSE(s.screens->building().typing);
+    CHECK(written("minutes") == "30");
+    // A fault comes into sight where it was put, and is removed from any of its rows.
+    s.key(Key::F6);
+    CHECK(s.screens->builder()->rows()[s.screens->building().chosen].path == "fault[0].name");
+    bool in_sight = false;
+    for (const auto& t : s.screens->targets())
+        if (t.name == "row fault[0].name") in_sight = !t.out_of_sight;
+    CHECK(in_sight);
+    s.key(Key::Down);
+    REQUIRE(s.has("remove"));
+    s.click("remove");
+    CHECK_FALSE(row(*s.screens->builder(), "fault[0].name"));
+    // A word that is none of the list gives way to one that is.
+    s.to("group");
+    s.key(Key::Enter);
+    s.type("finding");
+    s.key(Key::Enter);
+    CHECK(written("group") == "\"finding\"");
+    CHECK_FALSE(row(*s.screens->builder(), "group")->problem.empty());
+    s.key(Key::Right);
+    CHECK(row(*s.screens->builder(), "group")->problem.empty());
+}
+
+TEST_CASE("a text of several lines reads without its quotes, and stays as it is written until it is changed") {
+    const test::Scratch folder;
+    std::string reason;
+    const std::string story = "\"\"\"\nShe says: \"It rumbles.\"\n  Since Monday.\n\"\"\"";
+    std::string text = test::Scratch::read(test::source_path("scenarios/lessons/new-gas-valve.toml"));
+    const auto from = text.find("story = ") + 8;
+    text.replace(from, text.find("\"\"\"", from + 3) + 3 - from, story);
+    const std::string path = folder.write("mine.toml", text);
+    const auto b = Builder::open(path, library(), reason);
+    REQUIRE(b);
+    const std::string read = Builder::to_type(*row(*b, "story"));
+    CHECK(read == "She says: \"It rumbles.\"\n  Since Monday.\n");
+    CHECK(b->set("story", read).empty());
+    CHECK(b->text() == text);
+    CHECK(b->set("story", read + "Help!").empty());
+    CHECK(b->lesson()->scenario.story == read + "Help!");
+    CHECK(row(*b, "story")->written.starts_with("\"\"\""));
+    CHECK(b->set("title", "[New] \"valve\"").empty());  // no list, though it begins like one
+    CHECK(b->lesson()->scenario.title == "[New] \"valve\"");
+    CHECK(b->problems().empty());
+}

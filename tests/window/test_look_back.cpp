@@ -106,7 +106,7 @@ TEST_CASE("the truth stands beside what was shown, with band and fault, and the 
     // With a fault, and no flame.
     Attempt vent(test::lesson("out-at-night").scenario, 1);
     vent.run_seconds(2);
-    CHECK(truth_now(vent).find("no flame, vent blocked, 0.") == 0);
+    CHECK(truth_now(vent).find("no flame, vent blocked, ") == 0);
 }
 
 TEST_CASE("from the marks to a moment, and on from there as a new attempt of its own record") {

@@ -5,6 +5,7 @@
 #include "sim/files/output.hpp"
 #include "sim/marking/marks.hpp"
 #include "sim/school/read_class.hpp"
+#include "sim/school/roster.hpp"
 #include "ui/command/options.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/job_sheet.hpp"
@@ -13,12 +14,13 @@ namespace quarterturn::command {
 
 int debrief(const Arguments& a) {
     Options o("debrief",
-              "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--json FILE] [--key FILE] [--force]",
+              "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--json FILE] [--roster FILE] [--key FILE] [--force]",
               {"RECORD"});
     o.option("html", "FILE", "write the debrief as a page")
         .option("csv", "FILE", "write the trend, second by second")
         .option("sheet", "FILE", "write the job sheet as a page")
         .option("json", "FILE", "write the marks as data")
+        .option("roster", "FILE", "who is who: the name goes onto the pages")
         .option("key", "FILE", "your own key, where the record was sealed for it")
         .option("force", "", "pages may take the place of files of another kind");
     if (!o.parse(a)) return o.exit_code();
@@ -39,6 +41,7 @@ int debrief(const Arguments& a) {
                            {"json", OutputKind::record_data}};
     std::vector<std::string> taken{path};
     if (o.has("key")) taken.push_back(o.text("key"));
+    if (o.has("roster")) taken.push_back(o.text("roster"));
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;
         const std::string why = files::output_problem(o.text(p.option), p.kind, taken, o.has("force"));
@@ -51,7 +54,12 @@ int debrief(const Arguments& a) {
         return no;
     }
     const marking::Marks m = marking::mark(*r.attempt);
-    const report::Provenance from = report::provenance_of(r, record, path);
+    report::Provenance from = report::provenance_of(r, record, path);
+    if (o.has("roster")) {
+        const school::Roster roster = school::read_roster(o.text("roster"));
+        print(roster.problems);
+        from.who = roster.name_of(from.who);
+    }
     std::cout << report::debrief_text(*r.attempt, m, from);
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;

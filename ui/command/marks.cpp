@@ -70,8 +70,10 @@ std::string write_debriefs(const std::string& folder, const report::ClassBook& b
         const files::Record record = school::read_record(r.record, keys);
         const files::Replay again = files::replay(record, r.record);
         if (!again.attempt) return;
-        const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt),
-                                                      report::provenance_of(again, record, r.record));
+        report::Provenance from = report::provenance_of(again, record, r.record);
+        from.who = book.name_of(r.pupil);
+        from.assessed = r.assessed;
+        const std::string text = report::debrief_html(*again.attempt, marking::mark(*again.attempt), from);
         std::string why = report::write_page(folder + "/" + report::debrief_file(r), text, force);
         const std::lock_guard lock(guard);
         if (first.empty()) first = std::move(why);

@@ -32,6 +32,19 @@ const char* name(CellState s) {
     return "";
 }
 
+std::string why_not_passed(const ClassRow& r) {
+    if (!r.counts() || r.passed) return {};
+    std::vector<std::string> out;
+    for (const school::Loss& l : r.lost) {
+        if (l.critical) out.push_back(say("critical: {0}", word_of(l.rule)));
+        if (l.failing && !l.critical) out.push_back(say("nobody passes with {0}", word_of(l.rule)));
+    }
+    for (std::size_t i = 0; i < bench::kCompetencyCount; ++i)
+        if (r.too_little[i]) out.push_back(say("too little in {0}", words::name(static_cast<bench::Competency>(i))));
+    if (r.points < r.pass_points) out.push_back(say("below {0} points", words::fixed(r.pass_points)));
+    return words::listed(out);
+}
+
 std::string not_by_hand(const ClassRow& r) {
     if (r.played.empty() || r.played == "hand") return {};
     return r.played == "list" ? std::string(tr("played from an action list"))
@@ -62,15 +75,18 @@ ClassBook::ClassBook(std::vector<ClassRow> rows, school::Roster roster)
     for (const school::Pupil& p : roster_.pupils) pupils_.push_back(p.identity);
     std::set<std::string> others, columns;
     std::map<std::string, std::vector<ClassRow>> by_column;
-    std::set<std::string> lessons_tried;
+    std::set<std::string> lessons_tried, pupils_seen;
     for (const ClassRow& r : rows_)
-        if (r.marked || r.withheld) lessons_tried.insert(r.lesson);
+        if (r.marked || r.withheld) {
+            lessons_tried.insert(r.lesson);
+            pupils_seen.insert(r.pupil);
+        }
     for (const ClassRow& r : rows_) {
         // What cannot be marked says a pupil and a lesson that may not be: it is listed with its reason, no more.
-        const bool known = r.marked || r.withheld || roster_.find(r.pupil);
+        const bool known = pupils_seen.count(r.pupil) || roster_.find(r.pupil);
         if (!roster_.find(r.pupil)) others.insert(known ? r.pupil : std::string());
         if (!reasons(r, roster_).empty()) to_look_at_.push_back(&r);
-        if (r.lesson.empty() || !known || !(r.marked || r.withheld || lessons_tried.count(r.lesson))) continue;
+        if (r.lesson.empty() || !known || !lessons_tried.count(r.lesson)) continue;
         const std::string column = r.column();
         columns.insert(column);
         attempts_[{r.pupil, column}].push_back(&r);

@@ -78,6 +78,9 @@ std::string not_by_hand(const school::ClassRow& row);
 //! How many of the marked ones no hand has played, as a sentence; empty: none.
 std::string not_by_hand(const std::vector<school::ClassRow>& rows);
 
+//! What an attempt that counts did not pass by; empty if it passed, or does not count.
+std::string why_not_passed(const school::ClassRow& row);
+
 //! Why a row is to be looked at, in words: its doubt, what became of the assessor's word, and that nobody of this
 //! roster is meant; empty if all is well.
 std::string reasons(const school::ClassRow& row, const school::Roster& roster);

@@ -7,6 +7,7 @@
 #include <span>
 
 #include "sim/files/record.hpp"
+#include "sim/school/moment.hpp"
 #include "ui/report/page.hpp"
 #include "ui/report/table.hpp"
 #include "ui/words/words.hpp"
@@ -125,15 +126,8 @@ std::string to_look_at(const Pages& p) {
 std::string rule_by_rule(const ClassBook& book) {
     std::string out;
     for (const std::string& lesson : book.columns())
-        out += "<details><summary>" + h(book.title_of(lesson)) + "</summary>" +
+        out += "<details open><summary>" + h(book.title_of(lesson)) + "</summary>" +
                mistakes(book.wrong_in(lesson), 100, tr("pupils")) + "</details>\n";
-    return out;
-}
-
-//! The local time it was begun at, to the minute.
-std::string begun(const ClassRow& r) {
-    std::string out = r.started.substr(0, 16);
-    std::replace(out.begin(), out.end(), 'T', ' ');
     return out;
 }
 
@@ -154,10 +148,11 @@ std::string attempts_table(const Pages& p, const std::vector<const ClassRow*>& t
                       "</th><th class=\"n\">" + h(tr("min")) + "</th><th></th></tr>\n";
     for (const ClassRow* r : theirs)
         out += "<tr><td>" + h(p.book.title_of(r->column())) + "</td><td class=\"n\">" + std::to_string(r->attempt) +
-               "</td><td>" + h(begun(*r)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
+               "</td><td>" + h(school::begun_words(r->started)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
                linked(p, *r, r->marked ? fixed(r->points, 1) : "") + "</td><td class=\"n\">" +
                (r->marked ? fixed(r->minutes) : "") + "</td><td>" +
                (r->critical ? "<span class=\"off\">" + h(tr("critical")) + "</span> " : "") +
+               (why_not_passed(*r).empty() ? "" : h(words::sentence_case(why_not_passed(*r))) + ". ") +
                (not_by_hand(*r).empty() ? "" : "<i>" + h(words::sentence_case(not_by_hand(*r))) + ".</i> ") + h(r->doubt) +
                assessor(*r) + "</td></tr>\n";
     return out + "</table>\n";
@@ -222,7 +217,8 @@ std::string class_html(const ClassBook& book, bool debriefs) {
     if (const std::string note = not_by_hand(book.rows()); !note.empty()) out += "<p>" + h(note) + "</p>\n";
     out +=
         heading(N_("What goes wrong")) + "<p class=\"quiet\">" +
-        h(tr("Each pupil once a lesson: how often it was lost in attempts that count, and how often it was asked.")) +
+        h(tr("Each pupil once a lesson: how often it was lost in attempts that count, and how often it was asked. What is "
+             "critical comes first.")) +
         "</p>\n" + mistakes(book.wrong(), 6, tr("times"));
     out += heading(N_("Competencies of the class")) + profiles(book.profile(), nullptr);
     out += heading(N_("Who stands where")) + matrix(pages);

@@ -4,7 +4,9 @@
 #include <cmath>
 
 #include "sim/bench/action_text.hpp"
+#include "sim/files/problem.hpp"
 #include "sim/school/assessed.hpp"
+#include "sim/school/moment.hpp"
 #include "ui/report/table.hpp"
 #include "ui/report/truth.hpp"
 #include "ui/words/words.hpp"
@@ -22,12 +24,19 @@ Provenance provenance_of(const files::Replay& r, const files::Record& record, co
     p.assessed = school::read_assessed(path, record.chain);
     p.assessed.of_another_state |= r.edited;
     p.edited = r.edited;
+    p.who = record.pupil;
+    p.when = school::begun_words(record.started);
     if (!r.branch_of.empty()) p.words = say("Goes on from another attempt: {0}.", r.branch_of);
     for (const std::int64_t step : r.resumed) {
         const std::string gone_on = say("Broken off and gone on with at {0}.", clock_text(step));
         p.words = p.words.empty() ? gone_on : say("{0} {1}", p.words, gone_on);
     }
     return p;
+}
+
+std::string whose_words(const Provenance& from) {
+    if (from.who.empty() || from.when.empty()) return from.who + from.when;
+    return say("{0}, {1}", from.who, from.when);
 }
 
 std::string assessor_words(const school::Assessed& a) {
@@ -132,6 +141,7 @@ std::string debrief_text(const Attempt& a, const Marks& m, const Provenance& fro
     const auto& b = a.bench();
     std::string out = b.scenario().title + "\n" + words::caution() + "\n\n";
     if (from.edited) out += edited_words() + "\n\n";
+    if (const std::string whose = whose_words(from); !whose.empty()) out += files::printable(whose) + "\n";
     if (const std::string word = assessor_words(from.assessed); !word.empty()) out += word + "\n\n";
     if (!from.words.empty()) out += from.words + "\n\n";
     out += say("marks  {0} of {1}  {2}  ({3}, {4}, seed {5})", points(m.points), points(m.of), verdict_words(a, m),

@@ -18,10 +18,13 @@ using marking::RuleResult;
 struct Provenance {
     bool edited = false;
     std::string words;            //!< branch, resumed; empty if neither
+    std::string who{}, when{};    //!< identity, or the roster's name; local time it was begun; empty: not known
     school::Assessed assessed{};  //!< what an assessor has said of it
 };
 //! path: the record's, for what is kept beside it.
 Provenance provenance_of(const files::Replay& r, const files::Record& record, const std::string& path);
+//! "Åsa Lind, 2026-03-01 09:30"; empty if neither is known.
+std::string whose_words(const Provenance& from);
 //! The assessor's word in one sentence; empty if there is none.
 std::string assessor_words(const school::Assessed& a);
 

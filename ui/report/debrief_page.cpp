@@ -158,6 +158,7 @@ std::string debrief_html(const Attempt& a, const Marks& m, const Provenance& fro
     const Marks par_marks = marking::mark(par);
     std::string out = page_head(say("Debrief: {0}", s.title));
     out += "<h1>" + h(s.title) + "</h1>\n<p class=\"caution\">" + h(words::caution()) + "</p>\n";
+    if (const std::string whose = whose_words(from); !whose.empty()) out += "<p><b>" + h(whose) + "</b></p>\n";
     if (from.edited) out += "<p class=\"caution\"><b>" + h(edited_words()) + "</b></p>\n";
     if (const std::string word = assessor_words(from.assessed); !word.empty())
         out += "<p class=\"caution\"><b>" + h(tr("Assessor")) + "</b>: " + h(word) + "</p>\n";
@@ -184,7 +185,7 @@ std::string debrief_html(const Attempt& a, const Marks& m, const Provenance& fro
         h(tr("Shaded: the band of the fire that was forced. T and O: a turn of throttle or offset. Ticks at the foot: "
              "other actions, in the list below. A triangle at an edge: beyond the scale.")) +
         "</p>\n";
-    out += heading(N_("What you found")) + found_table(a);
+    if (!a.bench().snapshot().findings.empty()) out += heading(N_("What you found")) + found_table(a);
     out += "<div class=\"screen\">\n" + heading(N_("The same lesson as the expert plays it"));
     const std::string expert = trend_picture(par);
     const auto& moments = par.history().moments;

@@ -17,10 +17,10 @@ using words::tr;
 namespace {
 
 std::string strength(double severity) {
-    const std::string share = fixed(severity, 2);
-    if (severity < 0.34) return say("slight ({0} of its worst)", share);
-    if (severity < 0.67) return say("middling ({0} of its worst)", share);
-    return say("strong ({0} of its worst)", share);
+    const std::string share = fixed(100 * severity);
+    if (severity < 0.34) return say("slight ({0} % of the worst it can be)", share);
+    if (severity < 0.67) return say("middling ({0} % of the worst it can be)", share);
+    return say("strong ({0} % of the worst it can be)", share);
 }
 
 std::string first_shown(const Attempt& a, const bench::TimedFault& f) {

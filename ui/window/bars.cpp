@@ -82,6 +82,16 @@ double place_buttons(Frame& f, const std::vector<TopButton>& buttons) {
 
 }  // namespace
 
+namespace {
+
+//! Whose course is in sight.
+const char* looked_back_at(const LookBack& b) {
+    if (!b.expert) return tr("looking back");
+    return b.other_record ? tr("looking back: the other one") : tr("looking back: the expert");
+}
+
+}  // namespace
+
 void top_bar(Frame& f) {
     Canvas& d = f.d;
     d.rect(f.l.top, d.c.sheet);
@@ -102,7 +112,7 @@ void top_bar(Frame& f) {
     const std::string title = d.fitted(f.papers().title, free, 17, Weight::semibold);
     const double w = d.text(42, 26, title, 17, Weight::semibold, d.c.ink);
     const std::string note = f.s.watching()    ? tr("demonstration: the expert at work")
-                             : f.s.look_back() ? tr("looking back")
+                             : f.s.look_back() ? looked_back_at(*f.s.look_back())
                                                : tr("practice, not a real heater");
     if (w + 14 + d.width(note, 15, Weight::regular) < free)
         d.text(42 + w + 14, 26, note, 15, Weight::regular, d.c.ink2);

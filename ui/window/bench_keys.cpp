@@ -174,7 +174,8 @@ void BenchScreen::bench_key(const sf::Event::KeyEvent& k) {
     const auto pressed = [this](const char* name) { press(name); };
     const int speed = seat_.speed();
     if (k.code == Key::Enter && !hands_.focus.empty()) return press(hands_.focus);
-    if (k.code == Key::Space) return hands_.focus.empty() ? seat_.toggle_pause() : press(hands_.focus);
+    // On a card it presses what has the focus; on the bare bench it is the clock's, whatever was looked at before.
+    if (k.code == Key::Space) return hands_.part && !hands_.focus.empty() ? press(hands_.focus) : seat_.toggle_pause();
     if (k.code == Key::F5) return void(seat_.record_reading());
     if (k.code == Key::F6) {
         hands_.page = (hands_.page + 1) % kPages;

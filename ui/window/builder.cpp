@@ -96,10 +96,26 @@ std::unique_ptr<Builder> Builder::open(const std::string& path, std::shared_ptr<
     return b;
 }
 
+namespace {
+
+//! A list or a range, from which the seed draws: it goes into the file as it is typed.
+bool is_draw(const std::string& typed) {
+    if (typed.front() != '[' && typed.front() != '{') return false;
+    files::Problems none;
+    (void)files::parse_toml({"", "x = " + typed + "\n"}, none);
+    return none.empty();
+}
+
+}  // namespace
+
 std::string Builder::to_type(const BuilderRow& row) {
     const std::string& w = row.written;
-    const bool quoted = w.size() >= 2 && w.front() == '"' && w.back() == '"' && !w.starts_with("\"\"\"");
-    return quoted && w.find('\\') == std::string::npos ? w.substr(1, w.size() - 2) : w;
+    if (w.empty() || (w.front() != '"' && w.front() != '\'')) return w;
+    // A text as it reads: without quotes, whatever they are.
+    files::Problems none;
+    const toml::table t = files::parse_toml({"", "x = " + w + "\n"}, none);
+    const auto text = t["x"].value<std::string>();
+    return text ? *text : w;
 }
 
 std::vector<std::string> Builder::words_of(const std::string& path, const KeyAbout& k) const {
@@ -124,10 +140,13 @@ std::string Builder::set(const std::string& path, const std::string& typed) {
     const KeyAbout* k = files::about(FileKind::lesson, path);
     if (!k) return say("{0} is no key of a lesson", path);
     if (typed.empty()) return leave_out(path);
+    // What was looked at and not changed stays as whoever wrote it has it.
+    for (const BuilderRow& r : rows_)
+        if (r.path == path && !r.written.empty() && typed == to_type(r)) return {};
     using files::KeyType;
     const bool word = k->type == KeyType::text || k->type == KeyType::choice;
-    const bool as_written = typed.front() == '"' || typed.front() == '[' || typed.front() == '{';
-    std::string value = word && !as_written ? files::toml_text(typed) : typed;
+    const bool as_written = is_draw(typed);
+    std::string value = word && !as_written ? files::toml_lines(typed) : typed;
     if (k->type == KeyType::texts && typed.front() != '[') {
         // Several texts with commas between them.
         std::string list;
@@ -142,7 +161,14 @@ std::string Builder::set(const std::string& path, const std::string& typed) {
         value = "[" + list + "]";
     }
     const files::Edited e = files::with_value(text_, path, value);
-    return take(e.text, e.problem);
+    if (e.problem.empty()) return take(e.text, e.problem);
+    // What a number is, in the words of whoever types one.
+    if (k->type == KeyType::number && typed.find(',') != std::string::npos && typed.front() != '{')
+        return say("'{0}' is no number here: with a point, as 0.5", files::printable(typed, 40));
+    if (k->type == KeyType::number)
+        return say("'{0}' is no number: a number, or {{ from = A, to = B }} from which the seed draws",
+                   files::printable(typed, 40));
+    return e.problem;
 }
 
 std::string Builder::leave_out(const std::string& path) {

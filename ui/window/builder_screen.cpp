@@ -23,6 +23,12 @@ std::string plain_name(const BuilderRow& r) {
     return words::sentence_case(name);
 }
 
+//! What may be typed. Of a number that the seed may draw, how a range is written.
+std::string allowed_words(const BuilderRow& r) {
+    const bool drawn = r.about->type == files::KeyType::number && !r.path.starts_with("marks.") && r.path != "minutes";
+    return drawn ? say("{0}, or a range as {{ from = A, to = B }}", r.about->allowed()) : r.about->allowed();
+}
+
 //! What stands in a field whose key is left out.
 std::string left_out_words(const BuilderRow& r, const std::string& site_from) {
     if (r.path.starts_with("site.") && r.path != "site.from" && r.about->file == files::FileKind::site &&
@@ -31,7 +37,9 @@ std::string left_out_words(const BuilderRow& r, const std::string& site_from) {
     return r.about->left_out ? say("left out: {0}", r.about->left_out) : std::string();
 }
 
-double head_row(Page& p, const BuilderRow& r, std::size_t i, bool on, const BuilderCalls& calls, const Rect& at) {
+//! inside: the row that is chosen is this table or one of its keys.
+double head_row(Page& p, const BuilderRow& r, std::size_t i, bool on, bool inside, const BuilderCalls& calls,
+                const Rect& at) {
     Canvas& d = p.d;
     if (on) d.shape(box(at.x, at.y + 2, at.w, at.h - 4), d.c.accent_tint, d.c.accent, kSeen);
     d.text(at.x + 10, at.y + 22, r.path, 16, Weight::semibold, d.c.ink);
@@ -41,12 +49,13 @@ double head_row(Page& p, const BuilderRow& r, std::size_t i, bool on, const Buil
            r.problem.empty() ? d.c.ink2 : d.c.ink);
     d.line(at.x, at.bottom() - 1, at.right(), at.bottom() - 1, d.c.ink, kSeen);
     p.target(at, "row " + r.path, [choose = calls.choose, i] { choose(i); });
-    if (on && r.path.find('[') != std::string::npos) {
-        const std::string label = tr("Remove");
-        const Rect b{at.right() - d.width(label, 13, Weight::semibold) - 60, at.y + 4,
-                     d.width(label, 13, Weight::semibold) + 52, 24};
-        d.rect({b.x - 8, b.y - 1, b.w + 8, b.h + 2}, d.c.accent_tint);
-        button(d, b, label, "Del", ButtonState::rest, 13);
+    if (inside && (r.path.find('[') != std::string::npos || r.path == "answer")) {
+        const std::string label = r.path == "answer" ? tr("Take it out") : tr("Remove this fault");
+        const char* key = on ? "Del" : "Shift Del";
+        const double wide = d.width(label, 13, Weight::semibold) + d.width(key, 13, Weight::regular) + 36;
+        const Rect b{at.right() - wide - 8, at.y + 4, wide, 24};
+        d.rect({b.x - 8, b.y - 1, b.w + 8, b.h + 2}, on ? d.c.accent_tint : d.c.paper);
+        button(d, b, label, key, ButtonState::rest, 13);
         p.target(b, "remove", calls.remove);
     }
     return at.bottom();
@@ -89,24 +98,39 @@ double key_row(Page& p, const BuilderRow& r, std::size_t i, const BuilderView& v
            on ? Weight::semibold : Weight::regular, d.c.ink);
     const Rect field{at.x + name_w, at.y + 3, at.w - name_w - 8, at.h - 6};
     p.target({at.x, at.y, name_w, at.h}, "row " + r.path, [choose = calls.choose, i] { choose(i); });
+    double low = at.bottom();
     if (typing || !choice_cells(p, r, calls, field)) {
-        d.rect(field, d.c.sheet);
-        d.stroke(box(field), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true);
-        std::string text = typing              ? view.typed + "|"
+        const Weight weight = r.written.empty() && !typing ? Weight::italic : Weight::medium;
+        std::string text = typing              ? view.typed.shown()
                            : r.written.empty() ? left_out_words(r, site_from)
                                                : Builder::to_type(r);
-        std::replace(text.begin(), text.end(), '\n', ' ');
-        if (typing) text = d.end_of(text, field.w - 16, 15, Weight::medium);
-        d.text(field.x + 8, field.y + 18,
-               d.fitted(text, field.w - 16, 15, r.written.empty() && !typing ? Weight::italic : Weight::medium), 15,
-               r.written.empty() && !typing ? Weight::italic : Weight::medium,
-               r.written.empty() && !typing ? d.c.ink2 : d.c.ink);
-        p.target(field, "field " + r.path, [choose = calls.choose, i] { choose(i); });
+        // A text of several lines is read whole; a list or a number goes on one.
+        const bool lines = r.about->type == files::KeyType::text && d.width(text, 15, weight) > field.w - 16;
+        Rect frame = field;
+        if (lines) {
+            Canvas sketch = d.sketch();
+            frame.h = sketch.wrapped(0, field.y + 18, text, field.w - 16, 15, weight, d.c.ink) - field.y - 8;
+            low = frame.bottom() + 3;
+        }
+        d.rect(frame, d.c.sheet);
+        d.stroke(box(frame), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true);
+        const sf::Color colour = r.written.empty() && !typing ? d.c.ink2 : d.c.ink;
+        if (lines) {
+            (void)d.wrapped(field.x + 8, field.y + 18, text, field.w - 16, 15, weight, colour);
+        } else {
+            std::replace(text.begin(), text.end(), '\n', ' ');
+            if (typing) text = d.end_of(text, field.w - 16, 15, weight);
+            d.text(field.x + 8, field.y + 18, d.fitted(text, field.w - 16, 15, weight), 15, weight, colour);
+        }
+        p.target(frame, "field " + r.path, [choose = calls.choose, i] { choose(i); });
     }
     if (!typing && !r.written.empty() && !r.about->unit.empty() && field.w > 200)
         d.text(field.right() - 8, field.y + 18, r.about->unit, 13, Weight::regular, d.c.ink2, Align::right);
-    double y = at.bottom();
-    if (!r.problem.empty()) {
+    double y = low;
+    // Why what is typed cannot stand: beside it, as long as one is at it.
+    if (typing && !view.message.empty()) {
+        y = d.wrapped(at.x + name_w, y + 15, view.message, field.w, 13, Weight::semibold, d.c.ink) - 4;
+    } else if (!r.problem.empty()) {
         const double foot = d.wrapped(at.x + name_w, y + 15, r.problem, field.w, 13, Weight::semibold, d.c.ink);
         d.fill({{at.x + name_w - 12, y + 4}, {at.x + name_w - 4, y + 10}, {at.x + name_w - 12, y + 16}}, d.c.accent);
         y = foot - 4;
@@ -115,7 +139,7 @@ double key_row(Page& p, const BuilderRow& r, std::size_t i, const BuilderView& v
         y = d.wrapped(at.x + name_w, y + 15,
                       r.words.size() > 3 ? say("{0}: {1}. \u2190 \u2192 goes through {2}.", r.path, r.about->meaning,
                                                words::listed(r.words))
-                                         : say("{0}: {1}. Allowed: {2}.", r.path, r.about->meaning, r.about->allowed()),
+                                         : say("{0}: {1}. Allowed: {2}.", r.path, r.about->meaning, allowed_words(r)),
                       field.w, 13, Weight::regular, d.c.ink2) -
             4;
     return y;
@@ -129,7 +153,9 @@ double rows(Page& p, const Builder& b, const BuilderView& view, const BuilderCal
     for (std::size_t i = 0; i < b.rows().size(); ++i) {
         const BuilderRow& r = b.rows()[i];
         const Rect at{x, r.head ? y + 8 : y, w, kRow};
-        y = r.head ? head_row(p, r, i, view.chosen == i, calls, at) : key_row(p, r, i, view, calls, site_from, at);
+        const std::string& chosen = b.rows()[std::min(view.chosen, b.rows().size() - 1)].path;
+        const bool inside = chosen == r.path || chosen.starts_with(r.path + ".");
+        y = r.head ? head_row(p, r, i, view.chosen == i, inside, calls, at) : key_row(p, r, i, view, calls, site_from, at);
     }
     return y + 12;
 }
@@ -142,7 +168,7 @@ std::string turns_words(double turns) {
 }
 
 //! What follows from the file, and whether it can be done. Returns its foot.
-double findings(Page& p, const Builder& b, const BuilderView& view, double x, double y, double w) {
+double findings(Page& p, const Builder& b, double x, double y, double w) {
     Canvas& d = p.d;
     const auto title = [&](const char* text) {
         d.text(x, y + 18, tr(text), 17, Weight::semibold, d.c.ink);
@@ -150,12 +176,12 @@ double findings(Page& p, const Builder& b, const BuilderView& view, double x, do
         y += 34;
     };
     const auto fact = [&](const std::string& name, const std::string& value) {
-        d.text(x, y + 16, d.fitted(name, 112, 14, Weight::regular), 14, Weight::regular, d.c.ink2);
-        y = d.wrapped(x + 118, y + 16, value, w - 118, 14, Weight::medium, d.c.ink) - 12;
+        const double names = std::min(170.0, 0.36 * w);
+        const double beside = d.wrapped(x, y + 16, name, names - 8, 14, Weight::regular, d.c.ink2) - 12;
+        y = std::max(beside, d.wrapped(x + names, y + 16, value, w - names, 14, Weight::medium, d.c.ink) - 12);
         y += 6;
     };
-    if (!view.message.empty()) y = d.wrapped(x, y + 18, view.message, w, 15, Weight::semibold, d.c.ink) + 2;
-    title(b.problems().empty() ? N_("Nothing is wrong with the file") : N_("What is wrong"));
+    title(b.problems().empty() ? N_("The file is right") : N_("What is wrong"));
     for (std::size_t i = 0; i < std::min<std::size_t>(5, b.problems().size()); ++i) {
         const files::Problem& f = b.problems()[i];
         y = d.wrapped(x, y + 14, say("line {0}: {1}", f.line, f.message), w, 14, Weight::medium, d.c.ink) - 8;
@@ -186,7 +212,9 @@ double findings(Page& p, const Builder& b, const BuilderView& view, double x, do
         }
         for (const auto& shown : f.faults) {
             std::vector<std::string> by;
-            for (const faults::SignOf& s : shown.signs) by.push_back(words::name(s.by));
+            for (const faults::SignOf& s : shown.signs)
+                if (const std::string sense = words::name(s.by); std::find(by.begin(), by.end(), sense) == by.end())
+                    by.push_back(sense);
             fact(words::name(faults::cause_of(shown.fault.fault)), say("may show at: {0}", words::listed(by)));
         }
         y += 10;
@@ -198,10 +226,13 @@ double findings(Page& p, const Builder& b, const BuilderView& view, double x, do
         d.text(x, y + 16, tr("Not before the file is right."), 14, Weight::regular, d.c.ink);
         return y + 30;
     }
-    // As many strokes as seeds were played; an empty one was not passed.
+    // As many cells as seeds: solid passed, hatched not passed, empty not played yet.
     for (int i = 0; i < LessonTrial::kSeeds; ++i) {
         const Rect cell{x + i * (w / LessonTrial::kSeeds), y + 2, w / LessonTrial::kSeeds - 3, 12};
-        if (i < t.passed) d.rect(cell, d.c.ink);
+        if (i < t.passed)
+            d.rect(cell, d.c.ink);
+        else if (i < t.seeds)
+            d.hatch(box(cell), 45, 4, d.c.ink);
         d.stroke(box(cell), i < t.seeds ? d.c.ink : d.c.rule, kThin, true);
     }
     y += 20;
@@ -221,7 +252,27 @@ double findings(Page& p, const Builder& b, const BuilderView& view, double x, do
 
 }  // namespace
 
-void builder_screen(Page& p, const Builder& b, const BuilderView& view, const BuilderCalls& calls) {
+namespace {
+
+//! What was done or refused last, at the foot, whatever the page is scrolled to. How high it is.
+double message_strip(Page& p, const std::string& words) {
+    if (words.empty()) return 0;
+    Canvas sketch = p.d.sketch();
+    const double w = p.l.w - 48;
+    const double high = sketch.wrapped(0, 18, words, w, 14, Weight::semibold, p.d.c.ink) - 6;
+    p.d.rect({0, p.l.h - high - 6, p.l.w, high + 6}, p.d.c.sheet);
+    p.d.line(0, p.l.h - high - 6, p.l.w, p.l.h - high - 6, p.d.c.ink, kSeen);
+    (void)p.d.wrapped(24, p.l.h - high + 12, words, w, 14, Weight::semibold, p.d.c.ink);
+    return high + 6;
+}
+
+}  // namespace
+
+void builder_screen(Page& whole, const Builder& b, const BuilderView& view, const BuilderCalls& calls) {
+    const double strip = message_strip(whole, view.message);
+    Layout above = whole.l;
+    above.h -= strip;
+    Page p{whole.d, above, whole.targets, whole.scroll};
     const std::string name = std::filesystem::path(b.path()).filename().string();
     page_bar(p, tr("Builder"), b.changed() ? say("{0}, not saved", name) : name,
              {{tr("Add a fault"), "F6", "add fault", calls.add_fault},
@@ -242,17 +293,18 @@ void builder_screen(Page& p, const Builder& b, const BuilderView& view, const Bu
         }
         scrolled(p, {12, 48, w, foot - 48}, [&](Page& q, double y) { return rows(q, b, view, calls, 16, y, w - 30); });
         p.d.clip({w + 20, 44, p.l.w - w - 20, foot - 46});
-        (void)findings(p, b, view, w + 30, 52, p.l.w - w - 46);
+        (void)findings(p, b, w + 30, 52, p.l.w - w - 46);
         p.d.unclip();
         return;
     }
+    // On one column the fields come first: what follows from them grows and shrinks as it is found out.
     scrolled(p, {0, 44, p.l.w, p.l.h - 44}, [&](Page& q, double y) {
-        double foot = findings(q, b, view, 16, y + 4, p.l.w - 40);
+        y = rows(q, b, view, calls, 12, y, p.l.w - 36) + 12;
         if (when > 0) {
-            time_line(q, b, view.moved, calls.move, {16, foot, p.l.w - 48, when});
-            foot += when + 8;
+            time_line(q, b, view.moved, calls.move, {16, y, p.l.w - 48, when});
+            y += when + 8;
         }
-        return rows(q, b, view, calls, 12, foot, p.l.w - 36);
+        return findings(q, b, 16, y, p.l.w - 40);
     });
 }
 

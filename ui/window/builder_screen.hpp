@@ -2,6 +2,7 @@
 #pragma once
 
 #include "ui/window/time_line.hpp"
+#include "ui/window/typing.hpp"
 
 namespace quarterturn::window {
 
@@ -9,7 +10,7 @@ namespace quarterturn::window {
 struct BuilderView {
     std::size_t chosen = 0;
     bool typing = false;
-    std::string typed;
+    TypedLine typed;
     std::string message;     //!< of the last thing that was done or refused
     std::optional<MovedEnd> moved{};  //!< an end of a fault that is being dragged
     bool may_leave = false;  //!< asked once already with a change unsaved
@@ -17,7 +18,7 @@ struct BuilderView {
 
 struct BuilderCalls {
     std::function<void()> save, undo, try_it, add_fault, leave;
-    std::function<void()> remove;             //!< the row that is chosen: a whole table, or a key left out
+    std::function<void()> remove;             //!< the table of the row that is chosen
     std::function<void(std::size_t)> choose;  //!< a row; the one that is chosen: types into it
     std::function<void(const std::string&)> set;
     std::function<void(const MovedEnd&)> move;  //!< an end of a fault, while it is dragged

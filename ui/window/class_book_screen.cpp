@@ -4,11 +4,14 @@
 #include <cmath>
 #include <filesystem>
 
+#include "sim/school/moment.hpp"
+#include "ui/report/debrief.hpp"
+
 namespace quarterturn::window {
 
 namespace {
 
-constexpr double kRow = 24, kNarrow = 58, kWide = 124, kName = 172;
+constexpr double kRow = 24, kNarrow = 72, kWide = 124, kName = 172;
 
 //! By shape: passed, tried, broken off, doubtful, damaged.
 void sign(Canvas& d, double x, double y, CellState s) {
@@ -113,14 +116,6 @@ double heading(Canvas& d, const std::string& text, const std::string& note, doub
     return y + 32;
 }
 
-//! "T. Teacher: as not passed. Why."
-std::string assessor_words(const school::Assessed& a) {
-    const char* counts = a.verdict == "passed"       ? tr("counts as passed")
-                         : a.verdict == "not passed" ? tr("counts as not passed")
-                                                     : tr("counts as marked");
-    return say("{0}: {1}. {2}", a.by, counts, a.remark);
-}
-
 //! The attempts of a cell, each to be chosen; the last few where there are many.
 double attempts(Page& p, const BookCell& cell, const school::ClassRow& on, const BookView& v, const BookCalls& calls,
                 double x, double y, double w) {
@@ -135,7 +130,7 @@ double attempts(Page& p, const BookCell& cell, const school::ClassRow& on, const
         const Rect line{x, y, w, kRow};
         if (&r == &on) d.shape(box(line.x, line.y + 1, line.w, line.h - 2), d.c.accent_tint, d.c.accent, kThin);
         sign(d, x + 12, y + 12, report::state_of(r));
-        const std::string begun = r.started.size() >= 16 ? r.started.substr(0, 10) + " " + r.started.substr(11, 5) : "";
+        const std::string begun = school::begun_words(r.started);
         d.text(x + 26, y + 17, say("Attempt {0}", r.attempt), 14, Weight::regular, d.c.ink);
         d.text(x + 116, y + 17, d.fitted(begun, w - 200, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
         if (v.kept == r.record)
@@ -181,9 +176,11 @@ double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& c
     if (const std::string who = report::not_by_hand(r); !who.empty())
         note = say("{0} {1}.", note, words::sentence_case(who));
     y = d.wrapped(x, y + 14, note, w, 13, Weight::regular, d.c.ink2) - 6;
+    if (const std::string why = report::why_not_passed(r); !why.empty())
+        y = d.wrapped(x, y + 12, say("Not passed: {0}.", why), w, 13, Weight::semibold, d.c.ink) - 6;
     if (!r.doubt.empty()) y = d.wrapped(x, y + 12, r.doubt, w, 13, Weight::semibold, d.c.ink) - 6;
     if (!r.assessed.by.empty())
-        y = d.wrapped(x, y + 12, assessor_words(r.assessed), w, 13,
+        y = d.wrapped(x, y + 12, report::assessor_words(r.assessed), w, 13,
                       Weight::italic, d.c.ink) -
             6;
     const ButtonState state = r.marked ? ButtonState::rest : ButtonState::not_now;
@@ -288,7 +285,7 @@ double look_at(Page& p, const ClassBook& b, const BookCalls& calls, double x, do
     return y + 12;
 }
 
-double write_out(Page& p, const BookView& v, const BookCalls& calls, double x, double y, double w) {
+double write_out(Page& p, const BookCalls& calls, double x, double y, double w) {
     Canvas& d = p.d;
     y = heading(d, tr("Write out"), tr("with names: into your own place"), x, y, w);
     double bx = x;
@@ -300,8 +297,7 @@ double write_out(Page& p, const BookView& v, const BookCalls& calls, double x, d
         p.target(at, name, *call);
         bx += (w - 16) / 3 + 8;
     }
-    y += 44;
-    if (!v.message.empty()) y = d.wrapped(x, y + 16, v.message, w, 14, Weight::semibold, d.c.ink);
+    y += 40;
     return y + 10;
 }
 
@@ -343,23 +339,32 @@ void class_book_screen(Page& p, const ClassBook& b, BookView& v, const BookCalls
     v.column = std::min(v.column, b.columns().size() - 1);
     const bool two = p.l.w > 1000;
     const double side = two ? 400 : p.l.w - 48;
-    const auto right = [&](Page& q, double x, double y) {
-        y = chosen(q, b, v, calls, x, y, side);
-        if (v.assessing) return assessing(q, v, calls, x, y, side);
-        y = wrong(q, b, v, calls, x, y, side);
-        y = look_at(q, b, calls, x, y, side);
-        return write_out(q, v, calls, x, y, side);
+    const auto right = [&](Page& q, double x, double y, double w) {
+        if (!v.message.empty() && !v.assessing)
+            y = q.d.wrapped(x, y + 16, v.message, w, 14, Weight::semibold, q.d.c.ink) + 2;
+        y = chosen(q, b, v, calls, x, y, w);
+        if (v.assessing) return assessing(q, v, calls, x, y, w);
+        y = wrong(q, b, v, calls, x, y, w);
+        return look_at(q, b, calls, x, y, w);
     };
     if (two) {
         const double w = p.l.w - side - 60;
         d.rect({12, 48, w, p.l.h - 60}, d.c.sheet);
         scrolled(p, {12, 48, w, p.l.h - 60}, [&](Page& q, double y) { return matrix(q, b, v, calls, 16, y, w - 24); });
-        // The right column keeps to what there is room for.
-        (void)right(p, w + 36, 48);
+        // What can be written out stays in sight; what stands above it is scrolled where there is more than room.
+        constexpr double out_h = 84;
+        const double x = w + 36;
+        v.side.name = " at the side";
+        Page at_side{p.d, p.l, p.targets, v.side};
+        scrolled(at_side, {x - 4, 48, side + 16, p.l.h - 60 - out_h},
+                 [&](Page& q, double y) { return right(q, x, y, side - 12); });
+        (void)write_out(p, calls, x, p.l.h - 8 - out_h, side);
         return;
     }
-    scrolled(p, {0, 44, p.l.w, p.l.h - 44},
-             [&](Page& q, double y) { return right(q, 16, matrix(q, b, v, calls, 12, y, p.l.w - 36)); });
+    scrolled(p, {0, 44, p.l.w, p.l.h - 44}, [&](Page& q, double y) {
+        y = matrix(q, b, v, calls, 12, y, p.l.w - 36);
+        return write_out(q, calls, 16, right(q, 16, y, side), side);
+    });
 }
 
 }  // namespace quarterturn::window

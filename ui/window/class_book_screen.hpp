@@ -34,6 +34,7 @@ struct BookView {
     std::string message;
     bool reading = true;
     std::size_t done = 0, all = 0;
+    Scroll side{};  //!< of the right column
 
     void choose(std::size_t to_pupil, std::size_t to_column) {
         pupil = to_pupil;

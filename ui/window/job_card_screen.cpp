@@ -134,7 +134,7 @@ double story(Page& p, const JobCard& card, const Rect& r, bool roomy) {
     part(N_("Appliance"), card.papers.appliance, Weight::regular, 15);
     part(N_("Gas"), card.papers.supply, Weight::regular, 15);
     part(N_("Site"), card.site, Weight::regular, 15);
-    part(N_("Aim"), card.aim, Weight::regular, 15);
+    if (!card.aim.empty()) part(N_("Aim"), card.aim, Weight::regular, 15);
     return y;
 }
 

@@ -18,6 +18,13 @@ bool lit(const Frame& f) {
     return both || (f.r.gas_open && f.r.power);
 }
 
+//! Gas was smelt here: a switch that is worked makes a spark.
+bool smelt_gas(const Seen& r) {
+    if (r.smells_of_gas) return true;
+    const auto* nose = r.found(faults::Sense::nose);
+    return nose && (nose->shows(faults::Sign::faint_gas_smell) || nose->shows(faults::Sign::strong_gas_smell));
+}
+
 //! What is still open, in coached practice: an assessor does not say it.
 std::vector<std::string> still_open(const Frame& f) {
     const Seen& r = f.r;
@@ -25,7 +32,6 @@ std::vector<std::string> still_open(const Frame& f) {
     const practice::JobSheet& j = r.sheet;
     if (!j.decided) out.emplace_back(tr("no decision"));
     if (!j.cause_set) out.emplace_back(tr("no cause named"));
-    if (!j.handed_over) out.emplace_back(tr("not handed over"));
     if (r.probe_in) out.emplace_back(tr("probe in the flue"));
     if (r.port_open) out.emplace_back(tr("test port open"));
     if (!r.throttle_cap_on || !r.offset_cap_on) out.emplace_back(tr("a cap off its screw"));
@@ -34,7 +40,8 @@ std::vector<std::string> still_open(const Frame& f) {
     if (r.draw_asked_l_min > 0) out.emplace_back(tr("hot tap running"));
     // What belongs before any flame can still be done as long as there was none.
     std::vector<std::string> unlooked;
-    if (!lit(f))
+    const bool stops = j.decided && !j.fit_for_service;
+    if (!lit(f) && !stops)
         for (const auto& [by, what] : {std::pair(faults::Sense::nose, N_("smell")),
                                        {faults::Sense::supply, N_("gas supply")},
                                        {faults::Sense::plate, N_("rating plate")},
@@ -43,12 +50,16 @@ std::vector<std::string> still_open(const Frame& f) {
                                        {faults::Sense::intake, N_("intake")}})
             if (!r.found(by)) unlooked.emplace_back(tr(what));
     if (!unlooked.empty()) out.push_back(say("not looked after: {0}", words::listed(unlooked)));
-    if (j.decided && !j.fit_for_service) {
+    // Before a stop the nose alone is asked for, and what is wrong shut off: in gas no switch is touched for it.
+    if (stops && !lit(f) && !r.found(faults::Sense::nose)) out.emplace_back(tr("nobody has smelt"));
+    if (stops) {
         if (j.told_step < 0) out.emplace_back(tr("nobody told why"));
         if (r.gas_open) out.emplace_back(tr("gas tap open"));
-        if (r.power) out.emplace_back(tr("power on"));
+        if (r.power && !smelt_gas(r)) out.emplace_back(tr("power on"));
         // A stop need not have measured everything, and whether this one must is for the trainee to know.
-        if (!j.found_high.set || !j.found_low.set) out.emplace_back(tr("fires not read, which only a danger excuses"));
+        if (!j.found_high.set || !j.found_low.set)
+            out.emplace_back(tr("fires not read: right only where there was a danger"));
+        if (!j.handed_over) out.emplace_back(tr("not handed over"));
         return out;
     }
     // What has no figure yet.
@@ -75,6 +86,7 @@ std::vector<std::string> still_open(const Frame& f) {
     }
     if (tested < 0 || tested < opened) out.emplace_back(tr("joints not leak-tested"));
     // What is done now comes after it.
+    if (!j.handed_over) out.emplace_back(tr("not handed over, which comes last"));
     if (j.handed_over && !out.empty()) out.emplace_back(tr("after that, handed over once more"));
     return out;
 }

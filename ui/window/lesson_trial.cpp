@@ -14,11 +14,11 @@ namespace {
 constexpr double kStepsPerMinute = 60.0 * bench::kStepsPerSecond;
 
 std::string played_failure(const marking::Marks& m, std::uint64_t seed) {
-    std::string lost;
     for (const auto& r : m.rules)
-        if (r.lost() && (r.critical || r.failing || lost.empty()))
-            lost = std::string(word_of(r.id)) + ": " + words::evidence_line(r.remarks);
-    return say("seed {0}: {1} points, {2}", seed, words::fixed(m.points, 1), lost);
+        if (r.critical || r.failing)
+            return say("seed {0}: {1} points, {2}: {3}", seed, words::fixed(m.points, 1), word_of(r.id),
+                       words::evidence_line(r.remarks));
+    return say("seed {0}: {1} points. {2}", seed, words::fixed(m.points, 1), words::listed(words::why_failed(m)));
 }
 
 //! What the expert's run looks like on a line of time.

@@ -67,7 +67,7 @@ std::string truth_now(const Attempt& attempt) {
     for (const bench::TimedFault& f : lesson.faults)
         if (f.is_there(now))
             out.push_back(
-                say("{0}, {1} of its worst", words::name(faults::cause_of(f.fault)), words::fixed(f.severity, 2)));
+                say("{0}, {1} % of the worst it can be", words::name(faults::cause_of(f.fault)), words::fixed(100 * f.severity)));
     return words::listed(out);
 }
 

@@ -32,13 +32,13 @@ const char* words_for_swap(const LookBack& b, const char* own) {
 }
 
 //! Before a class: what comes next is asked, hands are counted, and it is uncovered.
-void room_panel(Frame& f, const LookBack& b, double x0, double w, double text, double foot) {
+void room_panel(Frame& f, const LookBack& b, double x0, double w, double text, double foot, bool low) {
     Canvas& d = f.d;
     Seat* s = &f.s;
     if (b.covered) {
         double x = x0 + d.text(x0, text, tr("What comes next?"), 21, Weight::semibold, d.c.ink) + 24;
         for (std::size_t i = 0; i < b.hands.size(); ++i) {
-            const Rect cell{x, text - 20, 66, 28};
+            const Rect cell{x, text - (low ? 16 : 20), 66, low ? 21.0 : 28.0};
             if (cell.right() > x0 + w) break;
             d.stroke(box(cell), d.c.ink, kSeen, true);
             d.text(cell.x + 10, text, std::string(1, static_cast<char>('A' + i)), 17, Weight::semibold, d.c.ink);
@@ -98,7 +98,7 @@ void look_back_panel(Frame& f) {
     }
     const double at = x(f.r.step);
     d.fill({{at - 6, y - 16}, {at + 6, y - 16}, {at, y - 3}}, d.c.accent);
-    d.line(at, y - 4, at, y + 18, d.c.accent, kSeen);
+    d.line(at, y - 4, at, y + (b.room ? 8 : 18), d.c.accent, kSeen);
     constexpr int cells = 60;
     for (int i = 0; i < cells; ++i) {
         const Rect cell{x0 + w * i / cells, y - 18, w / cells, 38};
@@ -107,8 +107,8 @@ void look_back_panel(Frame& f) {
     }
     const bool low = t.h < 110;
     const double foot = t.bottom() - (low ? 31 : 36);
-    const double text = t.y + (low ? 60 : 66);
-    if (b.room) return room_panel(f, b, x0, w, text, foot);
+    const double text = t.y + (!low ? 66 : b.room ? 58 : 60);
+    if (b.room) return room_panel(f, b, x0, w, text, foot, low);
     {
         const std::string now = b.done.empty() ? say("{0}: nothing done yet", words::clock_text(f.r.step))
                                                : say("{0}. Last done: {1}", words::clock_text(f.r.step), b.done);

@@ -31,6 +31,7 @@ double summary(Page& p, const MarksView& view, double x, double y, double w) {
     Canvas& d = p.d;
     const Palette& c = d.c;
     const marking::Marks& m = view.marks;
+    if (!view.whose.empty()) y = d.wrapped(x, y + 18, view.whose, w, 15, Weight::semibold, c.ink) - 8;
     y += 42;
     const double nw = d.text(x, y, points(m.points), 44, Weight::semibold, c.ink);
     d.text(x + nw + 6, y, say("of {0}", points(m.of)), 17, Weight::regular, c.ink2);
@@ -170,10 +171,11 @@ void marks_screen(Page& p, const MarksView& view, const MarksCalls& calls) {
         q.d.line(x - 18, y, x - 18, foot, q.d.c.rule, kThin);
         return foot;
     });
-    page_bar(p, tr("Marks"), view.title,
-             {{tr("Look back"), "L", "look back", calls.look_back},
-              {tr("Try again"), "T", "again", calls.again},
-              {tr("Shelf"), "Esc", "quit", calls.quit}});
+    std::vector<BarButton> bar{{tr("Look back"), "L", "look back", calls.look_back}};
+    // Another's attempt is looked at, and not tried again from here.
+    if (view.whose.empty()) bar.push_back({tr("Try again"), "T", "again", calls.again});
+    bar.push_back({view.whose.empty() ? tr("Shelf") : tr("Class book"), "Esc", "quit", calls.quit});
+    page_bar(p, tr("Marks"), view.title, bar);
 }
 
 }  // namespace quarterturn::window

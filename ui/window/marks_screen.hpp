@@ -12,6 +12,7 @@ struct MarksView {
     std::vector<std::string> truth;  //!< what was the case, a line each
     std::string title;               //!< the lesson's
     std::string record;              //!< where it is kept, in words
+    std::string whose;               //!< whose it is and what an assessor said; empty: one's own
     practice::Outcome outcome = practice::Outcome::none;
     std::int64_t step = 0;  //!< when it ended
 };

@@ -76,12 +76,24 @@ struct MinutesAxis {
 double jobs(Page& p, const PackMaker& m, const PackView& v, double x, double y, double w) {
     Canvas& d = p.d;
     const auto& all = m.drawn().jobs;
+    if (all.empty()) return y;
     const MinutesAxis axis(all);
     const bool wide = w > 620;
     const double axis_w = wide ? 110 : 0;
     const double tail = 32 + 40 + axis_w + 6 * 11 + 26;  // minutes, screw and what it asks stand at the right
     const double name_w = std::min(150.0, (w - tail) * 0.4);
     const double rest = w - tail - name_w - 34;
+    // What stands in which column.
+    const auto caption = [&](double x_at, const char* words, Align align, double room) {
+        d.text(x_at, y + 12, d.fitted(tr(words), room, 12, Weight::italic), 12, Weight::italic, d.c.ink2, align);
+    };
+    const double tail_x = x + w - tail + axis_w;
+    caption(x + 32, N_("pupil"), Align::left, name_w);
+    caption(x + 34 + name_w, N_("lesson and cause"), Align::left, rest - 8);
+    caption(tail_x + 30, N_("min"), Align::right, 60);
+    if (v.shown) caption(tail_x + 54, N_("screw"), Align::middle, 44);
+    caption(tail_x + 76, N_("what it asks"), Align::left, 84);
+    y += 20;
     for (std::size_t i = 0; i < all.size() && i < m.roster().pupils.size(); ++i) {
         const DrawnJob& j = all[i];
         const double base = y + 18;

@@ -30,6 +30,7 @@ void scrolled(Page& p, const Rect& r, const std::function<double(Page&, double y
     for (std::size_t i = first; i < p.targets.size(); ++i) {
         const Rect& t = p.targets[i].r;
         p.targets[i].out_of_sight = t.y < r.y - 1 || t.bottom() > r.bottom() + 1;
+        p.targets[i].in = &p.scroll;
     }
     if (p.scroll.most <= 0) return;
     // How far down one is, and two targets to go on.

@@ -25,6 +25,8 @@ using practice::Verb;
 using words::say;
 using words::tr;
 
+struct Scroll;
+
 //! Something that can be pressed by mouse or by Enter when it has the focus.
 struct Target {
     Rect r;
@@ -32,6 +34,7 @@ struct Target {
     std::function<void()> press;
     bool modal = false;         //!< belongs to the sheet on top
     bool out_of_sight = false;  //!< scrolled away: Tab reaches it, the mouse does not
+    Scroll* in = nullptr;         //!< what it is scrolled with, where its page has several
     std::function<void(double x, double y)> drag{};  //!< while it is held and the mouse moves; empty: it cannot be
     std::string about{};        //!< said when the pointer rests on it or it has the focus: what it is, or why not now
 };

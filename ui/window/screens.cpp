@@ -122,6 +122,8 @@ void Screens::show_job_card() {
     card_ = card_of(start_.lesson->scenario);
     card_.help = help;
     card_.sealed = seat_.has_value();
+    // An aim is written for whoever learns from a lesson: in an assessment it would tell what to look for.
+    if (card_.sealed) card_.aim.clear();
     go(Front::job_card);
 }
 
@@ -314,6 +316,12 @@ void Screens::draw_page(sf::RenderTarget& target) {
                           look_back();
                           session_->seek(step);
                       }});
+    }
+    if (const std::string wanted = std::exchange(sight_, {}); !wanted.empty()) {
+        // It lies where it lies only now: if that is out of sight, the page is drawn once more.
+        const double was = scroll_.at;
+        into_sight(wanted);
+        if (scroll_.at != was) return draw_page(target);
     }
     canvas.layer();
     for (const Target& t : page_targets_)

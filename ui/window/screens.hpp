@@ -75,6 +75,7 @@ private:
     files::Replay play_again(const files::Record& r, const std::string& path);
     std::unique_ptr<bench::Attempt> looked_at(const std::string& path);
     void open_record(const std::string& path);
+    std::string whose_in_book(const std::string& record) const;
     void compare_records(const std::string& one, const std::string& other);
     void keep_assessment();
     void assess_key(const sf::Event::KeyEvent& k);
@@ -90,6 +91,8 @@ private:
     BuilderCalls builder_calls();
     void builder_key(const sf::Event::KeyEvent& k);
     void builder_text(std::uint32_t character);
+    bool commit_typing();
+    void to_row(std::size_t row, bool typing);
     void row_in_sight();
     void drop_end();
     void nudge_end(const std::string& path, int by, bool fine);
@@ -140,6 +143,7 @@ private:
     std::unique_ptr<Sound> sound_;  //!< only where the program runs: tests are silent
     // The pages: shelf, job card, marks, settings.
     std::vector<Target> page_targets_;
+    std::string sight_;    //!< name of a target that is to come into sight once it is drawn; empty: none is
     std::string dragged_;  //!< name of the target that is held and can be dragged; empty: none is
     Scroll scroll_;
     bool page_dirty_ = true;

@@ -83,6 +83,10 @@ void Screens::take_over() {
             for (const Action& a : before.actions) writer->action(a);
     }
     sit_down(std::make_unique<Session>(session_->loaded(), std::move(attempt), std::move(writer), path, reason));
+    // The screw that was in the hand is in it still.
+    for (const Action& a : before.actions)
+        if (a.verb == practice::Verb::turn)
+            if (const auto screw = a.as<practice::ScrewTurn>().screw; screw != ScrewId::sealed) hands_.held = screw;
     session_->say(from_expert ? say("Your own course at {0}, not the expert's. The clock stands: Space starts it.",
                                     words::clock_text(step))
                               : say("Yours from {0}. The clock stands: Space starts it.", words::clock_text(step)));
@@ -98,6 +102,7 @@ void Screens::show_marks() {
                         ? std::string(tr("The expert's demonstration: it is not recorded, and not yours."))
                     : session_->record_path().empty() ? std::string(tr("This attempt was not recorded."))
                                                       : say("Record: {0}", session_->record_path());
+    marks_.whose = whose_in_book(session_->record_path());
     marks_.outcome = session_->seen().outcome;
     marks_.step = session_->seen().step;
     hands_.sheet = Sheet::none;

@@ -6,6 +6,7 @@
 
 #include "sim/files/output.hpp"
 #include "sim/school/assessed.hpp"
+#include "sim/school/moment.hpp"
 #include "ui/report/class_page.hpp"
 #include "ui/report/debrief.hpp"
 #include "ui/report/learning_records.hpp"
@@ -72,6 +73,19 @@ void Screens::open_record(const std::string& path) {
     start_.again = nullptr;
     sit_down(std::make_unique<Session>(*start_.lesson, std::move(attempt), nullptr, path, std::string()));
     show_marks();
+}
+
+//! Whose a record of the class book is, with its assessor's word; empty without a book.
+std::string Screens::whose_in_book(const std::string& record) const {
+    if (start_.book.empty()) return {};
+    for (const school::ClassRow& r : whole_book_.rows()) {
+        if (r.record != record) continue;
+        const std::string who = say("{0}, attempt {1}, {2}", whole_book_.name_of(r.pupil), r.attempt,
+                                    school::begun_words(r.started));
+        const std::string word = report::assessor_words(r.assessed);
+        return word.empty() ? who : say("{0}. {1}", who, word);
+    }
+    return {};
 }
 
 //! Two records of one lesson and seed, looked back at with both their courses.

@@ -13,14 +13,40 @@ void Screens::show_builder() {
     go(Front::builder);
 }
 
+//! What is being typed goes into the file. False: it cannot, and one stays at it.
+bool Screens::commit_typing() {
+    if (!build_.typing) return true;
+    const std::size_t row = std::min(build_.chosen, builder_->rows().size() - 1);
+    build_.message = builder_->set(builder_->rows()[row].path, build_.typed.text);
+    build_.typing = !build_.message.empty();
+    page_dirty_ = true;
+    return !build_.typing;
+}
+
+//! Another row; what was typed into the one before is kept. typing: this one is typed into.
+void Screens::to_row(std::size_t row, bool typing) {
+    if (!commit_typing() || builder_->rows().empty()) return;
+    build_.chosen = std::min(row, builder_->rows().size() - 1);
+    const BuilderRow& r = builder_->rows()[build_.chosen];
+    build_.typing = typing && !r.head;
+    if (build_.typing) build_.typed.set(Builder::to_type(r));
+    row_in_sight();
+}
+
 BuilderCalls Screens::builder_calls() {
     BuilderCalls c;
     c.save = [this] {
+        if (!commit_typing()) return;
         const std::string why = builder_->save();
         build_.message = why.empty() ? std::string(tr("Saved.")) : why;
     };
-    c.undo = [this] { builder_->undo(); };
+    c.undo = [this] {
+        build_.typing = false;
+        build_.message.clear();
+        builder_->undo();
+    };
     c.try_it = [this] {
+        if (!commit_typing()) return;
         if (!builder_->problems().empty() || !builder_->lesson()) {
             build_.message = tr("Not before the file is right.");
             return;
@@ -30,10 +56,12 @@ BuilderCalls Screens::builder_calls() {
         show_job_card();
     };
     c.add_fault = [this] {
+        if (!commit_typing()) return;
         build_.message = builder_->add_fault();
+        std::size_t last = build_.chosen;
         for (std::size_t i = 0; i < builder_->rows().size(); ++i)
-            if (builder_->rows()[i].head && builder_->rows()[i].path.starts_with("fault[")) build_.chosen = i + 1;
-        row_in_sight();
+            if (builder_->rows()[i].head && builder_->rows()[i].path.starts_with("fault[")) last = i + 1;
+        to_row(last, false);
     };
     c.leave = [this] {
         if (builder_->changed() && !build_.may_leave) {
@@ -44,21 +72,22 @@ BuilderCalls Screens::builder_calls() {
         close_ = true;
     };
     c.remove = [this] {
-        const BuilderRow row = builder_->rows()[build_.chosen];  // the rows are made anew by it
-        build_.message = row.head ? builder_->remove(row.path) : builder_->leave_out(row.path);
+        build_.typing = false;
+        const std::string path = builder_->rows()[build_.chosen].path;  // the rows are made anew by it
+        build_.message = builder_->remove(path.substr(0, path.rfind('.')));
         build_.chosen = std::min(build_.chosen, builder_->rows().size() - 1);
     };
     c.choose = [this](std::size_t row) {
-        const bool again = build_.chosen == row;
-        build_.chosen = row;
-        build_.typing = again && !builder_->rows()[row].head;
-        if (build_.typing) build_.typed = Builder::to_type(builder_->rows()[row]);
+        // One of a few words is pressed; anything else is typed at once.
+        const std::size_t words = builder_->rows()[row].words.size();
+        to_row(row, words == 0 || words > 3 || row == build_.chosen);
     };
     c.move = [this](const MovedEnd& to) {
         build_.moved = to;
         page_dirty_ = true;
     };
     c.set = [this](const std::string& path_and_word) {
+        if (!commit_typing()) return;
         const auto end = path_and_word.find('\n');
         build_.message = builder_->set(path_and_word.substr(0, end), path_and_word.substr(end + 1));
     };
@@ -82,9 +111,9 @@ void Screens::nudge_end(const std::string& path, int by, bool fine) {
     drop_end();
 }
 
-//! The row that is chosen comes into sight: about where it lies, for rows are of one height but for what is said below.
+//! The row that is chosen comes into sight once it has been drawn where it lies now.
 void Screens::row_in_sight() {
-    if (build_.chosen < builder_->rows().size()) into_sight("row " + builder_->rows()[build_.chosen].path);
+    if (build_.chosen < builder_->rows().size()) sight_ = "row " + builder_->rows()[build_.chosen].path;
     page_dirty_ = true;
 }
 
@@ -95,12 +124,17 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
     const BuilderRow row = rows[std::min(build_.chosen, rows.size() - 1)];  // what is set makes them anew
     if (k.code != Key::Escape) build_.may_leave = false;
     if (build_.typing) {
-        if (k.code == Key::Escape) build_.typing = false;
-        if (k.code == Key::Enter) {
+        if (build_.typed.key(k)) return;
+        if (k.code == Key::Escape) {
             build_.typing = false;
-            build_.message = builder_->set(row.path, build_.typed);
+            build_.message.clear();
         }
-        return;
+        if (k.code == Key::Enter) (void)commit_typing();
+        // On to the next one, which is typed into as well.
+        const bool back = k.code == Key::Up || (k.code == Key::Tab && k.shift);
+        if (back && build_.chosen > 0) return to_row(build_.chosen - 1, true);
+        if (k.code == Key::Down || (k.code == Key::Tab && !k.shift)) return to_row(build_.chosen + 1, true);
+        if (k.code < Key::F1 || k.code > Key::F15) return;
     }
     if (k.code == Key::Tab) return walk(k.shift ? -1 : 1);
     if (k.code == Key::Enter && !hands_.focus.empty()) return press(hands_.focus);
@@ -116,7 +150,9 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
         return row_in_sight();
     }
     if (k.code == Key::PageDown || k.code == Key::PageUp) return void(scroll_key(k));
-    if (k.code == Key::Delete) return builder_calls().remove();
+    const bool of_list = row.path.find('[') != std::string::npos || row.path.starts_with("answer");
+    if (k.code == Key::Delete && (row.head || k.shift) && of_list) return builder_calls().remove();
+    if (k.code == Key::Delete && !row.head) return void(build_.message = builder_->leave_out(row.path));
     if ((k.code == Key::Left || k.code == Key::Right) && hands_.focus.starts_with("end "))
         return nudge_end(hands_.focus.substr(4), k.code == Key::Left ? -1 : 1, k.shift);
     if (k.code == Key::Left || k.code == Key::Right) {
@@ -125,7 +161,8 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
         if (words.empty()) return;
         const auto at = std::find(words.begin(), words.end(), Builder::to_type(row)) - words.begin();
         const auto n = static_cast<std::ptrdiff_t>(words.size());
-        if (at == n && !row.written.empty()) {
+        const bool draws = !row.written.empty() && (row.written.front() == '[' || row.written.front() == '{');
+        if (at == n && !row.written.empty() && (draws || row.about->type != files::KeyType::choice)) {
             build_.message = tr("It is a path, or drawn from a list: Enter types into it.");
             return;
         }
@@ -133,15 +170,12 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
         build_.message = builder_->set(row.path, words[static_cast<std::size_t>(to)]);
         return;
     }
-    if (k.code == Key::Enter && !row.head) {
-        build_.typing = true;
-        build_.typed = Builder::to_type(row);
-    }
+    if (k.code == Key::Enter && !row.head) to_row(build_.chosen, true);
 }
 
 void Screens::builder_text(std::uint32_t character) {
     if (!build_.typing) return;
-    type_into(build_.typed, character, kLongestValue);
+    build_.typed.type(character, kLongestValue);
     page_dirty_ = true;
 }
 

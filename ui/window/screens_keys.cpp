@@ -18,7 +18,7 @@ void Screens::press(const std::string& name) {
 //! Scrolls the page until what is named so can be seen.
 void Screens::into_sight(const std::string& target) {
     for (const Target& t : page_targets_)
-        if (t.name == target) scroll_.show(t.r);
+        if (t.name == target) (t.in ? *t.in : scroll_).show(t.r);
 }
 
 void Screens::walk(int by) {
@@ -29,7 +29,7 @@ void Screens::walk(int by) {
         if (page_targets_[static_cast<std::size_t>(i)].name == hands_.focus) at = i;
     const Target& to = page_targets_[static_cast<std::size_t>((at + by + n) % n)];
     hands_.focus = to.name;
-    if (to.out_of_sight) scroll_.show(to.r);
+    if (to.out_of_sight) (to.in ? *to.in : scroll_).show(to.r);
     page_dirty_ = true;
 }
 
@@ -58,10 +58,13 @@ void Screens::handle(const sf::Event& e) {
         return;
     }
     if (e.type == sf::Event::MouseWheelScrolled && !on_bench()) {
-        // Over the list of a pack's jobs it moves that list.
-        const bool jobs = front_ == Front::pack && pack_view_.jobs.place.contains(e.mouseWheelScroll.x / layout_.u,
-                                                                                  e.mouseWheelScroll.y / layout_.u);
-        (jobs ? pack_view_.jobs : scroll_).by(-48 * static_cast<double>(e.mouseWheelScroll.delta));
+        // Over a list of its own it moves that list.
+        Scroll* inner = front_ == Front::pack         ? &pack_view_.jobs
+                        : front_ == Front::class_book ? &book_view_.side
+                                                      : nullptr;
+        const bool over =
+            inner && inner->place.contains(e.mouseWheelScroll.x / layout_.u, e.mouseWheelScroll.y / layout_.u);
+        (over ? *inner : scroll_).by(-48 * static_cast<double>(e.mouseWheelScroll.delta));
         page_dirty_ = true;
         return;
     }
@@ -164,7 +167,7 @@ void Screens::page_key(const sf::Event::KeyEvent& k) {
 void Screens::marks_key(const sf::Event::KeyEvent& k) {
     using Key = sf::Keyboard::Key;
     if (k.code == Key::Escape || k.code == Key::Backspace) return press("quit");
-    if (k.code == Key::T) return start();
+    if (k.code == Key::T) return press("again");
     if (k.code == Key::L) return look_back();
 }
 

@@ -167,8 +167,9 @@ bool Session::needs_eyes(const Seen& was) {
     if (what.empty()) return false;
     notice_ = what;
     notice_until_ = seen_.step + 20 * kStepsPerSecond;
-    if (!slows_ || speed_ <= 1 || expert_) return false;  // the expert waits by himself
+    if (!(slows_ || until_settled_) || speed_ <= 1 || expert_) return false;  // the expert waits by himself
     speed_ = 1;
+    until_settled_ = false;
     speed_before_pause_ = 1;
     return true;
 }
@@ -180,6 +181,8 @@ void Session::run_until_settled() {
         return;
     }
     set_speed(20);
+    until_settled_ = true;
+    settled_after_ = 0;  // also where nothing was done since it had settled the last time
 }
 
 void Session::watch_expert() { expert_ = std::make_unique<procedure::Player>(attempt_->bench().papers()); }
@@ -278,6 +281,7 @@ bool Session::record_reading() {
 
 void Session::set_speed(int s) {
     speed_ = s;
+    until_settled_ = false;
     if (s > 0) speed_before_pause_ = s;
 }
 

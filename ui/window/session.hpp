@@ -128,6 +128,7 @@ private:
     std::string notice_;
     std::int64_t notice_until_ = 0;
     bool slows_ = true;
+    bool until_settled_ = false;  //!< it was asked to run until there is something to see, whatever the settings say
     std::size_t settled_after_ = 0;
     std::unique_ptr<procedure::Player> expert_;
     std::size_t expert_said_ = 0;

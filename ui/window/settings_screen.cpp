@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::array<KeyLine, 21> kKeys{{
     {"Tab, Shift Tab", N_("to the next part or button, and back")},
-    {"Enter, Space", N_("does what has the focus; Space alone pauses")},
+    {"Enter, Space", N_("does what has the focus; Space pauses, but on a card")},
     {"↑ ↓", N_("through the rows of a card")},
     {"Esc", N_("puts the topmost thing away, and nothing else")},
     {"F12", N_("make safe: burner off, gas shut")},

@@ -128,16 +128,22 @@ void fault_row(Page& p, const Builder& b, const TrialResult& t, std::size_t i, c
         said = typed.empty() ? std::string(is_start(moved->path) ? tr("from the start") : tr("to the end"))
                              : say("{0} s, {1}", typed, clock_of(moved->s));
     }
-    // Beside the bar, where there is more room.
-    const double wide = d.width(said, 13, Weight::medium);
-    const double beyond = at.from + at.width - e - 16;
-    const double x = wide < beyond ? e + 14 : std::max(at.from + 2, a - wide - 14);
-    // Or inside it; on paper of its own, for the lines of the minutes run there.
-    const bool inside = wide >= beyond && a - at.from < wide + 14;
-    const double from = inside ? std::clamp((a + e - wide) / 2, at.from + 6, at.from + at.width - wide - 6) : x;
     if (said.empty()) return;
-    d.rect({from - 4, y + 3, wide + 8, 15}, d.c.sheet);
-    d.text(from, y + 15, said, 13, Weight::medium, d.c.ink);
+    // Where there is most room: behind the bar, before it, or on it; on paper of its own, for lines run there.
+    const double right = at.from + at.width;
+    struct Gap {
+        double x, w;
+    };
+    const Gap gaps[]{{e + 14, right - e - 14}, {at.from + 4, a - at.from - 18}, {a + 12, e - a - 24}};
+    const double wide = d.width(said, 13, Weight::medium);
+    const Gap* best = std::find_if(std::begin(gaps), std::end(gaps), [&](const Gap& g) { return g.w >= wide; });
+    if (best == std::end(gaps))
+        best = std::max_element(std::begin(gaps), std::end(gaps), [](const Gap& one, const Gap& two) { return one.w < two.w; });
+    const std::string fit = d.fitted(said, best->w, 13, Weight::medium);
+    const double fit_w = d.width(fit, 13, Weight::medium);
+    const double x = best == &gaps[1] ? a - 14 - fit_w : best == &gaps[2] ? (a + e - fit_w) / 2 : best->x;
+    d.rect({x - 4, y + 3, fit_w + 8, 15}, d.c.sheet);
+    d.text(x, y + 15, fit, 13, Weight::medium, d.c.ink);
 }
 
 }  // namespace
