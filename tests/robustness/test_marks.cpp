@@ -4,6 +4,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "sim/files/problem.hpp"
 #include "sim/school/class_row.hpp"
 #include "tests/support/program.hpp"
 
@@ -234,4 +235,66 @@ TEST_CASE("an assessment that was not ended shows nothing to anybody, whichever 
     // Gone on with where there is no display: not begun, and nothing is written.
     CHECK(run("open " + record, "env -u DISPLAY").code == 3);
     CHECK(test::Scratch::read(record) == before);
+}
+
+TEST_CASE("no output goes over what only speaks of it, and no practice over a record that was handed in") {
+    const test::Scratch folder;
+    const std::string record = folder.file("r.jsonl");
+    REQUIRE(run("expert out-at-night --pupil p01 --record " + record).code == 0);
+    const std::string notes = folder.write("notes.txt", "notes: see http://adlnet.gov/expapi\n");
+    CHECK(run("marks " + record + " --xapi " + notes).code == 2);
+    CHECK(has(test::Scratch::read(notes), "notes: see"));
+    const std::string other = folder.write("other.json", "[{\"text\": \"quarterturn_debrief, quarterturn_check\"}]");
+    CHECK(run("debrief " + record + " --json " + other).code == 2);
+    CHECK(run("check valley --json " + other).code == 2);
+    // What is of its kind may be written again.
+    const std::string out = folder.file("x.json");
+    CHECK(run("marks " + record + " --xapi " + out).code == 0);
+    CHECK(run("marks " + record + " --xapi " + out).code == 0);
+    CHECK(run("debrief " + record + " --json " + folder.file("d.json")).code == 0);
+    CHECK(run("debrief " + record + " --json " + folder.file("d.json")).code == 0);
+    CHECK(run("check valley --json " + folder.file("c.json")).code == 0);
+    CHECK(run("check valley --json " + folder.file("c.json")).code == 0);
+    const std::string sealed = folder.write("s.jsonl", "{\"quarterturn_sealed_record\":1,\"pack\":\"ab\"}\nxyz\n");
+    const auto over = run("expert out-at-night --record " + sealed);
+    CHECK(over.code == 1);
+    CHECK(has(over.err, "is a sealed record of a pack"));
+    CHECK(has(test::Scratch::read(sealed), "xyz"));
+    // A pupil who is called so seals nothing.
+    CHECK(run("expert out-at-night --pupil quarterturn_sealed_record --record " + record).code == 0);
+    CHECK(run("debrief " + record).code == 0);
+}
+
+TEST_CASE("rosters and packs are checked as well, an empty folder name is none, and a file that may not grow is a full disk") {
+    const test::Scratch folder;
+    const std::string roster = folder.write("r.csv", "pupil,name,group\np01,Asa,A\np02,Bo,B\n");
+    const auto good = run("check " + roster);
+    CHECK(good.code == 0);
+    CHECK(has(good.out, "good, 2 pupils, groups A, B"));
+    const auto bad = run("check " + folder.write("bad.csv", "pupil,nmae\np01,Asa\np01,Bo\n"));
+    CHECK(bad.code == 1);
+    CHECK(has(bad.err, "bad.csv:1:1: column 'nmae' is not known (did you mean name?)"));
+    CHECK(has(bad.err, "bad.csv:3:1: 'p01' stands on line 2 already"));
+    CHECK(has(bad.err, "2 problems."));
+    CHECK(has(run("check " + folder.write("x.txt", "hello")).err, "a roster's in .csv"));
+    CHECK(has(run("check --explain minutes").out, "pack file, minutes"));
+    CHECK(run("run --pack " + folder.file("p") + " --pupil p01 --words x --records '' --actions " + roster).code == 2);
+    // Found, and the disk takes no more: cannot, not no.
+    CHECK(run("forget p09 --roster " + roster).code == 1);
+    // What it says goes through a pipe, which may grow.
+    const std::string told = folder.file("told");
+    const std::string line = "(ulimit -f 0; " + std::string(QUARTERTURN_PROGRAM) + " forget p02 --roster " + roster +
+                             "; echo rc $?) 2>&1 | cat >" + told;
+    CHECK(std::system(line.c_str()) == 0);
+    CHECK(has(test::Scratch::read(told), "cannot be written"));
+    CHECK(has(test::Scratch::read(told), "rc 3"));
+    CHECK(has(test::Scratch::read(roster), "Bo"));
+    CHECK(run("forget p02 --roster " + roster).code == 0);
+}
+
+TEST_CASE("a name that would be read the other way round is shown as what it is") {
+    CHECK(files::printable("a\u202eb") == "a\\u202eb");
+    CHECK(files::printable("a\u2028b\u200f") == "a\\u2028b\\u200f");
+    CHECK(files::printable("\u2066x\u2069") == "\\u2066x\\u2069");
+    CHECK(files::printable("\u2192 \u20ac \u4f1f \u2030") == "\u2192 \u20ac \u4f1f \u2030");
 }

@@ -60,6 +60,14 @@ struct Looked {
             screens->advance(0ns);
         }
     }
+    void type(const std::string& text) {
+        for (const char32_t c : sf::String::fromUtf8(text.begin(), text.end()).toUtf32()) {
+            sf::Event e;
+            e.type = sf::Event::TextEntered;
+            e.text.unicode = c;
+            screens->handle(e);
+        }
+    }
     void key(sf::Keyboard::Key code) {
         sf::Event e;
         e.type = sf::Event::KeyPressed;
@@ -174,6 +182,10 @@ TEST_CASE("no text is cut or overprinted in the class book") {
         Start start;
         start.library = std::make_shared<files::DiskLibrary>(test::source_path("scenarios"));
         start.book = folder.file("book");
+        start.roster = school::Roster{{{"p0", "Somebody with a long name", "autumn course", school::kNoHome},
+                                       {"p1", "Åsa Lind", "spring", school::kNoHome}},
+                                      {},
+                                      true};
         s.screens = std::make_unique<Screens>(std::move(start), s.fonts);
         s.screens->set_text_scale(text);
         s.screens->resize(w, h);
@@ -186,6 +198,11 @@ TEST_CASE("no text is cut or overprinted in the class book") {
         s.key(sf::Keyboard::Down);
         s.key(sf::Keyboard::Right);
         s.look("class book, another cell");
+        s.key(sf::Keyboard::F2);
+        s.type("T. Teacher of the autumn course");
+        s.key(sf::Keyboard::Tab);
+        s.type("Explained what was seen, in his own words, and was right about it.");
+        s.look_through("class book, an assessor's word");
     }
 }
 
@@ -206,6 +223,13 @@ TEST_CASE("no text is cut or overprinted in the builder") {
         s.screens->resize(w, h);
         s.key(sf::Keyboard::Down);
         s.look_through("builder");
+        s.key(sf::Keyboard::Enter);
+        s.type("It was fine this morning, and then the neighbours came home and switched everything on that burns gas, "
+               "says the owner, who was not there. Since then it hums and the shower is lukewarm at best.");
+        s.look_through("builder, a story being typed");
+        s.key(sf::Keyboard::Down);
+        s.key(sf::Keyboard::F9);
+        s.look_through("builder, saved");
     }
 }
 

@@ -23,6 +23,11 @@ void scrolled(Page& p, const Rect& r, const std::function<double(Page&, double y
     p.scroll.place = r;
     p.scroll.most = std::max(0.0, high - r.h);
     p.scroll.at = std::clamp(p.scroll.at, 0.0, p.scroll.most);
+    // Where it lies now is known before anything is drawn.
+    for (const Target& t : unused)
+        if (!p.scroll.sight.empty() && t.name == p.scroll.sight)
+            p.scroll.show({t.r.x, t.r.y - p.scroll.at, t.r.w, t.r.h});
+    p.scroll.sight.clear();
     const std::size_t first = p.targets.size();
     p.d.clip(r);
     content(p, r.y - p.scroll.at);

@@ -11,7 +11,8 @@ struct Scroll {
     double most = 0;     //!< 0: everything is in sight
     double window = 0;   //!< how much of it is
     Rect place{};        //!< where
-    std::string name{};  //!< tells one from another on the same page
+    std::string name{};   //!< tells one from another on the same page
+    std::string sight{};  //!< the target that comes into sight with the next picture; empty: as it is
     void by(double units);
     //! So that what lies there now comes into sight.
     void show(const Rect& r);

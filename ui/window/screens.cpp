@@ -317,12 +317,6 @@ void Screens::draw_page(sf::RenderTarget& target) {
                           session_->seek(step);
                       }});
     }
-    if (const std::string wanted = std::exchange(sight_, {}); !wanted.empty()) {
-        // It lies where it lies only now: if that is out of sight, the page is drawn once more.
-        const double was = scroll_.at;
-        into_sight(wanted);
-        if (scroll_.at != was) return draw_page(target);
-    }
     canvas.layer();
     for (const Target& t : page_targets_)
         if (t.name == hands_.focus && !t.out_of_sight) focus_marks(canvas, t.r);

@@ -143,7 +143,6 @@ private:
     std::unique_ptr<Sound> sound_;  //!< only where the program runs: tests are silent
     // The pages: shelf, job card, marks, settings.
     std::vector<Target> page_targets_;
-    std::string sight_;    //!< name of a target that is to come into sight once it is drawn; empty: none is
     std::string dragged_;  //!< name of the target that is held and can be dragged; empty: none is
     Scroll scroll_;
     bool page_dirty_ = true;

@@ -113,7 +113,7 @@ void Screens::nudge_end(const std::string& path, int by, bool fine) {
 
 //! The row that is chosen comes into sight once it has been drawn where it lies now.
 void Screens::row_in_sight() {
-    if (build_.chosen < builder_->rows().size()) sight_ = "row " + builder_->rows()[build_.chosen].path;
+    if (build_.chosen < builder_->rows().size()) scroll_.sight = "row " + builder_->rows()[build_.chosen].path;
     page_dirty_ = true;
 }
 
