@@ -269,3 +269,25 @@ TEST_CASE("a card is walked with the arrows, and what is beneath it is not press
     p.screen->handle(e);
     CHECK(p.hands().part == practice::Part::gas_valve);
 }
+
+TEST_CASE("Space is the clock's on the bare bench, whatever was looked at before; on a card it presses") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    Played p(1280, 800, 1);
+    p.click("gas_tap");
+    REQUIRE(p.hands().part);
+    p.key(Key::Escape);
+    REQUIRE_FALSE(p.hands().part);
+    REQUIRE(p.screen->session().speed() == 1);
+    p.key(Key::Space);
+    CHECK_FALSE(p.hands().part);
+    CHECK(p.screen->session().speed() == 0);
+    p.key(Key::Space);
+    CHECK(p.screen->session().speed() == 1);
+    p.click("gas_tap");
+    for (int i = 0; i < 60 && p.hands().focus != "do gas open"; ++i) p.key(Key::Tab);
+    REQUIRE(p.hands().focus == "do gas open");
+    p.key(Key::Space);
+    CHECK(p.screen->session().speed() == 1);
+    CHECK((p.screen->session().seen().gas_open || p.screen->session().seen().busy.set));
+}

@@ -53,6 +53,18 @@ TEST_CASE("speed-up ends by itself when a reading has settled, and at the second
     fast.slow_down(false);
     light(fast);
     CHECK(first_said(fast, 600).empty());
+    // But who asks to run until it has settled means that.
+    act(fast, "forced fire low");
+    fast.run_until_settled();
+    REQUIRE(fast.speed() == 20);
+    const auto until = fast.seen().step + 900 * practice::kStepsPerSecond;
+    while (fast.speed() == 20 && fast.seen().step < until) fast.advance(20ms);
+    CHECK(fast.speed() == 1);
+    CHECK(fast.notice() == "The reading has settled.");
+    CHECK(fast.seen().co2.settled);
+    fast.set_speed(20);  // and that was once
+    act(fast, "forced fire high");
+    CHECK(first_said(fast, 600).empty());
 }
 
 TEST_CASE("the end of a forced fire is said a minute before, and when it has come") {

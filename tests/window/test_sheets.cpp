@@ -201,3 +201,42 @@ TEST_CASE("leaving out of service lists what is still open there, and does not t
     p.key(Key::F12);
     CHECK(listed().find("gas tap open") == std::string::npos);
 }
+
+TEST_CASE("leaving where it smelt of gas asks for no switch, and for the nose where nobody has used it") {
+    if (!display()) return;
+    using Key = sf::Keyboard::Key;
+    struct Gas : Played {
+        Gas() : Played(1280, 800, 1) {
+            screen = std::make_unique<Screens>(test::lesson("smell-of-gas"), fonts);
+            screen->resize(1280, 800);
+            draw();
+        }
+        std::string listed() {
+            std::vector<TextBox> texts;
+            key(Key::J);
+            click("leave");
+            Canvas::noted = &texts;
+            screen->hands().focus = "stay";
+            key(Key::Unknown);
+            Canvas::noted = nullptr;
+            std::string all;
+            for (const TextBox& t : texts) all += t.text + " ";
+            click("stay");
+            key(Key::Escape);
+            return all;
+        }
+    } p;
+    REQUIRE(p.screen->session().act(*bench::parse_action("decide stop").action));
+    std::string open = p.listed();
+    CHECK(open.find("nobody has smelt") != std::string::npos);
+    CHECK(open.find("power on") != std::string::npos);
+    CHECK(open.find("rating plate") == std::string::npos);
+    REQUIRE(p.screen->session().act(*bench::parse_action("smell").action));
+    p.wait(20);
+    open = p.listed();
+    CHECK(open.find("nobody has smelt") == std::string::npos);
+    CHECK(open.find("power on") == std::string::npos);
+    CHECK(open.find("gas tap open") != std::string::npos);
+    // What is written after the hand-over is not in it: it is named last.
+    CHECK(open.find("not handed over") > open.find("gas tap open"));
+}

@@ -50,8 +50,8 @@ std::vector<std::string> still_open(const Frame& f) {
                                        {faults::Sense::intake, N_("intake")}})
             if (!r.found(by)) unlooked.emplace_back(tr(what));
     if (!unlooked.empty()) out.push_back(say("not looked after: {0}", words::listed(unlooked)));
-    // Before a stop the nose alone is asked for, and what is wrong shut off: in gas no switch is touched for it.
-    if (stops && !lit(f) && !r.found(faults::Sense::nose)) out.emplace_back(tr("nobody has smelt"));
+    // Before a stop the nose alone is asked for; in gas no switch is touched for it.
+    if (stops && !r.found(faults::Sense::nose)) out.emplace_back(tr("nobody has smelt"));
     if (stops) {
         if (j.told_step < 0) out.emplace_back(tr("nobody told why"));
         if (r.gas_open) out.emplace_back(tr("gas tap open"));
