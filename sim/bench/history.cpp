@@ -56,6 +56,7 @@ void History::before_action(const Bench& b, const Action& a) {
     e.fuel = b.snapshot().condition.fuel;
     e.settled = b.snapshot().analyzer.co2.settled;
     e.gas_open = b.snapshot().controls.gas_tap_open;
+    e.power = b.snapshot().controls.power;
     if (b.snapshot().condition.probe_in) e.shown_co_ppm = b.snapshot().analyzer.shown.co_air_free_ppm;
     e.trap_o2_pct = b.snapshot().analyzer.trap.o2_pct;
     e.trap_co_ppm = b.snapshot().analyzer.trap.co_ppm;

@@ -29,6 +29,7 @@ struct Event {
     bool settled = false;             //!< had CO2 settled when it was done
     double shown_co_ppm = 0;          //!< air-free, on the display with the probe in the flue
     bool gas_open = false;            //!< the gas tap, just before
+    bool power = false;               //!< the power switch, just before
     double trap_o2_pct = 20.946;      //!< what was still on its way through the analyzer
     double trap_co_ppm = 0;
     Truth before;  //!< what was true just before

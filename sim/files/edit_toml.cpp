@@ -158,9 +158,8 @@ Edited with_value(const std::string& text, std::string_view path, const std::str
     const auto root = parsed(text);
     if (!root) return {text, "the file is no TOML: mend it in a text editor first"};
     // A text may have several lines; anything else that has would bring more than a value.
-    constexpr std::string_view lines = "\"\"\"";
-    const bool of_lines = value.size() > 2 * lines.size() && value.starts_with(lines) &&
-                          value.find(lines, lines.size()) == value.size() - lines.size();
+    const auto alone = parsed("x = " + value + "\n");
+    const bool of_lines = value.starts_with("\"\"\"") && alone && alone->size() == 1 && alone->get("x")->is_string();
     if (value.empty() || (value.find('\n') != std::string::npos && !of_lines)) return {text, "a value is one line"};
     const auto parts = parts_of(path);
     if (const toml::node* n = node_at(*root, parts)) {

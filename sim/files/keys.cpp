@@ -97,7 +97,8 @@ std::optional<double> KeyAbout::number_left_out() const {
 std::string KeyAbout::allowed() const {
     const std::string of_unit = unit.empty() ? "" : " " + std::string(unit);
     switch (type) {
-        case number: return low == high ? fmt::format("{:.12g}", low) : fmt::format("{:.12g} to {:.12g}{}", low, high, of_unit);
+        case number:
+            return low == high ? fmt::format("{:.12g}", low) : fmt::format("{:.12g} to {:.12g}{}", low, high, of_unit);
         case pair: return fmt::format("[low, high] within {:g} to {:g}{}", low, high, of_unit);
         case text: return high > 0 ? fmt::format("a text, up to {:g} bytes", high) : "a text";
         case flag: return "true or false";

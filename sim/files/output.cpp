@@ -30,7 +30,7 @@ bool same_file(const std::string& a, const std::string& b) {
 
 bool is_same_kind(const std::string& path, OutputKind kind) {
     std::ifstream in(path, std::ios::binary);
-    std::string start(2048, '\0');
+    std::string start(8192, '\0');
     in.read(start.data(), static_cast<std::streamsize>(start.size()));
     start.resize(static_cast<std::size_t>(in.gcount()));
     if (start.empty()) return true;
@@ -50,7 +50,8 @@ bool is_same_kind(const std::string& path, OutputKind kind) {
         case OutputKind::record: return is_record(path);
         case OutputKind::mark_book: return start.starts_with(kMarkBookHeader);
         case OutputKind::learning_data:
-            return start == "[]\n" || (begins_as({"[", "{", "\"id\""}) && start.find("adlnet.gov/expapi") != std::string::npos);
+            return start == "[]\n" ||
+                   (begins_as({"[", "{", "\"id\""}) && start.find("adlnet.gov/expapi") != std::string::npos);
         case OutputKind::pack: return begins_as({"{", "\"quarterturn_pack\""});
         case OutputKind::check_data: return begins_as({"{", "\"quarterturn_check\""});
         case OutputKind::record_data: return begins_as({"{", "\"quarterturn_debrief\""});

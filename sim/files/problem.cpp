@@ -35,6 +35,9 @@ std::string printable(std::string_view text, std::size_t longest) {
         if (whole == 3 && turns_text_round(text.substr(i, 3))) {
             out += fmt::format("\\u{:04x}", code_of(text.substr(i, 3)));
             i += 2;
+        } else if (text.substr(i, 2) == "\xd8\x9c") {  // the same of Arabic
+            out += "\\u061c";
+            ++i;
         } else if (whole > 1 && !c1) {
             out += text.substr(i, whole);
             i += whole - 1;

@@ -56,7 +56,7 @@ struct Record {
     bool sealed = false;
     bool ended = false;
     bool time_over = false;  //!< the time for it was over, and nothing more is done in it
-    std::string edited;  //!< said when the lines do not follow from one another
+    std::string edited;      //!< said when the lines do not follow from one another
     std::string branch_of;
     std::string pupil;                  //!< identity of whoever played; empty: nobody signed in
     std::string played;                 //!< "hand", "list", or a player of the program; empty: not said

@@ -86,6 +86,16 @@ private:
     std::set<std::string, std::less<>> asked_;
 };
 
+//! Where something stands in its file, from 1 on.
+inline int toml_line(const toml::source_region& r) { return r.begin ? static_cast<int>(r.begin.line) : 1; }
+inline int toml_column(const toml::source_region& r) { return r.begin ? static_cast<int>(r.begin.column) : 1; }
+
+//! No letter, and no end of a line or tab either.
+inline bool is_control(char c) {
+    const auto u = static_cast<unsigned char>(c);
+    return (u < 0x20 && c != '\n' && c != '\r' && c != '\t') || u == 0x7f;
+}
+
 //! What stands in the way of reading these bytes as text, with its place; empty if nothing: not UTF-8, or a control
 //! character. Asked before any parser sees them.
 std::optional<Problem> bytes_problem(const FileText& text);

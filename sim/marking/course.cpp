@@ -170,7 +170,9 @@ bool Course::input_was_clocked(const practice::Noted& n, bool at_high) const {
 
 bool Course::input_was_read(const practice::Noted& n, bool at_high) const {
     const Fire fire = at_high ? Fire::high : Fire::low;
-    const auto clocked = [&](const Finding& f) { return sense_of(f.by) == Sense::meter && f.step <= n.step && f.seconds > 0; };
+    const auto clocked = [&](const Finding& f) {
+        return sense_of(f.by) == Sense::meter && f.step <= n.step && f.seconds > 0;
+    };
     const auto kw = [&](const Finding& f) { return 1000 * f.metered_m3 / f.seconds * heating_value_mj_m3; };
     const auto is = [&](double v) { return std::abs(v - n.value) <= limits::kInputRead * std::max(v, n.value); };
     for (const Finding& f : findings) {

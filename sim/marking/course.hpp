@@ -50,10 +50,10 @@ struct Course {
     std::string gas_name;
     GasKind supplied = GasKind::natural;  //!< the kind of gas by its CO2max
     GasKind right_parts = GasKind::natural;
-    bool parts_asked = false;        //!< an orifice or switch for the other gas was there
-    bool gas_complained_of = false;  //!< somebody said that it smells of gas
-    bool line_worked_on = false;     //!< the gas line was opened before the attempt began
-    bool valve_new = false;          //!< a gas valve was fitted before
+    bool parts_asked = false;         //!< an orifice or switch for the other gas was there
+    bool gas_complained_of = false;   //!< somebody said that it smells of gas
+    bool line_worked_on = false;      //!< the gas line was opened before the attempt began
+    bool valve_new = false;           //!< a gas valve was fitted before
     double heating_value_mj_m3 = 38;  //!< what a clocked meter is reckoned with
     double warm_up_s = 120;
     double co_tolerated_s = 60;

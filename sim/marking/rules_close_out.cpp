@@ -58,7 +58,8 @@ Verdict joints(const Course& c) {
         // Without pressure the test tells nothing.
         if (sense_of(f.by) != Sense::joint_test || f.shows(Sign::joints_without_pressure)) continue;
         tested = true;
-        // What was opened before one came is proved tight before a flame is near it; the line with its long run above all.
+        // What was opened before one came is proved tight before a flame is near it; the line with its long run above
+        // all.
         if (f.step > opened && (c.line_worked_on || c.valve_new) && c.first_light() >= 0 &&
             !c.found_before_light(Sense::joint_test))
             return Verdict{0.4, Way::joints_not_before_lighting, {At{f.step}}, c.first_light()}.failing_if(

@@ -35,7 +35,8 @@ Verdict surroundings(const Course& c) {
         return c.found_by(Sense::nose) ? Verdict(1, Way::stopped_before_lighting)
                                        : Verdict(0.4, Way::stopped_without_nose);
     // Lit without the nose and without a look at where air and flue gas go: nobody may be shown that as a pass.
-    Verdict v = looked_before_light(c, {Sense::nose, Sense::vent, Sense::intake}, Way::surroundings_not_before_lighting);
+    Verdict v =
+        looked_before_light(c, {Sense::nose, Sense::vent, Sense::intake}, Way::surroundings_not_before_lighting);
     return v.failing_if(v.share <= 0 && c.ran());
 }
 

@@ -113,10 +113,10 @@ std::int64_t gas_known(const Course& c) {
     return known;
 }
 
-//! Sparks, or calls for heat with gas at the burner: a hot tap that is opened starts the fan and the igniter.
+//! Makes a spark: a hot tap that is opened with the power on starts fan and igniter, whether gas comes or not.
 bool is_switch(const Event& e) {
     const Verb v = e.action.verb;
-    if (v == Verb::water) return e.gas_open && e.action.as<practice::Draw>().l_min > 0;
+    if (v == Verb::water) return e.power && e.action.as<practice::Draw>().l_min > 0;
     return v == Verb::power || v == Verb::analyzer || v == Verb::forced_fire;
 }
 
@@ -177,7 +177,7 @@ Verdict after_gas_is_known(const Course& c, std::int64_t known) {
         v.share -= 0.3;
         v.add(Way::gas_shut_in);
     }
-    v.failing = opened_again || (gas_is_left && !c.condition.windows_open);
+    v.failing = opened_again || open > 2 * limits::kGasGrace_s || (gas_is_left && !c.condition.windows_open);
     if (const Event* spark = switch_worked(c, known)) {
         v.share -= 0.5;
         v.add(Way::gas_switch_worked, {At{spark->action.step}});

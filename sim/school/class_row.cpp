@@ -131,6 +131,17 @@ void find_alike(std::vector<ClassRow>& rows) {
     }
 }
 
+//! A record that cannot be read: is it of this pupil's job? Its name says so, as the station gave it; else its first
+//! line, where the name says nothing.
+bool is_of_job(const ClassRow& broken, const std::string& pack, const std::string& pupil) {
+    const std::string name = file_of(broken.record);
+    const std::string given = "pack-" + pack + "-";
+    if (!name.starts_with(given)) return broken.pack == pack && broken.pupil == pupil;
+    const std::string rest = name.substr(given.size());
+    return rest == pupil + ".jsonl" ||
+           (rest.starts_with(pupil + "-") && rest.find_first_not_of("0123456789", pupil.size() + 1) == rest.size() - 6);
+}
+
 //! A job of a pack is done once: of a pupil's records the one begun first counts.
 void find_repeated(std::vector<ClassRow>& rows) {
     std::map<std::pair<std::string, std::string>, ClassRow*> first;
@@ -146,10 +157,10 @@ void find_repeated(std::vector<ClassRow>& rows) {
     }
     // One that cannot be read any more may be the one that was begun first.
     for (const ClassRow& broken : rows) {
-        if (broken.marked || broken.pack.empty()) continue;
-        const auto at = first.find({broken.pack, broken.pupil});
-        if (at != first.end())
-            at->second->add_doubt("another record of this pupil's job is damaged: " + file_of(broken.record));
+        if (broken.marked) continue;
+        for (auto& [whose, row] : first)
+            if (is_of_job(broken, whose.first, whose.second))
+                row->add_doubt("another record of this pupil's job is damaged: " + file_of(broken.record));
     }
 }
 

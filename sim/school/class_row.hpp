@@ -44,14 +44,14 @@ struct ClassRow {
     bool ended = false;
     bool time_over = false;  //!< the time for a pack's job was over: it counts as it stands
     practice::Outcome outcome = practice::Outcome::none;
-    bool edited = false;    //!< its lines do not follow from one another
-    bool copied = false;    //!< the same attempt is another row
-    bool branched = false;  //!< goes on from another attempt: not all of it is its own
-    bool foreign = false;   //!< sealed, and not what the instructor's key file says of this pack and pupil
-    std::string pack;       //!< of which pack; empty: it is not sealed
+    bool edited = false;     //!< its lines do not follow from one another
+    bool copied = false;     //!< the same attempt is another row
+    bool branched = false;   //!< goes on from another attempt: not all of it is its own
+    bool foreign = false;    //!< sealed, and not what the instructor's key file says of this pack and pupil
+    std::string pack;        //!< of which pack; empty: it is not sealed
     std::string pack_title;  //!< of that pack, where the instructor's key knows one
-    int resumed = 0;        //!< how often it was gone on with
-    std::string played;     //!< "hand", "list", or a player of the program
+    int resumed = 0;         //!< how often it was gone on with
+    std::string played;      //!< "hand", "list", or a player of the program
     bool passed = false, critical = false;
     double points = 0, of = 0, pass_points = 80;
     std::array<double, bench::kCompetencyCount> earned{}, weight{};

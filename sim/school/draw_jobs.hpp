@@ -27,8 +27,8 @@ struct DrawnJobs {
     std::vector<DrawnJob> jobs;      //!< as many as were asked for, in the order they are handed out; fewer: none fit
     std::size_t tried = 0, fit = 0;  //!< variants
     std::vector<Told> warnings;      //!< what is still to be looked at before it is sealed
-    files::Problems problems;           //!< of the lessons' files
-    bool stopped = false;               //!< before it had ended
+    files::Problems problems;        //!< of the lessons' files
+    bool stopped = false;            //!< before it had ended
 };
 
 //! Loads a lesson with a seed.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <fcntl.h>
 #include <filesystem>
 #include <sys/file.h>
@@ -15,12 +16,16 @@
 namespace quarterturn::school {
 
 TermsRead read_terms(const TypedTerms& typed, std::int64_t now) {
-    const auto longest_title = static_cast<std::size_t>(files::about(files::FileKind::pack, "title")->high);
     const auto most_minutes = static_cast<int>(files::about(files::FileKind::pack, "minutes")->high);
     TermsRead r;
     PackTerms& t = r.terms;
     t.made = now;
-    t.title = files::printable(typed.title, longest_title);
+    t.title = files::printable(typed.title);
+    const files::KeyAbout& title = *files::about(files::FileKind::pack, "title");
+    if (!title.holds(t.title)) {
+        t.title.clear();
+        r.problems.push_back({TermsField::title, {Saying::too_long, {Count{static_cast<int>(title.high)}}}});
+    }
     const auto moment = [&r](const std::string& text, TermsField field) -> std::int64_t {
         if (text.empty()) return 0;
         if (const auto at = moment_from(text)) return *at;
@@ -41,6 +46,13 @@ TermsRead read_terms(const TypedTerms& typed, std::int64_t now) {
         r.problems.push_back({TermsField::minutes, {Saying::no_whole_minutes, {Count{1}, Count{most_minutes}}}});
     }
     return r;
+}
+
+std::optional<Told> too_little_time(const PackTerms& terms, const DrawnJobs& drawn) {
+    double most = 0;
+    for (const DrawnJob& j : drawn.jobs) most = std::max(most, j.trial.minutes);
+    if (terms.minutes == 0 || terms.minutes >= most) return std::nullopt;
+    return Told{Saying::less_time_than_needed, {Count{terms.minutes}, Count{static_cast<int>(std::ceil(most))}}};
 }
 
 std::optional<SealedClass> seal_class(const PackTerms& terms, const DrawnJobs& drawn, const Roster& roster,

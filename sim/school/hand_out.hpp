@@ -11,7 +11,7 @@
 
 namespace quarterturn::school {
 
-enum class TermsField { opens, closes, minutes };
+enum class TermsField { title, opens, closes, minutes };
 
 //! The terms of a pack as they are typed; what is empty is left open.
 struct TypedTerms {
@@ -32,6 +32,9 @@ struct TermsRead {
 //! now: seconds since 1970. minutes: whole, 1 to 720; moments as moment_from() reads them, the end in the future and
 //! after the beginning.
 TermsRead read_terms(const TypedTerms& typed, std::int64_t now);
+
+//! The time that is given is less than the expert takes for one of the jobs; nullopt if it is enough, or has no limit.
+std::optional<Told> too_little_time(const PackTerms& terms, const DrawnJobs& drawn);
 
 //! A pack that was sealed, with the words that open it: they are kept nowhere else.
 struct SealedClass {

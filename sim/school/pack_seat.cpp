@@ -34,7 +34,8 @@ std::optional<PackSeat> take_seat(const Pack& pack, const std::string& words, co
     }
     auto job = open->job_of(pupil);
     if (!job.value) {
-        reason = {Saying::no_job_to_play, {Name{files::printable(job.problems.front().message)}}};
+        reason = {Saying::no_job_to_play,
+                  {Name{job.problems.empty() ? "" : files::printable(job.problems.front().message)}}};
         return std::nullopt;
     }
     PackSeat seat{*std::move(open), *std::move(job.value), {}, {}};

@@ -42,22 +42,27 @@ std::vector<std::string> groups_of(const Roster& roster) {
 namespace {
 
 //! Where each column of a roster goes; which there are and what they hold is in key_list.def.
-constexpr std::array<std::pair<const char*, std::string Pupil::*>, 4> kColumns{{{"pupil", &Pupil::identity},
-                                                                                 {"name", &Pupil::name},
-                                                                                 {"group", &Pupil::group},
-                                                                                 {"home_page", &Pupil::home_page}}};
+constexpr std::array<std::pair<const char*, std::string Pupil::*>, 4> kColumns{
+    {{"pupil", &Pupil::identity}, {"name", &Pupil::name}, {"group", &Pupil::group}, {"home_page", &Pupil::home_page}}};
+
+//! One letter, or two that stand in each other's place.
+int slip_of(std::string a, std::string b) {
+    const bool one = a.size() == b.size();
+    std::sort(a.begin(), a.end());
+    std::sort(b.begin(), b.end());
+    return one && a == b ? 2 : 1;
+}
 
 //! A column that is nearly one that is missing: whoever wrote it meant that one.
 void look_at_columns(const std::string& path, const CsvTable& t, Problems& problems) {
-    constexpr int slip = 2;
     for (const std::string& given : t.columns) {
         if (given.empty()) continue;
         for (const auto& [column, member] : kColumns)
             if (t.column(column) < 0 && !files::about(FileKind::roster, given) && given.front() == column[0] &&
-                files::edit_distance(given, column) <= slip)
-                problems.push_back({path, 1, 1,
-                                    fmt::format("column {} is not known (did you mean {}?)", files::quoted(given),
-                                                column)});
+                files::edit_distance(given, column) <= slip_of(given, column))
+                problems.push_back(
+                    {path, 1, 1,
+                     fmt::format("column {} is not known (did you mean {}?)", files::quoted(given), column)});
     }
 }
 
@@ -98,13 +103,13 @@ Roster read_roster(const std::string& path) {
     const CsvTable t = read_csv({path, *text});
     out.problems = t.problems;
     if (!t.problems.empty()) return out;
+    look_at_columns(path, t, out.problems);
     if (t.column("pupil") < 0) {
         out.problems.push_back(
             {path, 1, 1, "names no column pupil: the first line of a roster is pupil,name,group or a part of it"});
         return out;
     }
     out.read = true;
-    look_at_columns(path, t, out.problems);
     std::map<std::string, int> lines;
     for (const CsvRow& row : t.rows) {
         Pupil p;

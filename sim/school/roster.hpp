@@ -34,7 +34,8 @@ struct Roster {
     //! The name to show: the identity where the roster knows none.
     std::string name_of(const std::string& identity) const;
 };
-//! A CSV file with the columns pupil (required), name, group, home_page; others are left alone.
+//! A CSV file with the columns pupil (required), name, group, home_page. Others are left alone; one that is nearly one
+//! of these, which is not there, is a problem.
 Roster read_roster(const std::string& path);
 
 //! The groups there are, each once, in the order of the alphabet; those without a group are in none.

@@ -152,7 +152,10 @@ std::optional<KeyPair> read_key_file(const std::string& path, std::string& reaso
     crypto_scalarmult_base(k.public_half.data(), k.secret_half.data());
     try {
         for (const auto& p : j.value("packs", nlohmann::json::array())) {
-            KeyPair::Pack pack{text_in(p, "id"), text_in(p, "title"), key_of(from_base64(text_in(p, "station")).value_or("")).value(), {}};
+            KeyPair::Pack pack{text_in(p, "id"),
+                               text_in(p, "title"),
+                               key_of(from_base64(text_in(p, "station")).value_or("")).value(),
+                               {}};
             for (const auto& job : p.at("jobs"))
                 pack.jobs.push_back({job.at("pupil"), job.at("lesson"), job.at("seed")});
             k.packs.push_back(std::move(pack));

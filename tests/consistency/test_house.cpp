@@ -87,14 +87,42 @@ std::string truth_behind(const std::string& file) {
 TEST_CASE("procedure and the panels of the bench cannot reach what is the case") {
     for (const std::string& f : kTruth) REQUIRE(std::filesystem::exists(test::source_path(f)));
     // These own the attempt, show it once it has ended, or open it.
-    const std::set<std::string> may{
-        "screens.cpp",       "screens.hpp",      "session.cpp",        "session.hpp",           "pack_maker.hpp",
-        "pack_maker.cpp",    "pack_screen.hpp",  "pack_screen.cpp",    "screens_pack.cpp",      "session_look_back.cpp",
-        "screens_asked.cpp", "screens_keys.cpp", "screens_class.cpp",  "screens_builder.cpp",
-        "lesson_trial.hpp", "lesson_trial.cpp", "time_line.hpp", "time_line.cpp", "screens_book.cpp", "class_book_screen.hpp", "class_book_screen.cpp",
-        "builder.hpp",       "builder.cpp",      "builder_screen.hpp", "builder_screen.cpp",    "window.cpp",
-        "window.hpp",        "marks_screen.cpp", "marks_screen.hpp",   "own_attempts.cpp",      "look_back.hpp",
-        "look_back.cpp",     "what_if.hpp",      "what_if.cpp",        "what_if_screen.hpp",    "what_if_screen.cpp"};
+    const std::set<std::string> may{"screens.cpp",
+                                    "screens.hpp",
+                                    "session.cpp",
+                                    "session.hpp",
+                                    "pack_maker.hpp",
+                                    "pack_maker.cpp",
+                                    "pack_screen.hpp",
+                                    "pack_screen.cpp",
+                                    "screens_pack.cpp",
+                                    "session_look_back.cpp",
+                                    "screens_asked.cpp",
+                                    "screens_keys.cpp",
+                                    "screens_class.cpp",
+                                    "screens_builder.cpp",
+                                    "lesson_trial.hpp",
+                                    "lesson_trial.cpp",
+                                    "time_line.hpp",
+                                    "time_line.cpp",
+                                    "screens_book.cpp",
+                                    "class_book_screen.hpp",
+                                    "class_book_screen.cpp",
+                                    "builder.hpp",
+                                    "builder.cpp",
+                                    "builder_screen.hpp",
+                                    "builder_screen.cpp",
+                                    "window.cpp",
+                                    "window.hpp",
+                                    "marks_screen.cpp",
+                                    "marks_screen.hpp",
+                                    "own_attempts.cpp",
+                                    "look_back.hpp",
+                                    "look_back.cpp",
+                                    "what_if.hpp",
+                                    "what_if.cpp",
+                                    "what_if_screen.hpp",
+                                    "what_if_screen.cpp"};
     int looked = 0;
     for (const char* room : {"sim/practice", "sim/procedure", "ui/window"})
         for (const auto& e : std::filesystem::directory_iterator(test::source_path(room))) {

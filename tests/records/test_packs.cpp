@@ -357,3 +357,33 @@ TEST_CASE("a key file that is a link is written where it leads, and stays a link
     std::string reason;
     CHECK(read_key_file(folder.file("usb/real.key"), reason)->pack("ab12"));
 }
+
+TEST_CASE("a title that is too long, as it is written, is a problem before anything is sealed") {
+    const auto problems = [](const std::string& title) { return read_terms({title, "", "", ""}, 1000).problems; };
+    CHECK(problems(std::string(200, 'x')).empty());
+    REQUIRE(problems(std::string(201, 'x')).size() == 1);
+    CHECK(problems(std::string(201, 'x'))[0].field == TermsField::title);
+    CHECK(has(words::say(problems(std::string(201, 'x'))[0].what), "200 bytes at most"));
+    CHECK(problems(std::string(196, 'x') + "\u202e").size() == 1);  // written as six letters
+    // What passes is read back.
+    const Sealed s;
+    PackTerms terms = read_terms({std::string(194, 'x') + "\u202e", "", "", "45"}, 1000).terms;
+    const PackJob job{"p01", *files::load_scenario(test::shipped(), "out-at-night", 1).value, 1};
+    std::string reason;
+    CHECK(read_pack(s.folder.write("t.pack", seal_pack(terms, {&job, 1}, "acorn", s.keys.public_half).text), reason));
+}
+
+TEST_CASE("less time than the expert takes is said before it is sealed, and enough is not") {
+    DrawnJobs drawn;
+    drawn.jobs.resize(2);
+    drawn.jobs[0].trial.minutes = 12;
+    drawn.jobs[1].trial.minutes = 26.4;
+    PackTerms terms;
+    CHECK_FALSE(too_little_time(terms, drawn));
+    terms.minutes = 27;
+    CHECK_FALSE(too_little_time(terms, drawn));
+    terms.minutes = 26;
+    REQUIRE(too_little_time(terms, drawn));
+    CHECK(words::say(*too_little_time(terms, drawn)) ==
+          "26 min are given, and the expert takes up to 27: nobody can finish");
+}

@@ -108,7 +108,8 @@ TEST_CASE("a column that is nearly one that is missing is said, and every column
     CHECK(r.pupils.size() == 1);
     // What is there is not asked for again, and other columns are nobody's business.
     CHECK(read("pupil,name,names,e-mail,age\np1,Asa,x,y,17\n").problems.empty());
-    CHECK(read("pupil,age\np1,17\n").problems.empty());
+    CHECK(read("pupil,age,note\np1,17,x\n").problems.empty());
+    CHECK(has(read("pupils,name\np1,Asa\n").problems[0].text(), "did you mean pupil?"));
     for (const KeyAbout& k : all_keys()) {
         if (k.file != FileKind::roster || k.key == "pupil") continue;
         INFO(k.key);

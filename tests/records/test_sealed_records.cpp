@@ -141,6 +141,17 @@ TEST_CASE("of two records of one job the one begun first counts, and who else's 
         CHECK_FALSE(rows[1].marked);
         CHECK(has(rows[0].doubt, "another record of this pupil's job is damaged: b.jsonl"));
         CHECK(has(rows[1].doubt, "line "));
+        // Its name says whose it was, whatever has become of its first line: nobody else is meant.
+        s.folder.write(
+            "+/" + std::filesystem::path(second).filename().string(),
+            "{\"quarterturn_sealed_record\":1,\"pack\":\"" + s.read().terms.id + "\",\"pupil\":\"p01\"}\nx\n");
+        const std::string other = s.played("p01", 5);
+        rows = read_class({other, second, s.folder.file("+/") + std::filesystem::path(second).filename().string()}, {},
+                          {&s.keys, nullptr});
+        CHECK_FALSE(has(rows[0].doubt, "is damaged"));
+        CHECK(has(rows[1].doubt, "another record of this pupil's job is damaged"));
+        std::filesystem::remove(other);
+        std::filesystem::remove(s.folder.file("+/") + std::filesystem::path(second).filename().string());
     }
     // Squatted: another pupil's record, junk, a folder, a dangling link under the name.
     std::filesystem::remove(second);
@@ -211,6 +222,7 @@ TEST_CASE("a job whose time was over is marked as it stood: it counts, is not pa
         w->time_over(a->bench());
         CHECK(w->problem().empty());
     }
+    const std::string as_it_stood = test::Scratch::read(record);
     const ClassRow r = row_of(record, {&s.keys, nullptr});
     CHECK(r.marked);
     CHECK_FALSE(r.ended);
@@ -220,9 +232,18 @@ TEST_CASE("a job whose time was over is marked as it stood: it counts, is not pa
     CHECK(r.doubt == "its time was over: marked as it stood");
     CHECK_FALSE(s.seat("p02", reason));
     CHECK(has(reason, "handed in already"));
-    // Nothing comes behind it.
-    const KeyPair other = new_key_pair();
-    CHECK(row_of(record, {&other, nullptr}).doubt != r.doubt);
+    // Nothing comes behind it, even from the station that has its seal.
+    {
+        const Key station = open_pack(s.read(), s.words)->station();
+        const auto opener = record_opener(station);
+        const files::Record read = files::read_record(record, opener.get());
+        CHECK(read.time_over);
+        files::NoRecord no;
+        const auto seal = same_record_seal(files::first_line(record, 65536), station);
+        REQUIRE(files::RecordWriter::append(record, read, no, {seal, opener.get()}));
+        CHECK(has(row_of(record, {&s.keys, nullptr}).doubt, "comes after the end of the attempt"));
+        s.folder.write(std::filesystem::path(record).filename().string(), as_it_stood);
+    }
     // The plug pulled is another thing: it is gone on with, and does not count as it stands.
     const Sealed t;
     const ClassRow broken = row_of(t.played("p02", 5), {&t.keys, nullptr});

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <unistd.h>
 
 #include "sim/files/problem.hpp"
 #include "sim/school/class_row.hpp"
@@ -265,7 +266,9 @@ TEST_CASE("no output goes over what only speaks of it, and no practice over a re
     CHECK(run("debrief " + record).code == 0);
 }
 
-TEST_CASE("rosters and packs are checked as well, an empty folder name is none, and a file that may not grow is a full disk") {
+TEST_CASE(
+    "rosters and packs are checked as well, an empty folder name is none, and a file that may not grow is a full "
+    "disk") {
     const test::Scratch folder;
     const std::string roster = folder.write("r.csv", "pupil,name,group\np01,Asa,A\np02,Bo,B\n");
     const auto good = run("check " + roster);
@@ -292,9 +295,53 @@ TEST_CASE("rosters and packs are checked as well, an empty folder name is none, 
     CHECK(run("forget p02 --roster " + roster).code == 0);
 }
 
+TEST_CASE("a debrief says whose it is, by name where a roster is given, and how long the expert takes") {
+    const test::Scratch folder;
+    const std::string record = folder.file("r.jsonl");
+    REQUIRE(run("expert out-at-night --pupil p01 --record " + record).code == 0);
+    const std::string roster = folder.write("r.csv", "pupil,name\np01,Asa Lind\n");
+    CHECK(has(run("debrief " + record).out, "p01, 20"));
+    const auto named = run("debrief " + record + " --roster " + roster + " --html " + folder.file("d.html") +
+                           " --sheet " + folder.file("s.html") + " --json " + folder.file("d.json"));
+    CHECK(has(named.out, "Asa Lind, 20"));
+    CHECK(has(test::Scratch::read(folder.file("d.html")), "<b>Asa Lind, 20"));
+    CHECK(has(test::Scratch::read(folder.file("s.html")), "Asa Lind, 20"));
+    const auto j = nlohmann::json::parse(test::Scratch::read(folder.file("d.json")));
+    CHECK(j.at("expert_s") == j.at("duration_s"));  // it was he
+    CHECK(j.at("expert_s") > 60);
+    CHECK(run("debrief " + record + " --roster " + folder.file("nowhere.csv")).code == 1);
+    CHECK(run("debrief " + record + " --roster " + roster + " --html " + roster + " --force").code == 2);
+}
+
+TEST_CASE("a folder that cannot be looked through is said, and the others are read") {
+    const test::Scratch folder;
+    std::filesystem::create_directories(folder.file("a/locked"));
+    REQUIRE(run("expert out-at-night --pupil p01 --record " + folder.file("a/r.jsonl")).code == 0);
+    std::filesystem::permissions(folder.file("a/locked"), std::filesystem::perms::none);
+    // The superuser looks through everything: somebody else is asked.
+    const bool super = geteuid() == 0;
+    std::filesystem::permissions(folder.file("."), std::filesystem::perms::all);
+    std::filesystem::permissions(folder.file("a"), std::filesystem::perms::all);
+    const std::string told = folder.file("told");
+    const std::string call = std::string(QUARTERTURN_PROGRAM) + " marks " + folder.file("a") + "; echo rc $?";
+    const bool can_ask = !super || std::system("setpriv --reuid=65534 --clear-groups true 2>/dev/null") == 0;
+    if (can_ask) {
+        const std::string as = super ? "setpriv --reuid=65534 --clear-groups sh -c '" + call + "'" : call;
+        CHECK(std::system(("(" + as + ") >" + told + " 2>&1").c_str()) == 0);
+        const std::string out = test::Scratch::read(told);
+        if (!has(out, "rc 126") && !has(out, "rc 127")) {  // where the program itself can be reached
+            CHECK(has(out, "locked:1:1: cannot be looked through"));
+            CHECK(has(out, "1 records, 1 marked"));
+            CHECK(has(out, "rc 1"));
+        }
+    }
+    std::filesystem::permissions(folder.file("a/locked"), std::filesystem::perms::all);
+}
+
 TEST_CASE("a name that would be read the other way round is shown as what it is") {
     CHECK(files::printable("a\u202eb") == "a\\u202eb");
     CHECK(files::printable("a\u2028b\u200f") == "a\\u2028b\\u200f");
+    CHECK(files::printable("\u200e\u061c") == "\\u200e\\u061c");
     CHECK(files::printable("\u2066x\u2069") == "\\u2066x\\u2069");
     CHECK(files::printable("\u2192 \u20ac \u4f1f \u2030") == "\u2192 \u20ac \u4f1f \u2030");
 }

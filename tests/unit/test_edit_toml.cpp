@@ -130,8 +130,7 @@ TEST_CASE("a text of several lines goes in as lines, and nothing goes in beside 
     CHECK(e.problem.empty());
     CHECK(e.text == "a = 1 # mine\nb = " + text + "\nc = 3\n");
     Problems problems;
-    CHECK(*parse_toml({"f", e.text}, problems)["b"].value<std::string>() ==
-          "one \"two\"\n  three \\ \"\"\" four\n");
+    CHECK(*parse_toml({"f", e.text}, problems)["b"].value<std::string>() == "one \"two\"\n  three \\ \"\"\" four\n");
     CHECK(written_value(e.text, "b") == text);
     for (const char* more : {"1\nd = 4", "\"\"\"x\"\"\"\nd = \"\"\"y\"\"\"", "\"\"\"", "\"\"\"x\ny"})
         CHECK(with_value(file, "b", more).text == file);

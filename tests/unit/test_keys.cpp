@@ -74,7 +74,9 @@ bool told(const Problems& all, const std::string& words) {
 TEST_CASE("every number, pair and choice that is described is held to its description") {
     int tried = 0;
     for (const KeyAbout& k : all_keys()) {
-        if (k.file == FileKind::settings || k.file == FileKind::roster || k.file == FileKind::pack || k.key.ends_with(".*")) continue;
+        if (k.file == FileKind::settings || k.file == FileKind::roster || k.file == FileKind::pack ||
+            k.key.ends_with(".*"))
+            continue;
         const std::string key(k.key);
         const std::string text = text_of(k.file);
         INFO(kind_word(k.file) << " " << key);
@@ -105,10 +107,10 @@ TEST_CASE("every number, pair and choice that is described is held to its descri
 
 TEST_CASE("what must be there is missed, and what may be left out is not") {
     for (const KeyAbout& k : all_keys()) {
-        if (k.file == FileKind::settings || k.file == FileKind::roster || k.file == FileKind::pack || k.key.find('*') != std::string_view::npos ||
-            k.type == KeyType::table || k.type == KeyType::tables || k.key.starts_with("fault.") ||
-            k.key.starts_with("answer.") || k.key.starts_with("instructions.hydrogen") || k.key == "site.from" ||
-            k.key == "kind")
+        if (k.file == FileKind::settings || k.file == FileKind::roster || k.file == FileKind::pack ||
+            k.key.find('*') != std::string_view::npos || k.type == KeyType::table || k.type == KeyType::tables ||
+            k.key.starts_with("fault.") || k.key.starts_with("answer.") || k.key.starts_with("instructions.hydrogen") ||
+            k.key == "site.from" || k.key == "kind")
             continue;
         const std::string marked = with(text_of(k.file), k.key, "\"here\"");
         const auto at = marked.find(" = \"here\"");

@@ -171,7 +171,8 @@ TEST_CASE("what is near and what is not: outside and inside of the air's way, to
     CHECK_FALSE(faults::are_near(Cause::vent_blocked, Cause::vent_blocked));
 }
 
-TEST_CASE("lit without nose, vent and intake nobody passes; one of them is no such thing, and who never lit is not asked") {
+TEST_CASE(
+    "lit without nose, vent and intake nobody passes; one of them is no such thing, and who never lit is not asked") {
     const auto without = [](std::initializer_list<Sense> left_out) {
         Course c = sound();
         std::erase_if(c.findings, [&](const Finding& f) {

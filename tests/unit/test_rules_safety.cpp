@@ -166,6 +166,8 @@ TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
     };
     CHECK(share(RuleId::gas, leak(45)) == 1);
     CHECK(shows(RuleId::gas, leak(46), Way::gas_tap_late));
+    CHECK_FALSE(judged(RuleId::gas, leak(90)).failing);
+    CHECK(judged(RuleId::gas, leak(91)).failing);
     CHECK_FALSE(critical(RuleId::gas, leak(300)));
     CHECK(critical(RuleId::gas, leak(301)));
     Course c = leak(20);
@@ -220,21 +222,21 @@ TEST_CASE("gas in the room: the tap at once, windows, and no switch") {
         s.events.back().action.step = at(99);  // nobody knew
         CHECK(share(RuleId::gas, s) == 1);
     }
-    // A hot tap calls for heat: with the gas tap open that is a spark, with it shut it is water.
-    for (const bool open : {true, false}) {
+    // A hot tap calls for heat: with the power on that is a spark, with it off it is water.
+    for (const bool power : {true, false}) {
         Course s = leak(20);
         s.events.push_back(done(110, "water 5"));
         s.events.back().before.room_gas_lel_pct = 1.1;
-        s.events.back().gas_open = open;
-        CHECK(shows(RuleId::gas, s, Way::gas_switch_worked) == open);
+        s.events.back().power = power;
+        CHECK(shows(RuleId::gas, s, Way::gas_switch_worked) == power);
         s.gas_complained_of = true;
         s.events.back().action.step = at(9);  // before the nose at 10
-        CHECK(critical(RuleId::gas, s) == open);
+        CHECK(critical(RuleId::gas, s) == power);
     }
     Course off = leak(20);
     off.events.push_back(done(110, "water 0"));
     off.events.back().before.room_gas_lel_pct = 1.1;
-    off.events.back().gas_open = true;
+    off.events.back().power = true;
     CHECK(share(RuleId::gas, off) == 1);
     c = leak(20);
     during(c, 101, 117, [](Moment& m) { m.truth.flame = true; });

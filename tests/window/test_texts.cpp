@@ -224,8 +224,9 @@ TEST_CASE("no text is cut or overprinted in the builder") {
         s.key(sf::Keyboard::Down);
         s.look_through("builder");
         s.key(sf::Keyboard::Enter);
-        s.type("It was fine this morning, and then the neighbours came home and switched everything on that burns gas, "
-               "says the owner, who was not there. Since then it hums and the shower is lukewarm at best.");
+        s.type(
+            "It was fine this morning, and then the neighbours came home and switched everything on that burns gas, "
+            "says the owner, who was not there. Since then it hums and the shower is lukewarm at best.");
         s.look_through("builder, a story being typed");
         s.key(sf::Keyboard::Down);
         s.key(sf::Keyboard::F9);

@@ -47,8 +47,7 @@ int assess(const Arguments& a) {
         return cannot;
     }
     std::cout << fmt::format("written beside it: {}\n", files::printable(school::assessed_path(path)));
-    if (said.verdict == "passed" && !school::withheld(*again.attempt, record) &&
-        marking::mark(*again.attempt).critical)
+    if (said.verdict == "passed" && !school::withheld(*again.attempt, record) && marking::mark(*again.attempt).critical)
         std::cout << "to look at: it holds something that nobody passes with. Your word counts, and the class book "
                      "says both.\n";
     return done;

@@ -212,7 +212,8 @@ int check(const Arguments& a) {
         .option("force", "", "the data may take the place of a file of another kind");
     if (!o.parse(a)) return o.exit_code();
     if (o.has("explain")) return explain(o);
-    if (o.texts("[FILE]").empty()) o.complain("FILE is missing: a data file, a roster, a pack, or the name of a shipped file");
+    if (o.texts("[FILE]").empty())
+        o.complain("FILE is missing: a data file, a roster, a pack, or the name of a shipped file");
     Asked asked;
     asked.facts = o.has("facts");
     const auto seeds = o.has("seeds") ? to_seeds(o.text("seeds")) : Seeds{};

@@ -13,9 +13,10 @@
 namespace quarterturn::command {
 
 int debrief(const Arguments& a) {
-    Options o("debrief",
-              "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--json FILE] [--roster FILE] [--key FILE] [--force]",
-              {"RECORD"});
+    Options o(
+        "debrief",
+        "debrief RECORD [--html FILE] [--csv FILE] [--sheet FILE] [--json FILE] [--roster FILE] [--key FILE] [--force]",
+        {"RECORD"});
     o.option("html", "FILE", "write the debrief as a page")
         .option("csv", "FILE", "write the trend, second by second")
         .option("sheet", "FILE", "write the job sheet as a page")
@@ -49,17 +50,19 @@ int debrief(const Arguments& a) {
         taken.push_back(o.text(p.option));
     }
     if (o.failed()) return usage;
+    school::Roster roster;
+    if (o.has("roster")) {
+        roster = school::read_roster(o.text("roster"));
+        print(roster.problems);
+        if (!roster.read) return no;
+    }
     if (school::withheld(*r.attempt, record)) {
         std::cout << report::withheld_words() << "\n";
         return no;
     }
     const marking::Marks m = marking::mark(*r.attempt);
     report::Provenance from = report::provenance_of(r, record, path);
-    if (o.has("roster")) {
-        const school::Roster roster = school::read_roster(o.text("roster"));
-        print(roster.problems);
-        from.who = roster.name_of(from.who);
-    }
+    from.who = roster.name_of(from.who);
     std::cout << report::debrief_text(*r.attempt, m, from);
     for (const Page& p : pages) {
         if (!o.has(p.option)) continue;

@@ -43,7 +43,7 @@ void print_class(const std::vector<ClassRow>& rows, const school::Roster& roster
                                                  : "no";
         t.add({files::printable(fs::path(r.record).filename().string()), files::printable(roster.name_of(r.pupil)),
                files::printable(r.lesson), std::to_string(r.attempt), r.marked ? fixed(r.points, 1) : "", verdict,
-               r.marked ? fixed(r.minutes) : "", files::printable(r.doubt)});
+               r.marked ? fixed(r.minutes) : "", files::printable(report::reasons(r, roster))});
     }
     std::cout << t.left_text() << "\n"
               << fmt::format("{} records, {} marked, {} passed\n", rows.size(), marked, passed);

@@ -25,7 +25,7 @@ school::PackTerms terms_of(Options& o) {
     const auto text = [&o](const char* name) { return o.has(name) ? o.text(name) : std::string(); };
     const auto read =
         school::read_terms({text("title"), text("opens"), text("closes"), text("minutes")}, std::time(nullptr));
-    constexpr std::array names{"opens", "closes", "minutes"};
+    constexpr std::array names{"title", "opens", "closes", "minutes"};
     for (const school::TermsProblem& p : read.problems) {
         const char* name = names[static_cast<std::size_t>(p.field)];
         o.complain(fmt::format("--{} is {}, and {}", name, files::quoted(o.text(name)), words::say(p.what)));
@@ -93,6 +93,8 @@ int pack(const Arguments& a) {
     }
     print_jobs(drawn.jobs, roster);
     std::cout << fmt::format("{} variants tried, {} comparable\n", drawn.tried, drawn.fit);
+    if (const auto w = school::too_little_time(terms, drawn))
+        std::cout << words::say("to look at: {0}", words::say(*w)) << "\n";
     for (const school::Told& w : drawn.warnings) std::cout << words::say("to look at: {0}", words::say(w)) << "\n";
     if (drawn.jobs.size() < roster.pupils.size()) {
         complain("nothing was sealed: there are fewer comparable variants than pupils");

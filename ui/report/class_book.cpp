@@ -33,7 +33,7 @@ const char* name(CellState s) {
 }
 
 std::string why_not_passed(const ClassRow& r) {
-    if (!r.counts() || r.passed) return {};
+    if (!r.counts() || r.stands_as_passed()) return {};
     std::vector<std::string> out;
     for (const school::Loss& l : r.lost) {
         if (l.critical) out.push_back(say("critical: {0}", word_of(l.rule)));
@@ -52,8 +52,8 @@ std::string not_by_hand(const ClassRow& r) {
 }
 
 std::string not_by_hand(const std::vector<ClassRow>& rows) {
-    const auto n = static_cast<int>(std::count_if(
-        rows.begin(), rows.end(), [](const ClassRow& r) { return r.marked && !not_by_hand(r).empty(); }));
+    const auto n = static_cast<int>(
+        std::count_if(rows.begin(), rows.end(), [](const ClassRow& r) { return r.marked && !not_by_hand(r).empty(); }));
     return n == 0 ? std::string()
                   : words::say_count("{0} of the marked records was not played by hand. It counts all the same.",
                                      "{0} of the marked records were not played by hand. They count all the same.", n);
@@ -125,7 +125,7 @@ std::string ClassBook::name_of(const std::string& pupil) const {
 std::string ClassBook::title_of(const std::string& column) const {
     for (const ClassRow& r : rows_)
         if (r.column() == column && !r.title.empty())
-            return r.pack.empty()        ? r.title
+            return r.pack.empty()         ? r.title
                    : r.pack_title.empty() ? say("{0}, pack {1}", r.title, r.pack.substr(0, 4))
                                           : say("{0}, {1}", r.title, r.pack_title);
     return column;

@@ -148,13 +148,13 @@ std::string attempts_table(const Pages& p, const std::vector<const ClassRow*>& t
                       "</th><th class=\"n\">" + h(tr("min")) + "</th><th></th></tr>\n";
     for (const ClassRow* r : theirs)
         out += "<tr><td>" + h(p.book.title_of(r->column())) + "</td><td class=\"n\">" + std::to_string(r->attempt) +
-               "</td><td>" + h(school::begun_words(r->started)) + "</td><td>" + sign(state_of(*r)) + "</td><td class=\"n\">" +
-               linked(p, *r, r->marked ? fixed(r->points, 1) : "") + "</td><td class=\"n\">" +
+               "</td><td>" + h(school::begun_words(r->started)) + "</td><td>" + sign(state_of(*r)) +
+               "</td><td class=\"n\">" + linked(p, *r, r->marked ? fixed(r->points, 1) : "") + "</td><td class=\"n\">" +
                (r->marked ? fixed(r->minutes) : "") + "</td><td>" +
                (r->critical ? "<span class=\"off\">" + h(tr("critical")) + "</span> " : "") +
                (why_not_passed(*r).empty() ? "" : h(words::sentence_case(why_not_passed(*r))) + ". ") +
-               (not_by_hand(*r).empty() ? "" : "<i>" + h(words::sentence_case(not_by_hand(*r))) + ".</i> ") + h(r->doubt) +
-               assessor(*r) + "</td></tr>\n";
+               (not_by_hand(*r).empty() ? "" : "<i>" + h(words::sentence_case(not_by_hand(*r))) + ".</i> ") +
+               h(r->doubt) + assessor(*r) + "</td></tr>\n";
     return out + "</table>\n";
 }
 
@@ -203,9 +203,9 @@ std::string debrief_file(const ClassRow& row) {
 
 std::string class_html(const ClassBook& book, bool debriefs) {
     const Pages pages{book, debriefs};
-    std::string out = head_of(book.group().empty() ? std::string(tr("Class book"))
-                                                   : say("Class book, group {0}", book.group())) +
-                      ways_to_groups(book);
+    std::string out =
+        head_of(book.group().empty() ? std::string(tr("Class book")) : say("Class book, group {0}", book.group())) +
+        ways_to_groups(book);
     const auto marked =
         std::count_if(book.rows().begin(), book.rows().end(), [](const ClassRow& r) { return r.marked; });
     const auto passed =
@@ -215,11 +215,11 @@ std::string class_html(const ClassBook& book, bool debriefs) {
                  book.rows().size(), book.columns().size(), marked, passed)) +
            "</b></p>\n";
     if (const std::string note = not_by_hand(book.rows()); !note.empty()) out += "<p>" + h(note) + "</p>\n";
-    out +=
-        heading(N_("What goes wrong")) + "<p class=\"quiet\">" +
-        h(tr("Each pupil once a lesson: how often it was lost in attempts that count, and how often it was asked. What is "
-             "critical comes first.")) +
-        "</p>\n" + mistakes(book.wrong(), 6, tr("times"));
+    out += heading(N_("What goes wrong")) + "<p class=\"quiet\">" +
+           h(tr("Each pupil once a lesson: how often it was lost in attempts that count, and how often it was asked. "
+                "What is "
+                "critical comes first.")) +
+           "</p>\n" + mistakes(book.wrong(), 6, tr("times"));
     out += heading(N_("Competencies of the class")) + profiles(book.profile(), nullptr);
     out += heading(N_("Who stands where")) + matrix(pages);
     out += heading(N_("Records to look at")) + to_look_at(pages);
@@ -249,7 +249,8 @@ std::string write_class_pages(const std::string& folder, const ClassBook& book, 
     std::vector<std::string> books = book.groups();
     books.insert(books.begin(), "");
     for (const std::string& group : books)
-        if (std::string why = write_page(folder + "/" + class_file(group), class_html(book.of_group(group), debriefs), force);
+        if (std::string why =
+                write_page(folder + "/" + class_file(group), class_html(book.of_group(group), debriefs), force);
             !why.empty())
             return why;
     for (const std::string& who : book.pupils())

@@ -206,7 +206,8 @@ std::string job_sheet_html(const Attempt& a, const Provenance& from) {
     if (!from.words.empty()) out += "<p>" + html(from.words) + "</p>\n";
     out +=
         "<h2>" + html(tr("Job")) + "</h2>\n<div class=\"cols\"><div>" + line(N_("Job"), s.title) +
-        line(N_("Done by"), whose_words(from)) + line(N_("Time on the job"), say("{0} min", clock_text(end.step))) + "</div><div>" +
+        line(N_("Done by"), whose_words(from)) + line(N_("Time on the job"), say("{0} min", clock_text(end.step))) +
+        "</div><div>" +
         line(N_("Site"), say("{0} above the sea, {1} outside", words::with_unit(Quantity::length_m, s.site.altitude_m),
                              words::with_unit(Quantity::temperature_c, s.site.air_temp_c))) +
         line(N_("Room CO"), noted(j.ambient_co, say("{0} ppm", fixed(j.ambient_co.value)))) + "</div></div>\n";

@@ -22,7 +22,8 @@ std::string keys_page() {
                       "name before it: "
                       "`burner.input_kw` stands as `input_kw` under `[burner]`. In a lesson a number may also be "
                       "`{ from = A, to = B }`, with `step` if wanted, and a text or choice a list: the seed draws. "
-                      "[lessons.md](lessons.md) shows a whole lesson, [class.md](class.md) a roster, [packs.md](packs.md) how a pack is "
+                      "[lessons.md](lessons.md) shows a whole lesson, [class.md](class.md) a roster, "
+                      "[packs.md](packs.md) how a pack is "
                       "made.\n";
     for (const files::FileKind kind :
          {files::FileKind::lesson, files::FileKind::appliance, files::FileKind::gas, files::FileKind::analyzer,

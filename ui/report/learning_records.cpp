@@ -104,9 +104,8 @@ std::string learning_records(std::span<const ClassRow> rows, const school::Roste
                            {std::string(kBase) + "extension/assessment", r.assessment}}}}}};
         if (const std::string when = ended_at(r); !when.empty()) s["timestamp"] = when;
         s["context"]["extensions"][std::string(kBase) + "extension/record"] = fmt::format("{:016x}", r.chain);
-        // Which attempt it is hangs on what else has been collected: it is told, and the id does not hang on it.
+        // Which attempt it is hangs on what else has been collected: a statement that was sent must not change by it.
         ordered_json whole{{"id", id_of(s)}};
-        s["context"]["extensions"][std::string(kBase) + "extension/attempt"] = r.attempt;
         whole.update(s);
         all.push_back(std::move(whole));
     }

@@ -17,8 +17,8 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
         columns.emplace_back(key);
         columns.push_back(std::string(key) + "_of");
     }
-    for (const char* last :
-         {"hints", "minutes", "doubt", "name", "group", "assessor", "verdict", "remark", "pack", "resumed", "played", "pack_title"})
+    for (const char* last : {"hints", "minutes", "doubt", "name", "group", "assessor", "verdict", "remark", "pack",
+                             "resumed", "played", "pack_title"})
         columns.emplace_back(last);
     Table t(columns);
     for (const ClassRow& r : rows) {
@@ -46,6 +46,8 @@ Table mark_book(std::span<const ClassRow> rows, const school::Roster& roster) {
         std::string doubt = r.doubt;
         if (roster.read && !r.pupil.empty() && !p)
             doubt += (doubt.empty() ? "" : "; ") + std::string("not on the roster");
+        if (r.assessed.doubtful)
+            doubt += (doubt.empty() ? "" : "; ") + std::string("assessed without your key: the word does not count");
         if (r.assessed.of_another_state)
             doubt += (doubt.empty() ? "" : "; ") + std::string("assessed in another state");
         for (const std::string& text :

@@ -80,10 +80,6 @@ double place_buttons(Frame& f, const std::vector<TopButton>& buttons) {
     return x;
 }
 
-}  // namespace
-
-namespace {
-
 //! Whose course is in sight.
 const char* looked_back_at(const LookBack& b) {
     if (!b.expert) return tr("looking back");
@@ -163,7 +159,7 @@ void bottom_line(Frame& f) {
     const auto left = f.s.time_left_s();
     const std::string under = left ? say("{0} left", words::clock_text(std::lround(*left * practice::kStepsPerSecond)))
                                    : say("{0} min", words::clock_text(f.r.step));
-    d.text(x, cy + 15, under, left ? 13 : 11, left ? Weight::semibold : Weight::regular, left ? d.c.ink : d.c.ink2,
+    d.text(x, cy + 16, under, left ? 12 : 11, left ? Weight::semibold : Weight::regular, left ? d.c.ink : d.c.ink2,
            Align::right);
     x -= cw;
     if (!tight) {

@@ -87,6 +87,17 @@ bool choice_cells(Page& p, const BuilderRow& r, const BuilderCalls& calls, const
     return true;
 }
 
+//! A text with its own line ends kept; the baseline after its last line.
+double written_lines(Canvas& d, double x, double y, const std::string& text, double w, Weight weight,
+                     sf::Color colour) {
+    for (std::size_t from = 0; from <= text.size();) {
+        const auto end = std::min(text.find('\n', from), text.size());
+        if (end > from) y = d.wrapped(x, y, text.substr(from, end - from), w, 15, weight, colour);
+        from = end + 1;
+    }
+    return y;
+}
+
 double key_row(Page& p, const BuilderRow& r, std::size_t i, const BuilderView& view, const BuilderCalls& calls,
                const std::string& site_from, const Rect& at) {
     Canvas& d = p.d;
@@ -105,18 +116,19 @@ double key_row(Page& p, const BuilderRow& r, std::size_t i, const BuilderView& v
                            : r.written.empty() ? left_out_words(r, site_from)
                                                : Builder::to_type(r);
         // A text of several lines is read whole; a list or a number goes on one.
-        const bool lines = r.about->type == files::KeyType::text && d.width(text, 15, weight) > field.w - 16;
+        const bool lines = r.about->type == files::KeyType::text &&
+                           (text.find('\n') != std::string::npos || d.width(text, 15, weight) > field.w - 16);
         Rect frame = field;
         if (lines) {
             Canvas sketch = d.sketch();
-            frame.h = sketch.wrapped(0, field.y + 18, text, field.w - 16, 15, weight, d.c.ink) - field.y - 8;
+            frame.h = written_lines(sketch, 0, field.y + 18, text, field.w - 16, weight, d.c.ink) - field.y - 8;
             low = frame.bottom() + 3;
         }
         d.rect(frame, d.c.sheet);
         d.stroke(box(frame), typing ? d.c.accent : d.c.rule, typing ? kSeen : kThin, true);
         const sf::Color colour = r.written.empty() && !typing ? d.c.ink2 : d.c.ink;
         if (lines) {
-            (void)d.wrapped(field.x + 8, field.y + 18, text, field.w - 16, 15, weight, colour);
+            (void)written_lines(d, field.x + 8, field.y + 18, text, field.w - 16, weight, colour);
         } else {
             std::replace(text.begin(), text.end(), '\n', ' ');
             if (typing) text = d.end_of(text, field.w - 16, 15, weight);
@@ -155,7 +167,8 @@ double rows(Page& p, const Builder& b, const BuilderView& view, const BuilderCal
         const Rect at{x, r.head ? y + 8 : y, w, kRow};
         const std::string& chosen = b.rows()[std::min(view.chosen, b.rows().size() - 1)].path;
         const bool inside = chosen == r.path || chosen.starts_with(r.path + ".");
-        y = r.head ? head_row(p, r, i, view.chosen == i, inside, calls, at) : key_row(p, r, i, view, calls, site_from, at);
+        y = r.head ? head_row(p, r, i, view.chosen == i, inside, calls, at)
+                   : key_row(p, r, i, view, calls, site_from, at);
     }
     return y + 12;
 }

@@ -11,9 +11,9 @@ struct BuilderView {
     std::size_t chosen = 0;
     bool typing = false;
     TypedLine typed;
-    std::string message;     //!< of the last thing that was done or refused
+    std::string message;              //!< of the last thing that was done or refused
     std::optional<MovedEnd> moved{};  //!< an end of a fault that is being dragged
-    bool may_leave = false;  //!< asked once already with a change unsaved
+    bool may_leave = false;           //!< asked once already with a change unsaved
 };
 
 struct BuilderCalls {

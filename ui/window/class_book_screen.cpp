@@ -121,8 +121,8 @@ double attempts(Page& p, const BookCell& cell, const school::ClassRow& on, const
                 double x, double y, double w) {
     Canvas& d = p.d;
     constexpr std::size_t most = 4;
-    const auto at = static_cast<std::size_t>(std::find(cell.attempts.begin(), cell.attempts.end(), &on) -
-                                             cell.attempts.begin());
+    const auto at =
+        static_cast<std::size_t>(std::find(cell.attempts.begin(), cell.attempts.end(), &on) - cell.attempts.begin());
     const std::size_t n = cell.attempts.size();
     const std::size_t first = n > most ? std::min(n - most, at > 1 ? at - 1 : 0) : 0;
     for (std::size_t i = first; i < std::min(n, first + most); ++i) {
@@ -133,8 +133,7 @@ double attempts(Page& p, const BookCell& cell, const school::ClassRow& on, const
         const std::string begun = school::begun_words(r.started);
         d.text(x + 26, y + 17, say("Attempt {0}", r.attempt), 14, Weight::regular, d.c.ink);
         d.text(x + 116, y + 17, d.fitted(begun, w - 200, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
-        if (v.kept == r.record)
-            d.text(x + w - 62, y + 17, tr("kept"), 13, Weight::italic, d.c.ink, Align::right);
+        if (v.kept == r.record) d.text(x + w - 62, y + 17, tr("kept"), 13, Weight::italic, d.c.ink, Align::right);
         d.text(x + w - 8, y + 17, r.marked ? words::fixed(r.points, 1) : std::string("\u2013"), 14, Weight::semibold,
                d.c.ink, Align::right);
         p.target(line, "attempt " + std::to_string(i), [choose = calls.attempt, record = r.record] { choose(record); });
@@ -180,9 +179,7 @@ double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& c
         y = d.wrapped(x, y + 12, say("Not passed: {0}.", why), w, 13, Weight::semibold, d.c.ink) - 6;
     if (!r.doubt.empty()) y = d.wrapped(x, y + 12, r.doubt, w, 13, Weight::semibold, d.c.ink) - 6;
     if (!r.assessed.by.empty())
-        y = d.wrapped(x, y + 12, report::assessor_words(r.assessed), w, 13,
-                      Weight::italic, d.c.ink) -
-            6;
+        y = d.wrapped(x, y + 12, report::assessor_words(r.assessed), w, 13, Weight::italic, d.c.ink) - 6;
     const ButtonState state = r.marked ? ButtonState::rest : ButtonState::not_now;
     const double third = (w - 16) / 3;
     double bx = x;
@@ -191,7 +188,8 @@ double chosen(Page& p, const ClassBook& b, const BookView& v, const BookCalls& c
           {v.kept.empty() || v.kept == r.record ? tr("Compare") : tr("With kept"), "C", "compare", &calls.compare},
           {tr("Assess"), "F2", "assess", &calls.assess}}) {
         const Rect at{bx, y + 8, third, 32};
-        button(d, at, d.fitted(label, third - 20 - d.width(key, 13, Weight::regular), 14, Weight::semibold), key, state, 14);
+        button(d, at, d.fitted(label, third - 20 - d.width(key, 13, Weight::regular), 14, Weight::semibold), key, state,
+               14);
         p.target(at, name, *call);
         bx += third + 8;
     }
@@ -233,8 +231,8 @@ double assessing(Page& p, const BookView& v, const BookCalls& calls, double x, d
     button(d, leave, tr("Leave it"), "Esc", ButtonState::rest, 14);
     p.target(leave, "leave assessment", calls.leave_assessment);
     y += 44;
-    y = d.wrapped(x, y + 12, tr("Tab goes from name to remark, \u2191 \u2193 through what counts."), w, 13, Weight::regular,
-                  d.c.ink2);
+    y = d.wrapped(x, y + 12, tr("Tab goes from name to remark, \u2191 \u2193 through what counts."), w, 13,
+                  Weight::regular, d.c.ink2);
     if (!v.message.empty()) y = d.wrapped(x, y + 4, v.message, w, 14, Weight::semibold, d.c.ink);
     return y + 8;
 }
@@ -274,7 +272,8 @@ double look_at(Page& p, const ClassBook& b, const BookCalls& calls, double x, do
                                                      : std::filesystem::path(r.record).filename().string();
         const std::string who = say("{0}, {1}", b.name_of(r.pupil), files::printable(what, 80));
         d.text(x, y + 15, d.fitted(who, w, 14, Weight::medium), 14, Weight::medium, d.c.ink);
-        d.text(x, y + 32, d.fitted(report::reasons(r, b.roster()), w, 13, Weight::regular), 13, Weight::regular, d.c.ink2);
+        d.text(x, y + 32, d.fitted(report::reasons(r, b.roster()), w, 13, Weight::regular), 13, Weight::regular,
+               d.c.ink2);
         p.target({x, y, w, 36}, "look " + std::to_string(i), [look = calls.look, record = r.record] { look(record); });
         y += 40;
     }

@@ -18,7 +18,9 @@ inline constexpr std::array<std::string_view, 3> kVerdicts{"", "passed", "not pa
 
 //! An assessor's word that is being written.
 struct Assessing {
-    std::string record, by, remark, verdict;
+    std::string record;
+    std::uint64_t chain = 0;  //!< the record's, as it was read
+    std::string by, remark, verdict;
     bool in_remark = false;  //!< what is typed goes there, else into the name
 };
 

@@ -184,8 +184,13 @@ void job_card_screen(Page& p, const JobCard& card, const JobCardCalls& calls) {
     button(d, go, say("Start at {0}", clock), "Enter", ButtonState::held, 18);
     p.target(go, "start", calls.start);
     if (card.minutes > 0) {
-        const std::string about = say("About {0} minutes.", words::fixed(card.minutes));
-        const std::string more = say("{0} The clock can be sped up, never skipped; much longer costs a little.", about);
+        const std::string about = card.time_limit > 0
+                                      ? say("{0} minutes, then it stands as it is.", words::fixed(card.time_limit))
+                                      : say("About {0} minutes.", words::fixed(card.minutes));
+        const std::string more =
+            card.time_limit > 0
+                ? say("{0} The clock can be sped up, never skipped.", about)
+                : say("{0} The clock can be sped up, never skipped; much longer costs a little.", about);
         const bool room = d.width(more, 13, Weight::regular) < go.x - 40;
         if (go.x > 40 + d.width(about, 13, Weight::regular))
             d.text(28, go.centre().y + 5, room ? more : about, 13, Weight::regular, d.c.ink2);

@@ -13,6 +13,7 @@ struct JobCard {
     practice::Papers papers;
     std::string aim;
     double minutes = 0;
+    double time_limit = 0;   //!< of a pack [min]; 0: none
     double clock_s = 0;      //!< time of day when it begins
     std::string site;        //!< what is known of the place, in words
     double room_m3 = 0;      //!< where the heater hangs

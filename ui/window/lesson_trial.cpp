@@ -41,10 +41,8 @@ void LessonTrial::start(std::shared_ptr<const files::Library> library, std::stri
     stop();
     now_ = std::make_unique<Run>();
     // What cannot be begun is simply not played.
-    (void)now_->work.start(
-        [shared = now_->shared, library = std::move(library), path = std::move(path)](Underway& progress) {
-            return play(progress, *shared, *library, path);
-        });
+    (void)now_->work.start([shared = now_->shared, library = std::move(library), path = std::move(path)](
+                               Underway& progress) { return play(progress, *shared, *library, path); });
 }
 
 void LessonTrial::stop() {

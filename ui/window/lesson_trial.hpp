@@ -63,7 +63,7 @@ private:
     };
     static bool play(Underway& progress, Shared& shared, const files::Library& library, const std::string& path);
     std::unique_ptr<Run> now_;
-    TrialResult last_;  //!< of the run before this one
+    TrialResult last_;                          //!< of the run before this one
     std::vector<std::unique_ptr<Run>> before_;  //!< asked to stop, and perhaps still ending
 };
 

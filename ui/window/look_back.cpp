@@ -66,8 +66,8 @@ std::string truth_now(const Attempt& attempt) {
     const double now = static_cast<double>(b.snapshot().step) / bench::kStepsPerSecond;
     for (const bench::TimedFault& f : lesson.faults)
         if (f.is_there(now))
-            out.push_back(
-                say("{0}, {1} % of the worst it can be", words::name(faults::cause_of(f.fault)), words::fixed(100 * f.severity)));
+            out.push_back(say("{0}, {1} % of the worst it can be", words::name(faults::cause_of(f.fault)),
+                              words::fixed(100 * f.severity)));
     return words::listed(out);
 }
 

@@ -31,12 +31,19 @@ school::TermsRead PackMaker::terms() const {
 
 std::string PackMaker::problem(PackField f) const {
     for (const school::TermsProblem& p : terms().problems) {
-        const PackField of = p.field == school::TermsField::opens    ? PackField::opens
+        const PackField of = p.field == school::TermsField::title    ? PackField::title
+                             : p.field == school::TermsField::opens  ? PackField::opens
                              : p.field == school::TermsField::closes ? PackField::closes
                                                                      : PackField::minutes;
         if (of == f) return words::say(p.what);
     }
     return {};
+}
+
+std::vector<school::Told> PackMaker::warnings() const {
+    std::vector<school::Told> out = drawn_.warnings;
+    if (const auto w = school::too_little_time(terms().terms, drawn_)) out.insert(out.begin(), *w);
+    return out;
 }
 
 std::string PackMaker::add(const std::string& path) {
@@ -84,8 +91,7 @@ bool PackMaker::ready() {
     if (!ended) return false;
     tried_ = tried_now;
     drawn_ = std::move(ended->result).value_or(school::DrawnJobs{});
-    if (!ended->result)
-        drawn_.problems.push_back({place_.out, 1, 1, say("could not be drawn: {0}", ended->failure)});
+    if (!ended->result) drawn_.problems.push_back({place_.out, 1, 1, say("could not be drawn: {0}", ended->failure)});
     return true;
 }
 

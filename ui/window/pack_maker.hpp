@@ -55,6 +55,8 @@ public:
     bool ready();
     //! What was drawn; nothing before, and nothing after another lesson was chosen.
     const school::DrawnJobs& drawn() const { return drawn_; }
+    //! What is to be looked at before it is sealed, with the terms as they are typed now.
+    std::vector<school::Told> warnings() const;
     bool enough() const { return !drawn_.jobs.empty() && drawn_.jobs.size() == roster_.pupils.size(); }
 
     //! Seals it and writes key and pack. Empty if done, else why not: then neither is there, and it can be tried again.

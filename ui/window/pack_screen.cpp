@@ -159,14 +159,14 @@ double before(Page& p, const PackMaker& m, const PackView& v, double x, double y
     };
     for (const auto& problem : m.drawn().problems) line(problem.text(), true);
     constexpr std::size_t most = 4;
-    const auto& warnings = m.drawn().warnings;
+    const auto warnings = m.warnings();
     for (std::size_t i = 0; i < std::min(most, warnings.size()); ++i) line(words::say(warnings[i]), true);
     if (warnings.size() > most) line(say("and {0} more", warnings.size() - most), true);
     if (m.enough())
         line(say("{0} of {0} passed by the expert; all are asked the same, and take about as long",
                  m.drawn().jobs.size()),
              false);
-    if (m.drawn().jobs.empty() && m.drawn().problems.empty() && m.drawn().warnings.empty())
+    if (m.drawn().jobs.empty() && m.drawn().problems.empty() && warnings.empty())
         y = d.wrapped(x + 16, y, tr("Choose what is asked, then D draws a job for everybody."), w - 32, 14,
                       Weight::regular, d.c.ink);
     return y - 6;

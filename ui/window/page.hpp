@@ -8,9 +8,9 @@ namespace quarterturn::window {
 //! How far a page that is taller than its window has been scrolled [units].
 struct Scroll {
     double at = 0;
-    double most = 0;     //!< 0: everything is in sight
-    double window = 0;   //!< how much of it is
-    Rect place{};        //!< where
+    double most = 0;      //!< 0: everything is in sight
+    double window = 0;    //!< how much of it is
+    Rect place{};         //!< where
     std::string name{};   //!< tells one from another on the same page
     std::string sight{};  //!< the target that comes into sight with the next picture; empty: as it is
     void by(double units);

@@ -203,8 +203,9 @@ void tabbed_panel(Frame& f) {
             const double half = std::floor(body.w * 0.5);
             instruction_paper(f, {body.x, body.y + 4, half - 4, body.h - 8}, false);
             d.line(body.x + half, body.y + 8, body.x + half, body.bottom() - 8, d.c.rule, kThin);
-            job_paper(f, {body.x + half, body.y + 2, body.w - half, body.h - 34}, false);
-            record_button(f, {body.right() - 116, body.bottom() - 32, 104, 24});
+            // The button stands beside the heads of the columns, so that the rows have all the height there is.
+            job_paper(f, {body.x + half, body.y + 4, body.w - half, body.h - 4}, false);
+            record_button(f, {body.x + half + 8, body.y + 4, 104, 20});
             break;
         }
         case Tab::parts: parts_list(f, body); break;

@@ -32,11 +32,11 @@ struct Target {
     Rect r;
     std::string name;  //!< stays the same from frame to frame: the focus follows it
     std::function<void()> press;
-    bool modal = false;         //!< belongs to the sheet on top
-    bool out_of_sight = false;  //!< scrolled away: Tab reaches it, the mouse does not
-    Scroll* in = nullptr;         //!< what it is scrolled with, where its page has several
+    bool modal = false;                              //!< belongs to the sheet on top
+    bool out_of_sight = false;                       //!< scrolled away: Tab reaches it, the mouse does not
+    Scroll* in = nullptr;                            //!< what it is scrolled with, where its page has several
     std::function<void(double x, double y)> drag{};  //!< while it is held and the mouse moves; empty: it cannot be
-    std::string about{};        //!< said when the pointer rests on it or it has the focus: what it is, or why not now
+    std::string about{};  //!< said when the pointer rests on it or it has the focus: what it is, or why not now
 };
 
 enum class Sheet { none, report, leave, burner, water, record };

@@ -124,6 +124,8 @@ void Screens::show_job_card() {
     card_.sealed = seat_.has_value();
     // An aim is written for whoever learns from a lesson: in an assessment it would tell what to look for.
     if (card_.sealed) card_.aim.clear();
+    if (seat_ && seat_->pack.terms().minutes > 0)
+        card_.minutes = card_.time_limit = static_cast<double>(seat_->pack.terms().minutes);
     go(Front::job_card);
 }
 

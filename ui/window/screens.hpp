@@ -151,7 +151,11 @@ private:
     HandedIn handed_in_;
     ClassBook whole_book_, book_;  //!< of the class, and of the group that is shown
     BookView book_view_;
-    Background<std::vector<school::ClassRow>> book_reader_;
+    struct ReadBook {
+        std::vector<school::ClassRow> rows;
+        files::Problems problems;  //!< folders that cannot be looked through
+    };
+    Background<ReadBook> book_reader_;
     std::unique_ptr<PackMaker> pack_maker_;
     PackView pack_view_;
     std::unique_ptr<Builder> builder_;

@@ -22,18 +22,19 @@ void Screens::show_book(bool read) {
     bench_.reset();
     session_.reset();
     if (read) {
-        book_view_.reading = true;
-        book_view_.message = book_reader_.start([place = start_.book, keys = start_.keys,
-                                                 library = start_.library](Underway& p) {
-            files::Problems ignored;
-            const auto records = school::records_in({place}, ignored);
-            p.all = records.size();
-            const auto told = [&p](std::size_t n) {
-                p.done = n;
-                if (p.stop) throw std::runtime_error("not wanted any more");  // the rest is left out
-            };
-            return school::read_class(records, told, {keys ? &*keys : nullptr, library.get()});
-        });
+        book_view_.message =
+            book_reader_.start([place = start_.book, keys = start_.keys, library = start_.library](Underway& p) {
+                ReadBook book;
+                const auto records = school::records_in({place}, book.problems);
+                p.all = records.size();
+                const auto told = [&p](std::size_t n) {
+                    p.done = n;
+                    if (p.stop) throw std::runtime_error("not wanted any more");  // the rest is left out
+                };
+                book.rows = school::read_class(records, told, {keys ? &*keys : nullptr, library.get()});
+                return book;
+            });
+        book_view_.reading = book_view_.message.empty();  // else it could not even be begun
     }
     go(Front::class_book);
 }
@@ -47,13 +48,16 @@ void Screens::read_on() {
     auto read = book_reader_.take();
     if (!read) return;
     if (!read->result) book_view_.message = read->failure;
-    whole_book_ = report::ClassBook(std::move(read->result).value_or(std::vector<school::ClassRow>{}),
-                                    start_.roster ? *start_.roster : school::Roster{});
+    ReadBook book = std::move(read->result).value_or(ReadBook{});
+    // A folder that cannot be looked through may hold somebody's attempts.
+    if (!book.problems.empty()) book_view_.message = files::printable(book.problems.front().text());
+    whole_book_ = report::ClassBook(std::move(book.rows), start_.roster ? *start_.roster : school::Roster{});
     book_ = whole_book_.of_group(book_view_.group);
     book_view_.reading = false;
 }
 
-//! A record as it is to be looked at; nullptr, with the reason said, if it cannot be. Its lesson is the one at hand then.
+//! A record as it is to be looked at; nullptr, with the reason said, if it cannot be. Its lesson is the one at hand
+//! then.
 std::unique_ptr<bench::Attempt> Screens::looked_at(const std::string& path) {
     const files::Record record = school::read_record(path, start_.keys ? &*start_.keys : nullptr);
     files::Replay again = play_again(record, path);
@@ -80,8 +84,8 @@ std::string Screens::whose_in_book(const std::string& record) const {
     if (start_.book.empty()) return {};
     for (const school::ClassRow& r : whole_book_.rows()) {
         if (r.record != record) continue;
-        const std::string who = say("{0}, attempt {1}, {2}", whole_book_.name_of(r.pupil), r.attempt,
-                                    school::begun_words(r.started));
+        const std::string who =
+            say("{0}, attempt {1}, {2}", whole_book_.name_of(r.pupil), r.attempt, school::begun_words(r.started));
         const std::string word = report::assessor_words(r.assessed);
         return word.empty() ? who : say("{0}. {1}", who, word);
     }
@@ -99,6 +103,8 @@ void Screens::compare_records(const std::string& one, const std::string& other) 
         return;
     }
     start_.again = nullptr;
+    book_view_.kept.clear();
+    book_view_.message.clear();
     start_.other = played(*beside);
     sit_down(std::make_unique<Session>(*start_.lesson, std::move(attempt), nullptr, one, std::string()));
     show_marks();
@@ -112,6 +118,7 @@ std::string keep(const Assessing& said, const school::KeyPair* keys) {
     if (said.by.find_first_not_of(' ') == std::string::npos) return tr("Who assesses? Type a name first.");
     const files::Record record = school::read_record(said.record, keys);
     if (!record.problems.empty()) return files::printable(record.problems.front().text());
+    if (record.chain != said.chain) return tr("The record has changed since it was read: F5 reads it again.");
     return school::write_assessed(said.record, record.chain, {said.by, said.remark, said.verdict, false, false}, keys);
 }
 
@@ -127,7 +134,11 @@ void Screens::keep_assessment() {
     book_view_.message = tr("Kept beside the record.");
     std::vector<school::ClassRow> rows = whole_book_.rows();
     for (school::ClassRow& r : rows)
-        if (r.record == said.record) r.assessed = {said.by, said.remark, said.verdict, false, false};
+        if (r.record == said.record) {
+            const bool edited = r.edited;
+            r.assessed = school::read_assessed(r.record, r.chain, start_.keys ? &*start_.keys : nullptr);
+            r.assessed.of_another_state |= edited;
+        }
     whole_book_ = report::ClassBook(std::move(rows), whole_book_.roster());
     book_ = whole_book_.of_group(book_view_.group);
 }
@@ -143,12 +154,16 @@ std::string written(const std::string& why, const std::string& path) {
 
 BookCalls Screens::book_calls() {
     BookCalls c;
+    // While a word is being written, it is of the attempt it was begun on: nothing else is chosen.
     c.choose = [this](std::size_t pupil, std::size_t column) {
+        if (book_view_.assessing) return;
         const bool again = book_view_.pupil == pupil && book_view_.column == column;
         book_view_.choose(pupil, column);
         if (again) press("open debrief");
     };
-    c.attempt = [this](const std::string& record) { book_view_.attempt = record; };
+    c.attempt = [this](const std::string& record) {
+        if (!book_view_.assessing) book_view_.attempt = record;
+    };
     c.open = [this] {
         if (const auto* row = chosen_row(book_, book_view_); row && row->marked) open_record(row->record);
     };
@@ -160,21 +175,25 @@ BookCalls Screens::book_calls() {
             book_view_.message = tr("Kept. Choose another of the same lesson and seed, and press C again.");
             return;
         }
-        compare_records(row->record, std::exchange(book_view_.kept, {}));
+        compare_records(row->record, book_view_.kept);
     };
     c.assess = [this] {
+        if (book_view_.assessing) return;
         const auto* row = chosen_row(book_, book_view_);
         if (!row || !row->marked) return;
         const bool own = !row->assessed.by.empty() && !row->assessed.doubtful && !row->assessed.of_another_state;
-        book_view_.assessing = Assessing{row->record, own ? row->assessed.by : book_view_.by,
+        book_view_.assessing = Assessing{row->record, row->chain, own ? row->assessed.by : book_view_.by,
                                          own ? row->assessed.remark : std::string(), own ? row->assessed.verdict : ""};
         book_view_.message.clear();
+        // Where the form lies comes into sight, also below a long table.
+        book_view_.side.sight = scroll_.sight = "field remark";
     };
     c.keep_assessment = [this] { keep_assessment(); };
     c.leave_assessment = [this] { book_view_.assessing.reset(); };
     c.verdict = [this](const char* word) { book_view_.assessing->verdict = word; };
     c.assess_field = [this](bool remark) { book_view_.assessing->in_remark = remark; };
     c.group = [this] {
+        if (book_view_.assessing) return;
         const auto& all = whole_book_.groups();
         const auto at = std::find(all.begin(), all.end(), book_view_.group);
         book_view_.group = at == all.end() ? all.front() : at + 1 == all.end() ? std::string() : *(at + 1);
@@ -192,9 +211,12 @@ BookCalls Screens::book_calls() {
         if (why.empty()) why = files::output_problem(path, kind, {}, false);
         if (why.empty()) why = files::write_output(path, text);
         book_view_.message = written(why, path);
+        book_view_.side.by(-1e9);  // where it is said
+        scroll_.by(-1e9);
     };
     c.book = [this, to] {
-        to("mark-book.csv", files::OutputKind::mark_book, report::mark_book(whole_book_.rows(), whole_book_.roster()).csv("\r\n"));
+        to("mark-book.csv", files::OutputKind::mark_book,
+           report::mark_book(whole_book_.rows(), whole_book_.roster()).csv("\r\n"));
     };
     c.records = [this, to] {
         to("learning-records.json", files::OutputKind::learning_data,
@@ -217,6 +239,11 @@ void Screens::book_key(const sf::Event::KeyEvent& k) {
     if (v.assessing) return assess_key(k);
     if (k.code == Key::Tab) return walk(k.shift ? -1 : 1);
     if (k.code == Key::Enter) return press(hands_.focus.empty() ? "open debrief" : hands_.focus);
+    if (k.code == Key::Escape && !v.kept.empty()) {
+        v.kept.clear();
+        v.message.clear();
+        return;
+    }
     if (k.code == Key::Escape) return press("leave");
     if (k.code == Key::F5) return press("again");
     if (k.code == Key::L) return press("which");

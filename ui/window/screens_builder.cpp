@@ -15,6 +15,7 @@ void Screens::show_builder() {
 
 //! What is being typed goes into the file. False: it cannot, and one stays at it.
 bool Screens::commit_typing() {
+    build_.may_leave = false;
     if (!build_.typing) return true;
     const std::size_t row = std::min(build_.chosen, builder_->rows().size() - 1);
     build_.message = builder_->set(builder_->rows()[row].path, build_.typed.text);
@@ -41,9 +42,12 @@ BuilderCalls Screens::builder_calls() {
         build_.message = why.empty() ? std::string(tr("Saved.")) : why;
     };
     c.undo = [this] {
-        build_.typing = false;
+        // What is being typed is the last thing that was done.
+        const bool typed = std::exchange(build_.typing, false) &&
+                           build_.typed.text != Builder::to_type(builder_->rows()[build_.chosen]);
         build_.message.clear();
-        builder_->undo();
+        if (!typed) builder_->undo();
+        build_.may_leave = false;
     };
     c.try_it = [this] {
         if (!commit_typing()) return;
@@ -64,6 +68,9 @@ BuilderCalls Screens::builder_calls() {
         to_row(last, false);
     };
     c.leave = [this] {
+        // What is being typed is not lost by a click on the cross.
+        if (build_.typing && build_.typed.text != Builder::to_type(builder_->rows()[build_.chosen]) && !commit_typing())
+            return;
         if (builder_->changed() && !build_.may_leave) {
             build_.may_leave = true;
             build_.message = tr("It is not saved: F9 saves, Esc once more leaves it as it was.");
@@ -72,7 +79,7 @@ BuilderCalls Screens::builder_calls() {
         close_ = true;
     };
     c.remove = [this] {
-        build_.typing = false;
+        build_.typing = build_.may_leave = false;
         const std::string path = builder_->rows()[build_.chosen].path;  // the rows are made anew by it
         build_.message = builder_->remove(path.substr(0, path.rfind('.')));
         build_.chosen = std::min(build_.chosen, builder_->rows().size() - 1);
@@ -83,6 +90,7 @@ BuilderCalls Screens::builder_calls() {
         to_row(row, words == 0 || words > 3 || row == build_.chosen);
     };
     c.move = [this](const MovedEnd& to) {
+        build_.may_leave = false;
         build_.moved = to;
         page_dirty_ = true;
     };
@@ -98,8 +106,9 @@ BuilderCalls Screens::builder_calls() {
 void Screens::drop_end() {
     if (!build_.moved) return;
     const MovedEnd to = *std::exchange(build_.moved, std::nullopt);
-    const double line_s = 60 * minutes_shown(*builder_, builder_->trial().result());
-    build_.message = builder_->set(to.path, end_typed(to.path, to.s, line_s));
+    // What lies beyond the line and was not moved in stays what it is.
+    if (to.s == end_now(*builder_, to.path, to.line_s)) return;
+    build_.message = builder_->set(to.path, end_typed(to.path, to.s, to.line_s));
     page_dirty_ = true;
 }
 
@@ -107,7 +116,8 @@ void Screens::drop_end() {
 void Screens::nudge_end(const std::string& path, int by, bool fine) {
     const double line_s = 60 * minutes_shown(*builder_, builder_->trial().result());
     const double step = fine ? kFineStep_s : kKeyStep_s;
-    build_.moved = MovedEnd{path, end_at(*builder_, path, end_now(*builder_, path, line_s) + by * step, step, line_s)};
+    build_.moved =
+        MovedEnd{path, end_at(*builder_, path, end_now(*builder_, path, line_s) + by * step, step, line_s), line_s};
     drop_end();
 }
 
@@ -123,6 +133,14 @@ void Screens::builder_key(const sf::Event::KeyEvent& k) {
     const auto& rows = builder_->rows();
     const BuilderRow row = rows[std::min(build_.chosen, rows.size() - 1)];  // what is set makes them anew
     if (k.code != Key::Escape) build_.may_leave = false;
+    if (!dragged_.empty()) {
+        // In the middle of a drag only its end is asked for: Esc puts it back.
+        if (k.code == Key::Escape) {
+            dragged_.clear();
+            build_.moved.reset();
+        }
+        return;
+    }
     if (build_.typing) {
         if (build_.typed.key(k)) return;
         if (k.code == Key::Escape) {

@@ -68,6 +68,14 @@ void Session::keep_trace() {
                       shown.co_ppm, attempt_->bench().fire()});
 }
 
+//! Nothing more is done in it: the record says so.
+void Session::time_over() {
+    if (!time_is_up_ || !record_ || attempt_->bench().ended()) return;
+    record_->time_over(attempt_->bench());
+    wrote();
+    record_.reset();
+}
+
 void Session::wrote() {
     if (!record_ || record_->problem().empty()) return;
     record_problem_ = record_->problem();
@@ -85,12 +93,16 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
         play_on(clock_.steps_due(elapsed, speed_));
         return seen_.step / kStepsPerSecond != second || speed_ == 0;
     }
+    if (last_moment_ > 0 && !ended() && std::time(nullptr) >= last_moment_) {
+        // Also while the clock stands: the day goes on.
+        time_is_up_ = true;
+        time_over();
+    }
     if (speed_ == 0 || ended() || asks_) {
         clock_.reset();
         return false;
     }
     const std::int64_t before = attempt_->bench().snapshot().step;
-    if (last_moment_ > 0 && std::time(nullptr) >= last_moment_) time_is_up_ = true;
     for (int n = clock_.steps_due(elapsed, speed_); n > 0 && !time_is_up_; --n) {
         attempt_->step();
         keep_trace();
@@ -102,11 +114,7 @@ bool Session::advance(std::chrono::nanoseconds elapsed) {
         const Seen was = std::exchange(at_second_, seen_);
         if (ended() || needs_eyes(was)) break;
     }
-    if (time_is_up_ && record_ && !attempt_->bench().ended()) {
-        record_->time_over(attempt_->bench());
-        wrote();
-        record_.reset();
-    }
+    time_over();
     wrote();
     const std::int64_t after = attempt_->bench().snapshot().step;
     if (after == before) return false;
@@ -285,7 +293,11 @@ void Session::set_speed(int s) {
     if (s > 0) speed_before_pause_ = s;
 }
 
-void Session::toggle_pause() { set_speed(speed_ ? 0 : speed_before_pause_); }
+void Session::toggle_pause() {
+    const bool until_settled = until_settled_;
+    set_speed(speed_ ? 0 : speed_before_pause_);
+    until_settled_ = until_settled;  // a pause is none of its ends
+}
 
 void Session::ask_hint() {
     if (!papers_.coached && attempt_->bench().scenario().coached) {

@@ -106,7 +106,8 @@ private:
     //! What takes back the slip of the last two seconds; empty if there is none that a hand can put back.
     std::optional<Action> slip() const;
     std::string busy_message_;  //!< the message that the hands are busy: it goes with what they are at
-    void wrote();               //!< looks whether the record still takes what is written
+    void time_over();
+    void wrote();  //!< looks whether the record still takes what is written
 
     LoadedScenario loaded_;
     std::unique_ptr<Attempt> attempt_;

@@ -78,7 +78,7 @@ void handle(Page& p, const Builder& b, const std::string& path, double x, double
     Target& t = p.targets.emplace_back(Target{{x - 12, y - 2, 24, 23}, "end " + path, [] {}, false});
     t.drag = [move, &b, path, at](double px, double) {
         const double line_s = at.minutes * 60;
-        move({path, end_at(b, path, at.minute(px) * 60, kDragStep_s, line_s)});
+        move({path, end_at(b, path, at.minute(px) * 60, kDragStep_s, line_s), line_s});
     };
 }
 
@@ -98,7 +98,8 @@ void fault_row(Page& p, const Builder& b, const TrialResult& t, std::size_t i, c
     };
     const double a = at.x(now(start) / 60);
     const double e = std::max(a + 3, at.x(now(stop) / 60));
-    const auto met = std::find_if(t.shown.begin(), t.shown.end(), [&](const FaultShown& s) { return s.fault == f.fault; });
+    const auto met =
+        std::find_if(t.shown.begin(), t.shown.end(), [&](const FaultShown& s) { return s.fault == f.fault; });
     const Path bar = box(a, y + 4, e - a, 12);
     if (met != t.shown.end())
         d.fill(bar, d.c.accent_tint, true);
@@ -119,7 +120,8 @@ void fault_row(Page& p, const Builder& b, const TrialResult& t, std::size_t i, c
     } else {
         for (const std::string& path : {start, stop})
             if (is_drawn(b, path))
-                said += (said.empty() ? "" : ", ") + say("{0} is drawn by the seed", is_start(path) ? "start_s" : "stop_s");
+                said +=
+                    (said.empty() ? "" : ", ") + say("{0} is drawn by the seed", is_start(path) ? "start_s" : "stop_s");
             else
                 handle(p, b, path, is_start(path) ? a : e, y, at, move, moved && moved->path == path);
     }
@@ -138,7 +140,8 @@ void fault_row(Page& p, const Builder& b, const TrialResult& t, std::size_t i, c
     const double wide = d.width(said, 13, Weight::medium);
     const Gap* best = std::find_if(std::begin(gaps), std::end(gaps), [&](const Gap& g) { return g.w >= wide; });
     if (best == std::end(gaps))
-        best = std::max_element(std::begin(gaps), std::end(gaps), [](const Gap& one, const Gap& two) { return one.w < two.w; });
+        best = std::max_element(std::begin(gaps), std::end(gaps),
+                                [](const Gap& one, const Gap& two) { return one.w < two.w; });
     const std::string fit = d.fitted(said, best->w, 13, Weight::medium);
     const double fit_w = d.width(fit, 13, Weight::medium);
     const double x = best == &gaps[1] ? a - 14 - fit_w : best == &gaps[2] ? (a + e - fit_w) / 2 : best->x;
@@ -197,7 +200,8 @@ void time_line(Page& p, const Builder& b, const std::optional<MovedEnd>& moved,
     const double head = d.width(tr("When"), 16, Weight::semibold);
     d.text(r.x, r.y + 16, tr("When"), 16, Weight::semibold, d.c.ink);
     d.text(r.x + head + 14, r.y + 16,
-           d.fitted(tr("beside the expert's run. Drag an end, or Tab to it: \u2190 \u2192 half a minute, with Shift a tenth of one."),
+           d.fitted(tr("beside the expert's run. Drag an end, or Tab to it: \u2190 \u2192 half a minute, with Shift a "
+                       "tenth of one."),
                     r.w - head - 20, 13, Weight::regular),
            13, Weight::regular, d.c.ink2);
     const std::vector<bench::TimedFault>& all = b.lesson()->scenario.faults;
@@ -222,8 +226,7 @@ void time_line(Page& p, const Builder& b, const std::optional<MovedEnd>& moved,
     }
     for (std::size_t i = 0; i < rows; ++i)
         fault_row(p, b, t, i, at, r.y + kHead + kRow * static_cast<double>(i) - 10, moved, move);
-    if (all.size() > rows)
-        d.text(r.x, foot + 15, say("and {0} more", all.size() - rows), 13, Weight::italic, d.c.ink2);
+    if (all.size() > rows) d.text(r.x, foot + 15, say("and {0} more", all.size() - rows), 13, Weight::italic, d.c.ink2);
 }
 
 }  // namespace quarterturn::window

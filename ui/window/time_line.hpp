@@ -14,6 +14,7 @@ namespace quarterturn::window {
 struct MovedEnd {
     std::string path;  //!< "fault[0].start_s"
     double s = 0;
+    double line_s = 0;  //!< how long the line was when it was taken hold of
 };
 
 //! Minutes along a line of so many units.

@@ -26,7 +26,7 @@ Entry entry(Way w) {
         case Way::typed_never_shown: return {N_("{0}: {1} % and {2} ppm were never on the display there")};
         case Way::ambient_never_shown: return {N_("{0} ppm CO for the room was typed and never on the display")};
         case Way::input_never_clocked:
-            return {N_("an input of {1} at {0} was typed, and the meter was not clocked at that fire")};
+            return {N_("an input of {1} at {0} was typed, and the meter gave no such figure at that fire")};
         case Way::cause_denies_work: return {N_("named: nothing was wrong; and something was put right at {0}")};
         case Way::cause_contradicts: return {N_("named together: {0}")};
         case Way::certified_older:
@@ -69,7 +69,9 @@ Entry entry(Way w) {
         case Way::people_nobody_told: return {N_("nobody was told of the danger")};
         case Way::people_not_got_out: return {N_("nobody was got out of the bad air known at {0}")};
         case Way::people_not_called: return {N_("nobody was called for the gas known at {0}")};
-        case Way::people_late: return {N_("the air was bad at {0}, and it took until {1} to get people out, and to call where that was needed")};
+        case Way::people_late:
+            return {N_(
+                "the air was bad at {0}, and it took until {1} to get people out, and to call where that was needed")};
         case Way::end_unrepaired: return {N_("left in service as it was found: {0}")};
         case Way::normal_water_runs: return {N_("left with the hot tap running")};
         case Way::handed_over_early: return {N_("handed over at {0}, and worked on after that")};
