@@ -208,7 +208,7 @@ TEST_CASE("what is typed is kept when one goes elsewhere, and what cannot stand 
     // Asked once whether to leave; then something else is changed: it is asked again.
     s.key(Key::Escape);
     CHECK(s.screens->building().may_leave);
-    s.click("word mode assessment");
+    s.click("word complaint other");
     s.key(Key::Escape);
     CHECK_FALSE(s.screens->wants_to_close());
     // A fault comes into sight where it was put, and is removed from any of its rows.
