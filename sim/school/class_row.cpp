@@ -157,7 +157,7 @@ void find_repeated(std::vector<ClassRow>& rows) {
     }
     // One that cannot be read any more may be the one that was begun first.
     for (const ClassRow& broken : rows) {
-        if (broken.marked) continue;
+        if (broken.marked || (broken.pack.empty() && !file_of(broken.record).starts_with("pack-"))) continue;
         for (auto& [whose, row] : first)
             if (is_of_job(broken, whose.first, whose.second))
                 row->add_doubt("another record of this pupil's job is damaged: " + file_of(broken.record));
