@@ -164,10 +164,6 @@ void find_repeated(std::vector<ClassRow>& rows) {
     }
 }
 
-}  // namespace
-
-namespace {
-
 //! It lies in the folder of whoever it says it is of.
 bool at_home(const ClassRow& r) {
     return !r.pupil.empty() && std::filesystem::path(r.record).parent_path().filename() == r.pupil;

@@ -65,9 +65,7 @@ std::uint64_t deeds_of(const files::Record& r) {
 }
 
 //! A sealed record against what the instructor's key file remembers of its pack.
-void hold_against(ClassRow& row, const files::Record& r, const std::string& path, const KeyPair& keys) {
-    constexpr std::size_t longest = 65536;
-    const std::string first = files::first_line(path, longest);
+void hold_against(ClassRow& row, const files::Record& r, const std::string& first, const KeyPair& keys) {
     const auto head = sealed_head(first);
     const auto foreign = [&row](const char* why) {
         row.foreign = true;
@@ -150,9 +148,11 @@ ClassRow row_of(const files::Record& r, const std::string& path, const Against& 
     row.deeds = deeds_of(r);
     for (const practice::Action& a : r.actions)
         row.times.push_back(static_cast<float>(a.step) / static_cast<float>(bench::kStepsPerSecond));
+    std::string first;  // of a sealed one: what it says to anybody
     if (r.sealed) {
         constexpr std::size_t longest = 65536;
-        const auto head = sealed_head(files::first_line(path, longest));
+        first = files::first_line(path, longest);
+        const auto head = sealed_head(first);
         row.pack = head ? files::printable(head->pack, 40) : "unknown";
         row.time_over = r.time_over;
     }
@@ -183,7 +183,7 @@ ClassRow row_of(const files::Record& r, const std::string& path, const Against& 
         row.add_doubt(fmt::format("gone on with at {}:{:02}", again.resumed.front() / bench::kStepsPerSecond / 60,
                                   again.resumed.front() / bench::kStepsPerSecond % 60));
     if (!again.notes.empty() && !again.edited) row.add_doubt(again.notes.front());
-    if (r.sealed && against.keys) hold_against(row, r, path, *against.keys);
+    if (r.sealed && against.keys) hold_against(row, r, first, *against.keys);
     if (against.library) hold_against(row, r, *against.library);
     bool broken = false;
     row.assessed = read_assessed(path, r.chain, against.keys, &broken);
